@@ -1,0 +1,91 @@
+"""Problems as they are found, each with the part of the document that it is framed at in a draft."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from types import TracebackType
+
+from physcalc.problems import Problem
+
+from .tree import Part
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """What a run found.
+
+    Attributes:
+        problems: problems and notes in the order of the document, each once.
+    """
+
+    problems: tuple[Problem, ...] = ()
+
+    @property
+    def failed(self) -> bool:
+        """Whether anything but notes was found."""
+        return any(problem.level != "note" for problem in self.problems)
+
+    @property
+    def unreadable(self) -> bool:
+        """Whether something could not be read at all."""
+        return any(problem.level == "unreadable" for problem in self.problems)
+
+
+class Findings:
+    """Collects the problems of one run."""
+
+    def __init__(self) -> None:
+        self._found: list[tuple[int, Problem]] = []
+        self._seen: set[tuple[object, ...]] = set()
+
+    def add(self, part: Part | None, problems: Iterable[Problem]) -> None:
+        """Problems of a part; None for those of the document as a whole. What was found before is left out."""
+        for problem in problems:
+            # Without a file, places are counted inside each block: equal places may be two.
+            block = part.key if part and not problem.span.file else 0
+            same = (problem.slug, problem.span, problem.sentence(), block)
+            if same not in self._seen:
+                self._seen.add(same)
+                self._found.append((part.key if part else 0, problem))
+
+    def catching(self, part: Part | None) -> Catching:
+        """Collects the problem that ends what is done inside a `with`."""
+        return Catching(self, part)
+
+    def at(self, part: Part | None) -> list[Problem]:
+        """The problems of one part (None: of the document)."""
+        key = part.key if part else 0
+        return [problem for found, problem in self._found if found == key]
+
+    def failed(self, part: Part) -> bool:
+        """Whether a part has anything but notes."""
+        return any(problem.level != "note" for problem in self.at(part))
+
+    def report(self) -> Report:
+        """Everything found, in the order of the document."""
+        if any(problem.span.file for _, problem in self._found):
+            # Python's sort is stable: problems of one place stay in the order of the stages.
+            ordered = sorted(self._found, key=lambda found: found[1].span.order)
+        else:
+            ordered = sorted(self._found, key=lambda found: (found[0], found[1].span.order))
+        return Report(tuple(problem for _, problem in ordered))
+
+
+class Catching:
+    """See `Findings.catching`."""
+
+    def __init__(self, findings: Findings, part: Part | None) -> None:
+        self._findings = findings
+        self._part = part
+
+    def __enter__(self) -> None:
+        return None
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> bool:
+        if not isinstance(error, Problem):
+            return False
+        self._findings.add(self._part, [error])
+        return True

@@ -1,0 +1,57 @@
+"""The project's engine behind the interface that the document side asks for."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from physcalc import engine, options
+from physcalc.checking.scope import Datum, Layer, Scope
+from physcalc.language import Calculation, Conventions, GivenText
+from physcalc.language.tree import Equation, Expr, Printed
+from physcalc.problems import Problem, Text
+from physcalc.render import plain, tex
+from physcalc.sheets import Sheet
+
+from .engine import Chosen, Outcome
+from .statements import Options
+
+
+class OwnEngine:
+    """`physcalc` itself."""
+
+    def constants_layer(self, sheet: Sheet) -> Layer:
+        """See `Engine`."""
+        return engine.constants_layer(sheet)
+
+    def read_given(
+        self, items: Sequence[GivenText], scope: Scope, conventions: Conventions
+    ) -> tuple[Layer, list[Problem]]:
+        """See `Engine`."""
+        return engine.read_given(items, scope, conventions)
+
+    def calculate(self, calculation: Calculation, scope: Scope, sheet: Sheet) -> Outcome:
+        """See `Engine`."""
+        return engine.calculate(calculation, scope, sheet)
+
+    def choose(self, statement: Options, scope: Scope) -> Chosen:
+        """See `Engine`."""
+        block = options.Options(
+            statement.span, statement.conventions, statement.of, statement.options, statement.answer
+        )
+        return options.choose_option(block, scope)
+
+    def compare_typed(self, typed: Text, datum: Datum, conventions: Conventions) -> list[Problem]:
+        """See `Engine`."""
+        return engine.compare_typed(typed, datum, conventions)
+
+    def written(self, name: Text, scope: Scope, conventions: Conventions) -> tuple[Printed | None, list[Problem]]:
+        """See `Engine`."""
+        return engine.written(name, scope, conventions)
+
+    def tex(self, node: Expr | Equation | Printed, conventions: Conventions) -> str:
+        """See `Engine`."""
+        return tex(node, conventions)
+
+    def plain(self, node: Expr | Equation | Printed, conventions: Conventions) -> str:
+        """See `Engine`."""
+        return plain(node, conventions.style, conventions.unit_style)

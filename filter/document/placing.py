@@ -1,0 +1,53 @@
+"""Where pandoc's elements stand in the source."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, Literal
+
+import panflute as pf
+
+from ..sources import Kind, Mark, Source, attribute_text, kind_of, match, scan_markdown
+from .plain import plain_text
+from .walking import in_order
+
+#: Which sort of element each of panflute's is, for `kind_of`.
+_SORTS: tuple[tuple[Any, Literal["block", "code", "span", "section"]], ...] = (
+    (pf.CodeBlock, "block"),
+    (pf.Code, "code"),
+    (pf.Span, "span"),
+    (pf.Header, "section"),
+    (pf.Div, "section"),
+)
+
+
+def kind(element: pf.Element) -> Kind | None:
+    """What an element is, or None where it is not ours."""
+    for sort, name in _SORTS:
+        if isinstance(element, sort):
+            return kind_of(name, element.classes)
+    return None
+
+
+def places(document: pf.Doc, source: Source | None) -> Mapping[int, Mark]:
+    """The mark of every element of ours that the source shows, by Python's identity of the element.
+
+    Args:
+        document: pandoc's tree as it was read.
+        source: the text it was read from; None where it is not known, as in a filter.
+    """
+    if source is None:
+        return {}
+    ours: list[tuple[pf.Element, Kind]] = [
+        (element, found) for element in in_order(document) if (found := kind(element)) is not None
+    ]
+    marks = match(scan_markdown(source), [(found, _text(element)) for element, found in ours])
+    return {id(element): mark for (element, _), mark in zip(ours, marks, strict=True) if mark is not None}
+
+
+def _text(element: pf.Element) -> str:
+    if isinstance(element, pf.CodeBlock | pf.Code):
+        return str(element.text)
+    if isinstance(element, pf.Span):
+        return plain_text(element.content)
+    return attribute_text(element.classes, element.attributes.items())

@@ -1,0 +1,80 @@
+"""From text or JSON to pandoc's tree."""
+
+from __future__ import annotations
+
+import io
+import json
+import subprocess
+from typing import Any
+
+import panflute as pf
+from physcalc.problems import Span
+
+from ..problems import DocumentNested, DocumentUnreadable, PandocVersion
+
+#: Versions of pandoc's tree that panflute reads; the first two numbers count.
+OLDEST_TREE, NEWEST_TREE = (1, 22), (1, 23)
+
+#: How long pandoc may take to read a document, in seconds.
+_PATIENCE = 120
+
+
+def read_markup(text: str, name: str = "", reader: str = "markdown") -> pf.Doc:
+    """The tree of a document.
+
+    Args:
+        text: its text in the reader's markup.
+        name: its name in messages.
+        reader: pandoc's name of the markup, extensions included.
+
+    Raises:
+        DocumentUnreadable: pandoc refuses it.
+        DocumentNested: lists or quotations inside one another, beyond any use.
+    """
+    import pypandoc  # Here: it looks for pandoc's binary, which a filter run never needs.
+
+    # In the sandbox a document cannot make pandoc read other files.
+    command = [pypandoc.get_pandoc_path(), "--sandbox", "--from", reader, "--to", "json"]
+    try:
+        done = subprocess.run(
+            command, input=text.encode("utf-8"), capture_output=True, timeout=_PATIENCE, check=False
+        )
+    except subprocess.TimeoutExpired:
+        raise DocumentUnreadable(Span(name), f"pandoc did not finish in {_PATIENCE} seconds") from None
+    if done.returncode:
+        said = done.stderr.decode("utf-8", "replace").strip()
+        raise DocumentUnreadable(Span(name), " ".join(said.split()) or f"exit code {done.returncode}")
+    return read_json(done.stdout.decode("utf-8"), name)
+
+
+def read_json(text: str, name: str = "") -> pf.Doc:
+    """The tree that pandoc hands to a filter.
+
+    Raises:
+        DocumentUnreadable: it is no JSON of a document.
+        PandocVersion: it comes from a pandoc whose tree is another.
+        DocumentNested: see `read_markup`.
+    """
+    try:
+        _refuse_version(json.loads(text), name)
+        document = pf.load(io.StringIO(text))
+    except RecursionError:
+        raise DocumentNested(Span(name)) from None
+    except (ValueError, AssertionError, KeyError, TypeError, AttributeError) as error:
+        raise DocumentUnreadable(Span(name), f"no document of pandoc's was handed over ({error})") from None
+    return document
+
+
+def write_json(document: pf.Doc) -> str:
+    """The tree as the JSON that pandoc takes back."""
+    stream = io.StringIO()
+    pf.dump(document, stream)
+    return stream.getvalue()
+
+
+def _refuse_version(data: Any, name: str) -> None:
+    version = data.get("pandoc-api-version") if isinstance(data, dict) else None
+    if not isinstance(version, list) or len(version) < 2:
+        raise ValueError("it names no version")
+    if not OLDEST_TREE <= tuple(version[:2]) <= NEWEST_TREE:
+        raise PandocVersion(Span(name), ".".join(map(str, version)))

@@ -1,0 +1,178 @@
+"""Settings in force at each part of a document: front matter, then questions from the outside in, then keys."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+
+import panflute as pf
+from physcalc.language import Axis, Conventions, read_axis
+from physcalc.problems import Problem, Span, Text, nearest
+
+from ..problems import AttributeUnknown
+from ..settings import LOCAL_NAMES, Settings
+from ..sources import FrontMatter
+from .findings import Findings
+from .plain import plain_text
+from .tree import AnswerPart, BlockPart, DefinePart, Part, Question, Tree, ValuePart
+
+#: Attributes that any element may have for pandoc's own writers.
+_GENERAL = frozenset({"lang", "dir", "style", "custom-style", "role", "width", "height"})
+
+
+def metadata_values(document: pf.Doc) -> tuple[dict[str, object], str]:
+    """What stands below `physcalc` in the metadata, as plain texts, truth values and mappings; and the language.
+
+    Where `physcalc` is no mapping, the first is `{"physcalc": its text}`, which no setting allows.
+    """
+    metadata = document.metadata
+    lang = _plain(metadata["lang"]) if "lang" in metadata else ""
+    below = _plain(metadata["physcalc"]) if "physcalc" in metadata else {}
+    values = below if isinstance(below, dict) else {"physcalc": below}
+    return values, lang if isinstance(lang, str) else ""
+
+
+def settle_document(
+    document: pf.Doc,
+    front: FrontMatter | None,
+    overrides: Iterable[tuple[Text, object]],
+    findings: Findings,
+    name: str = "",
+) -> Settings:
+    """The settings of the document as a whole.
+
+    Args:
+        document: pandoc's tree, for its metadata.
+        front: the places in the front matter; None where they are not known.
+        overrides: settings of the command line, which win.
+        findings: takes what is wrong.
+        name: the document's name in messages.
+    """
+    values, lang = metadata_values(document)
+    places = front.below("physcalc") if front is not None else {}
+    where = front.span if front is not None else Span(name)
+    settings, problems = Settings.from_metadata(values, places, lang=lang, where=where)
+    findings.add(None, problems)
+    settings, problems = settings.with_overrides(overrides)
+    findings.add(None, problems)
+    return settings
+
+
+def settle_parts(tree: Tree, settings: Settings, findings: Findings) -> dict[int, Settings]:
+    """The settings of every question and of every block's question, by the part's key.
+
+    Attributes of questions are read here; those of the other parts are checked.
+    """
+    settled: dict[int, Settings] = {tree.root.key: settings}
+    stack: list[Question] = [tree.root]
+    while stack:
+        question = stack.pop()
+        for part in question.parts:
+            inside = settled[question.key]
+            if isinstance(part, Question):
+                inside = _question_settings(part, inside, findings)
+                stack.append(part)
+            else:
+                _check_attributes(part, findings)
+            settled[part.key] = inside
+    return settled
+
+
+def conventions_of(settings: Settings) -> Conventions:
+    """What the engine obeys.
+
+    Raises:
+        PhraseUnreadable: the axis cannot be read.
+    """
+    axis: Axis | None = read_axis(settings.axis) if settings.axis is not None else None
+    return Conventions(
+        decimal=settings.decimal,
+        style=settings.numbers,
+        form=settings.form,
+        rule=settings.rule,
+        carry=settings.carry,
+        signs=settings.signs,
+        axis=axis,
+        units_in_substitution=settings.units_in_substitution,
+        unit_style=settings.unit_style,
+    )
+
+
+def safe_conventions(settings: Settings, part: Part | None, findings: Findings) -> Conventions:
+    """The same, with a problem found where the axis cannot be read."""
+    with findings.catching(part):
+        return conventions_of(settings)
+    return conventions_of(replace(settings, axis=None))
+
+
+def _question_settings(question: Question, outer: Settings, findings: Findings) -> Settings:
+    own = {"marks", "topic", "level"}
+    pairs: list[tuple[Text, object]] = []
+    for name in question.element.attributes:
+        if name in own or _is_general(name):
+            continue
+        value = question.attribute(name)
+        pairs.append((question.attribute_key(name), value))
+    known = [pair for pair in pairs if pair[0].value in _local(LOCAL_NAMES)]
+    settings, problems = outer.with_overrides(known, scope="question")
+    findings.add(question, problems)
+    for key, _ in pairs:
+        if key.value not in _local(LOCAL_NAMES):
+            findings.add(question, _unknown_or_misplaced(outer, key, (*own, *LOCAL_NAMES)))
+    return settings
+
+
+def _local(names: Sequence[str]) -> frozenset[str]:
+    # `numbers` holds keys, which an attribute cannot.
+    return frozenset(names) - {"numbers"}
+
+
+def _unknown_or_misplaced(settings: Settings, key: Text, known: Sequence[str]) -> Iterable[Problem]:
+    _, problems = settings.with_overrides([(key, Text("", key.span))], scope="question", also=known)
+    if any(problem.slug == "setting-misplaced" for problem in problems):
+        return problems
+    return [AttributeUnknown(key.span, "a question", key.value, nearest(key.value, list(known)))]
+
+
+def _check_attributes(part: Part, findings: Findings) -> None:
+    own: tuple[str, ...]
+    match part:
+        case BlockPart():
+            element, own = f"a {part.kind} block", ()
+        case ValuePart():
+            element, own = "a value", ("of",) if part.typed is not None else ()
+        case DefinePart():
+            element, own = "a definition", ("of", "marks")
+        case AnswerPart():
+            element, own = "a written answer", ("marks",)
+        case _:
+            element, own = "a div with class only", ("in",)
+    for name in part.element.attributes:
+        if name not in own and not _is_general(name):
+            key = part.attribute_key(name)
+            findings.add(part, [AttributeUnknown(key.span, element, name, nearest(name, list(own)))])
+
+
+def _is_general(name: str) -> bool:
+    return name in _GENERAL or name.startswith(("data-", "aria-"))
+
+
+def _plain(value: object) -> object:
+    """A value of the metadata without pandoc's elements."""
+    match value:
+        case pf.MetaMap():
+            return {str(key): _plain(value[key]) for key in value.content}
+        case pf.MetaList():
+            return [_plain(item) for item in value]
+        case pf.MetaInlines():
+            return plain_text(value.content)
+        case pf.MetaBlocks():
+            return " ".join(plain_text(block.content) for block in value.content if hasattr(block, "content"))
+        case pf.MetaBool():
+            return bool(value.boolean)
+        case pf.MetaString():
+            return str(value.text)
+        case Mapping():
+            return {str(key): _plain(inner) for key, inner in value.items()}
+        case _:
+            return value

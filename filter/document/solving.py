@@ -1,0 +1,335 @@
+"""Working out of a document from top to bottom: scopes of questions, data, calculations, options."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from physcalc.checking.scope import Datum, Layer, Scope
+from physcalc.language import Calculation, Conventions, GivenText, Name
+from physcalc.problems import Problem, Text
+from physcalc.problems.checking import NameHidden, NameWithoutValue, ReferenceUnknown
+from physcalc.sheets import Sheet
+
+from ..problems import ReferenceLater
+from .engine import Chosen, Engine, Outcome
+from .findings import Findings
+from .marks import Marks
+from .statements import GivenBlock, Options, Statement, own_givens
+from .tree import BlockPart, Part, Question, Tree
+
+#: Stands for every name, where a block of data or a calculation could not be read.
+ANY = "*"
+
+_FROM = re.compile(r"(?:^|\s)from\s+(\S+)")
+
+
+@dataclass(frozen=True, slots=True)
+class Solved:
+    """What a document's blocks led to.
+
+    Attributes:
+        outcomes: what each calculation led to, by the block's key.
+        chosen: what each block of options led to, by the block's key.
+        scopes: what names mean in each question before its own blocks, by the question's key.
+        meanings: for each question what names mean in its own blocks, every datum that differs.
+        broken: for each question the names whose data or calculation failed in it or around it; `ANY` among
+            them where a block could not be read.
+    """
+
+    outcomes: Mapping[int, Outcome]
+    chosen: Mapping[int, Chosen]
+    scopes: Mapping[int, Scope]
+    meanings: Mapping[int, Mapping[Name, tuple[Datum, ...]]]
+    broken: Mapping[int, frozenset[str]]
+
+
+def solve(
+    tree: Tree,
+    statements: Mapping[int, Statement],
+    marks: Marks,
+    sheet: Sheet,
+    engine: Engine,
+    findings: Findings,
+) -> Solved:
+    """Work out everything, in the order of the document.
+
+    A name means what the block's own data say, else the data of the questions around it, the nearest first,
+    else a result found earlier in these questions, else the sheet's constant.
+
+    Args:
+        tree: the document.
+        statements: the statement of each block.
+        marks: the marks of each part.
+        sheet: the data and formula sheet.
+        engine: what calculates.
+        findings: takes what is wrong.
+    """
+    solver = _Solver(tree, statements, marks, sheet, engine, findings)
+    solver.question(_Open(tree.root))
+    return Solved(
+        solver.outcomes,
+        solver.chosen,
+        solver.scopes,
+        {key: {name: tuple(data) for name, data in names.items()} for key, names in solver.meanings.items()},
+        {key: frozenset(names) for key, names in solver.broken.items()},
+    )
+
+
+@dataclass(slots=True)
+class _Open:
+    """A question that is being worked out.
+
+    Attributes:
+        question: the question.
+        around: the questions around it, the nearest first.
+        given: its data so far.
+        results: what its own calculations found so far.
+        everything: the same with what the questions inside it found; None where two of them differ.
+    """
+
+    question: Question
+    around: tuple[_Open, ...] = ()
+    given: dict[Name, Datum] = field(default_factory=dict)
+    results: dict[Name, Datum] = field(default_factory=dict)
+    everything: dict[Name, Datum | None] = field(default_factory=dict)
+
+    @property
+    def levels(self) -> tuple[_Open, ...]:
+        """This question and those around it, the nearest first."""
+        return (self, *self.around)
+
+
+class _Solver:
+    def __init__(
+        self,
+        tree: Tree,
+        statements: Mapping[int, Statement],
+        marks: Marks,
+        sheet: Sheet,
+        engine: Engine,
+        findings: Findings,
+    ) -> None:
+        self.statements = statements
+        self.marks = marks
+        self.sheet = sheet
+        self.engine = engine
+        self.findings = findings
+        self.constants = engine.constants_layer(sheet)
+        self.parts = {
+            part.identifier: part
+            for part in reversed([*tree.root.walk()])
+            if part.identifier and isinstance(part, Question | BlockPart)
+        }
+        self.elsewhere: dict[str, Layer] = {}
+        self.outcomes: dict[int, Outcome] = {}
+        self.chosen: dict[int, Chosen] = {}
+        self.scopes: dict[int, Scope] = {}
+        self.meanings: dict[int, dict[Name, list[Datum]]] = {}
+        self.broken: dict[int, set[str]] = {}
+
+    def question(self, here: _Open) -> None:
+        question = here.question
+        self.meanings[question.key] = {}
+        self.broken[question.key] = set()
+        self.scopes[question.key] = self.scope(here)
+        late = self.given(here)
+        for part in question.parts:
+            match part, self.statements.get(part.key):
+                case Question(), _:
+                    inner = _Open(part, here.levels)
+                    self.question(inner)
+                    self._collect(here, inner.everything)
+                case BlockPart(), GivenBlock() as statement if part.key in late:
+                    self._read(here, part, late[part.key], statement.conventions)
+                case BlockPart(), Calculation() as statement:
+                    self.calculation(here, part, statement)
+                case BlockPart(), Options() as statement:
+                    self.options(here, part, statement)
+                case BlockPart(), None:
+                    # Nobody knows which names it would have given or found.
+                    self.broken[question.key].add(ANY)
+                case _:
+                    pass
+        for level in here.around:
+            self.broken[question.key] |= self.broken[level.question.key]
+        if question.identifier:
+            self.elsewhere[question.identifier] = {
+                name: datum for name, datum in here.everything.items() if datum is not None
+            }
+
+    def scope(self, here: _Open) -> Scope:
+        levels = here.levels
+        layers = (*(level.given for level in levels), *(level.results for level in levels))
+        # Copies, because the question goes on to find more; the constants are read when they are needed.
+        return Scope((*(dict(layer) for layer in layers), self.constants), dict(self.elsewhere))
+
+    def given(self, here: _Open) -> dict[int, list[GivenText]]:
+        """Reads the data of a question, wherever in it they stand; returns lines that wait for its own results."""
+        late: dict[int, list[GivenText]] = {}
+        inside = {part.identifier for part in here.question.walk() if part.identifier}
+        ready: list[GivenText] = []
+        first: tuple[BlockPart, GivenBlock] | None = None
+        owners: list[tuple[GivenText, BlockPart]] = []
+        for part in here.question.parts:
+            statement = self.statements.get(part.key)
+            if isinstance(part, BlockPart) and isinstance(statement, GivenBlock):
+                first = first or (part, statement)
+                for item in statement.items:
+                    found = _FROM.search(item.value.value)
+                    if found and found[1] in inside:
+                        late.setdefault(part.key, []).append(item)
+                    else:
+                        ready.append(item)
+                        owners.append((item, part))
+        if first is not None and ready:
+            # All blocks at once: a line of one may be made from a line of another.
+            self._read(here, first[0], ready, first[1].conventions, owners)
+        return late
+
+    def _read(
+        self,
+        here: _Open,
+        part: Part,
+        items: Sequence[GivenText],
+        conventions: Conventions,
+        owners: Sequence[tuple[GivenText, Part]] = (),
+    ) -> None:
+        scope = self.scope(here)
+        layer, problems = self.engine.read_given(items, scope, conventions)
+        for problem in self._explained(here, part, problems):
+            owner = next((owner for item, owner in owners if _touches(item, problem)), part)
+            self.findings.add(owner, [problem])
+        for item in items:
+            owner = next((owner for other, owner in owners if other is item), part)
+            self._note_hidden(owner, [item], layer, scope, conventions)
+        names = {name.key for name in layer}
+        broken = {item.name.value.strip() for item in items} - names
+        self.broken[here.question.key] |= broken
+        here.given.update(layer)
+        self._mean(here, layer)
+
+    def calculation(self, here: _Open, part: BlockPart, statement: Calculation) -> None:
+        scope = self.scope(here)
+        statement = replace(statement, total_marks=self.marks.of.get(part.key))
+        self._own_data(here, part, statement, scope)
+        outcome = self.engine.calculate(statement, scope, self.sheet)
+        self.findings.add(part, self._explained(here, part, outcome.problems))
+        self.outcomes[part.key] = outcome
+        here.results.update(outcome.results)
+        self._mean(here, outcome.results)
+        self._collect(here, outcome.results)
+        if part.identifier:
+            self.elsewhere[part.identifier] = dict(outcome.results)
+        if outcome.working is None:
+            self.broken[here.question.key] |= _asked(statement)
+
+    def options(self, here: _Open, part: BlockPart, statement: Options) -> None:
+        scope = self.scope(here)
+        if statement.given:
+            layer, problems = self.engine.read_given(statement.given, scope, statement.conventions)
+            self.findings.add(part, self._explained(here, part, problems))
+            self._note_hidden(part, statement.given, layer, scope, statement.conventions)
+            self._mean(here, layer)
+            scope = scope.inside(layer)
+        chosen = self.engine.choose(statement, scope)
+        self.findings.add(part, self._explained(here, part, chosen.problems))
+        self.chosen[part.key] = chosen
+
+    def _own_data(self, here: _Open, part: BlockPart, statement: Calculation, scope: Scope) -> None:
+        """What a calculation's own data mean in the text around it, and which outer names they hide.
+
+        The engine reads them again and finds what is wrong with them.
+        """
+        inner = scope
+        for items, conventions in own_givens(statement):
+            if items:
+                layer, _ = self.engine.read_given(items, inner, conventions)
+                self._note_hidden(part, items, layer, scope, conventions)
+                self._mean(here, layer)
+                inner = inner.inside(layer)
+
+    def _mean(self, here: _Open, layer: Layer) -> None:
+        meanings = self.meanings[here.question.key]
+        for name, datum in layer.items():
+            known = meanings.setdefault(name, [])
+            if all(differ(datum, other) for other in known):
+                known.append(datum)
+
+    def _collect(self, here: _Open, found: Mapping[Name, Datum | None]) -> None:
+        for name, datum in found.items():
+            other = here.everything.get(name)
+            clash = name in here.everything and (other is None or datum is None or differ(datum, other))
+            here.everything[name] = None if clash else datum
+        # What the question itself found counts before what was found inside it.
+        here.everything.update(here.results)
+
+    def _note_hidden(
+        self, part: Part, items: Iterable[GivenText], layer: Layer, scope: Scope, conventions: Conventions
+    ) -> None:
+        for name, datum in layer.items():
+            outer = scope.find(name)
+            if outer is None or not differ(datum, outer):
+                continue
+            # Letters are few: the height h and the constant h are no mistake, two values of g may be one.
+            if outer.kind == "constant" and outer.quantity.unit.dimension != datum.quantity.unit.dimension:
+                continue
+            span = next((item.name.span for item in items if item.value.span == datum.span), None)
+            if span is not None:
+                near, far = (self._printed(value, conventions) for value in (datum, outer))
+                self.findings.add(part, [NameHidden(span, name.key, near, far, outer.where)])
+
+    def _printed(self, datum: Datum, conventions: Conventions) -> str:
+        return printed_text(self.engine, datum, conventions)
+
+    def _explained(self, here: _Open, part: Part, problems: Iterable[Problem]) -> Iterable[Problem]:
+        """Problems without those that only follow from another; references that come too early are said to."""
+        broken: set[str] = set().union(*(self.broken[level.question.key] for level in here.levels))
+        for problem in problems:
+            if isinstance(problem, NameWithoutValue) and not broken.isdisjoint({problem.name, ANY}):
+                continue
+            if isinstance(problem, ReferenceUnknown) and problem.target in self.parts:
+                target = self.parts[problem.target]
+                if target is part or any(target is level.question for level in here.levels):
+                    yield ReferenceLater(problem.span, problem.target, circle=True)
+                    continue
+                if target.key > part.key:
+                    yield ReferenceLater(problem.span, problem.target)
+                    continue
+                if self._failed(target):
+                    continue
+            yield problem
+
+    def _failed(self, target: Part) -> bool:
+        """Whether something that a reference reaches could not be worked out."""
+        inside = [target, *target.walk()] if isinstance(target, Question) else [target]
+        return any(
+            self.findings.failed(part) and (part.key not in self.outcomes or not self.outcomes[part.key].results)
+            for part in inside
+        )
+
+
+def differ(one: Datum, other: Datum) -> bool:
+    """Whether two data have different values."""
+    if one.quantity.unit.dimension != other.quantity.unit.dimension:
+        return True
+    return (one.quantity.value - other.quantity.value).sign() != 0
+
+
+def printed_text(engine: Engine, datum: Datum, conventions: Conventions) -> str:
+    """A datum's value as plain text; empty where it cannot be printed."""
+    text = Text(datum.name.key, datum.span) if datum.span is not None else Text(datum.name.key)
+    printed, _ = engine.written(text, Scope(({datum.name: datum},)), conventions)
+    return engine.plain(printed, conventions) if printed is not None else ""
+
+
+def _touches(item: GivenText, problem: Problem) -> bool:
+    place = (problem.span.file, problem.span.line)
+    return place in {(text.span.file, text.span.line) for text in (item.name, item.value)}
+
+
+def _asked(calculation: Calculation) -> set[str]:
+    """The names that a calculation was to find, as typed."""
+    asked = {text.value.split()[0] for text in calculation.find if text.value.split()}
+    return asked.union(*(_asked(step) for step in calculation.steps))

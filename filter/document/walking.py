@@ -1,0 +1,38 @@
+"""Walking pandoc's tree in the order of the document; panflute's own walk visits children before parents."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+import panflute as pf
+
+
+def in_order(element: Any) -> Iterator[pf.Element]:
+    """The element and all below it, parents before children, without the document's metadata.
+
+    Args:
+        element: an element of panflute, or a list of them.
+    """
+    # A stack of our own: documents may be nested deeper than Python's recursion goes.
+    stack: list[Any] = [element]
+    while stack:
+        top = stack.pop()
+        if isinstance(top, pf.Element):
+            yield top
+            stack += [part for part in reversed(parts_of(top))]
+        elif top is not None:
+            stack += reversed(list(top))
+
+
+def parts_of(element: pf.Element) -> list[Any]:
+    """What an element holds, in order: lists of elements and single elements."""
+    names = [name for name in element._children if name != "metadata"]
+    # A table's and a figure's caption stands above its body in the source as often as below; pandoc's own
+    # order is kept.
+    return [part for name in names if (part := getattr(element, name)) is not None]
+
+
+def blocks_in(element: pf.Element) -> bool:
+    """Whether an element holds blocks directly, in a list called `content`."""
+    return isinstance(element, pf.Doc | pf.Div | pf.BlockQuote | pf.ListItem | pf.Definition | pf.Note | pf.TableCell)

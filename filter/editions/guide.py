@@ -1,0 +1,93 @@
+"""The guide: the whole text, and every working with its reasons and the slips to avoid."""
+
+from __future__ import annotations
+
+import panflute as pf
+from physcalc.language import Calculation
+
+from ..document import AnswerPart, BlockPart, DefinePart, Edition, Options, Question
+from .choices import key_inlines, option_entries
+from .lines import methods_of, slips_of
+from .layouts.base import Block, Inline
+from .paper import QuestionPage
+from .text import inlines_of
+
+
+class Guide(QuestionPage):
+    """The guide."""
+
+    edition: Edition = "guide"
+
+    def block_part(self, part: BlockPart, question: Question) -> list[Block]:
+        match self.worked.statements.get(part.key):
+            case Calculation() as statement:
+                return self._calculation(part, statement)
+            case Options() as statement:
+                return self._options(part, statement)
+            case _:
+                return []
+
+    def answer_part(self, part: AnswerPart, question: Question) -> list[Block]:
+        self._aside += 1
+        inside = self.blocks(part.element.content, question)
+        self._aside -= 1
+        return [*self.layout.heading_word(self.words["answer"]), *inside] if inside else []
+
+    def definition_inlines(self, part: DefinePart) -> list[Inline]:
+        if part.typed is not None:
+            return list(part.element.content)
+        definition = self.worked.prose.definitions.get(part.key)
+        return inlines_of(definition.wording) if definition is not None else list(part.element.content)
+
+    def block(self, block: Block, question: Question) -> list[Block]:
+        alone = only_definition(self, block)
+        self._aside += alone
+        made = super().block(block, question)
+        self._aside -= alone
+        return made
+
+    def _paragraph(self, block: Block, question: Question) -> list[Block]:
+        alone = only_definition(self, block)
+        made = super()._paragraph(block, question)
+        if not alone or not made:
+            return made
+        return [*self.layout.definition([pf.Para(*made[0].content)]), *made[1:]]
+
+    def _calculation(self, part: BlockPart, statement: Calculation) -> list[Block]:
+        outcome = self.worked.solved.outcomes.get(part.key)
+        if outcome is None or outcome.working is None:
+            return []
+        working, conventions = outcome.working, statement.conventions
+        blocks = self.layout.heading_word(self.words["working"])
+        for method in methods_of(
+            working, self.edition, self.engine, conventions, self.words, self.numbers_by_id
+        ):
+            if method.heading:
+                blocks += self.layout.heading_word(method.heading)
+            if method.why:
+                blocks.append(pf.Para(*inlines_of(method.why)))
+            blocks += self.layout.working(method.rows)
+        slips = slips_of(working, self.engine, conventions)
+        if slips:
+            items = [pf.ListItem(pf.Plain(*inlines_of(slip))) for slip in slips]
+            blocks += [*self.layout.heading_word(self.words["slips"]), pf.BulletList(*items)]
+        return blocks
+
+    def _options(self, part: BlockPart, statement: Options) -> list[Block]:
+        chosen = self.worked.solved.chosen.get(part.key)
+        blocks = self.layout.option_list(option_entries(statement, chosen, self.engine))
+        if chosen is None or chosen.key is None:
+            return blocks
+        key = key_inlines(statement, chosen, self.engine, self.layout, 0)
+        blocks.append(pf.Para(*inlines_of(self.words["answer"] + ":"), pf.Space(), *key))
+        if statement.why is not None:
+            blocks.append(pf.Para(*inlines_of(statement.why.value)))
+        return blocks
+
+
+def only_definition(page: QuestionPage, block: Block) -> bool:
+    """Whether a paragraph holds a definition and nothing else."""
+    if not isinstance(block, pf.Para | pf.Plain):
+        return False
+    words = [inline for inline in block.content if not isinstance(inline, pf.Space | pf.SoftBreak)]
+    return len(words) == 1 and isinstance(page.worked.tree.of(words[0]), DefinePart)

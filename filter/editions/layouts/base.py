@@ -1,0 +1,194 @@
+"""What every layout offers, and the rows and options it is given."""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from functools import cache
+from importlib import resources
+from typing import Any
+
+import panflute as pf
+
+from ..tex_pieces import width, with_raised_figures
+
+#: Elements of pandoc's tree; panflute has no types of its own.
+Inline = Any
+Block = Any
+
+TICK = "✓"
+
+_RELATION_TEX = {
+    "≈": r"\approx", "≤": r"\le", "≥": r"\ge", "≠": r"\ne", "→": r"\to", "⇒": r"\Rightarrow", "∝": r"\propto",
+    "=": "=", "<": "<", ">": ">",
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row of a working: sides around a relation sign, or a sentence.
+
+    Attributes:
+        left_tex: TeX of the left side; empty where the row continues the one above.
+        right_tex: TeX of what follows the relation sign.
+        relation: the sign between the sides, "=" mostly; empty where there is none.
+        remark: inlines of a sentence; where there are any, the sides are not looked at.
+        ticks: how many marks the row earns, each shown as a tick.
+        total: the bracketed total, on the last row ("(4)"); empty on the others.
+    """
+
+    left_tex: str = ""
+    right_tex: str = ""
+    relation: str = "="
+    remark: Sequence[Inline] = field(default=())
+    ticks: int = 0
+    total: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One option of a multiple-choice question.
+
+    Attributes:
+        label: its letter.
+        content: its inlines.
+        ticks: ticks beside it, in a memo.
+    """
+
+    label: str
+    content: Sequence[Inline]
+    ticks: int = 0
+
+
+def raw_inline(code: str, format: str) -> Inline:
+    """Raw output inside a line."""
+    # panflute's list of raw formats is older than Typst; the attribute takes what the constructor refuses.
+    raw = pf.RawInline(code, format="html")
+    raw.format = format
+    return raw
+
+
+def raw_block(code: str, format: str) -> Block:
+    """Raw output as a block."""
+    raw = pf.RawBlock(code, format="html")
+    raw.format = format
+    return raw
+
+
+def math(tex: str) -> Inline:
+    """TeX as inline maths."""
+    return pf.Math(with_raised_figures(tex), format="InlineMath")
+
+
+def relation_tex(relation: str) -> str:
+    """TeX of a relation sign; empty for a sign that is not known, which is then set as text."""
+    return _RELATION_TEX.get(relation, "")
+
+
+def relation_inlines(relation: str) -> list[Inline]:
+    """A relation sign as inlines; none for an empty one."""
+    if not relation:
+        return []
+    tex = relation_tex(relation)
+    return [math(tex)] if tex else [pf.Str(relation)]
+
+
+def lead(inlines: Sequence[Inline], blocks: Sequence[Block]) -> list[Block]:
+    """The blocks with inlines put before the first; in a paragraph of their own if it is no paragraph."""
+    items = list(blocks)
+    if items and isinstance(items[0], (pf.Para, pf.Plain)):
+        first = items[0]
+        return [type(first)(*inlines, *first.content), *items[1:]]
+    return [pf.Para(*inlines), *items]
+
+
+#: A left side of more letters than this would push the right sides of its neighbours off the page.
+_WIDEST_LEFT = 19.0
+
+
+def with_short_lefts(rows: Sequence[Row]) -> list[Row]:
+    """The rows, but one with a very long left side in two: the left side on its own, then the rest."""
+    short: list[Row] = []
+    for row in rows:
+        if not row.remark and width(row.left_tex) > _WIDEST_LEFT:
+            short += [Row(remark=(math(row.left_tex),)), replace(row, left_tex="")]
+        else:
+            short.append(row)
+    return short
+
+
+@cache
+def part_file(name: str) -> str:
+    """The text of a file that lies beside this module."""
+    return (resources.files(__package__) / name).read_text(encoding="utf-8")
+
+
+def option_columns(options: Sequence[Option]) -> int:
+    """How many options fit beside each other, by their length in letters: 4, 2 or 1."""
+
+    def length(option: Option) -> float:
+        total = 0.0
+        for inline in option.content:
+            if isinstance(inline, pf.Math):
+                total += width(inline.text)
+            else:
+                total += len(pf.stringify(inline))
+        return total + 1.5 * option.ticks
+
+    longest = max((length(option) for option in options), default=0)
+    if len(options) == 4 and longest <= 12:
+        return 4
+    return 2 if longest <= 36 else 1
+
+
+class Layout(ABC):
+    """The parts of a page in one kind of output format.
+
+    Every method returns pandoc elements that are new; blocks and inlines that are passed in become part of
+    them and must not be used a second time.
+    """
+
+    def preamble(self) -> list[Block]:
+        """What the parts need once in a document's head (pandoc's `header-includes`); empty for nothing."""
+        return []
+
+    @abstractmethod
+    def working(self, rows: Sequence[Row]) -> list[Block]:
+        """Lines of working, aligned at the relation sign, ticks and total at the right."""
+
+    @abstractmethod
+    def ticks(self, count: int) -> list[Inline]:
+        """So many ticks, to stand in a sentence or at its end; none for 0."""
+
+    @abstractmethod
+    def marks_margin(self, text: str) -> list[Inline]:
+        """Bracketed marks for the end of a paragraph, set at the right margin."""
+
+    @abstractmethod
+    def question_head(self, number: str, blocks: Sequence[Block]) -> list[Block]:
+        """A numbered part: its number hangs at the left, its blocks stand beside it."""
+
+    @abstractmethod
+    def heading_word(self, word: str) -> list[Block]:
+        """A small heading inside a question, kept with what follows; no entry in any contents."""
+
+    @abstractmethod
+    def writing_lines(self, count: int) -> list[Block]:
+        """Ruled lines to write an answer on."""
+
+    @abstractmethod
+    def definition(self, blocks: Sequence[Block]) -> list[Block]:
+        """The wording of a definition, set apart."""
+
+    @abstractmethod
+    def framed(self, blocks: Sequence[Block]) -> list[Block]:
+        """A problem in its place, in a draft."""
+
+    @abstractmethod
+    def option_list(self, options: Sequence[Option]) -> list[Block]:
+        """Options, in as many columns as fit."""
+
+    @abstractmethod
+    def total_line(self, text: str) -> list[Block]:
+        """A sum of marks on a line of its own, at the right margin."""

@@ -1,0 +1,154 @@
+"""Parts of a page for Word: tables without borders and named styles, equations as Word's own."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import panflute as pf
+
+from ..tex_pieces import SIGNS, cut_at_operators, width, with_paired_brackets
+from .base import TICK, Block, Inline, Layout, Option, Row, math, option_columns, raw_inline, with_short_lefts
+
+#: The share of the line that a part's number takes (652 of 9184 twentieths of a point).
+_NUMBER = 0.071
+
+_SIGNS_OF_TEX = {"-": "−", "\\pm": "±", "\\mp": "∓"}
+
+#: About how many letters of maths a line holds.
+_LETTERS = 66.0
+
+
+def _styled(style: str, *blocks: Block) -> Block:
+    return pf.Div(*blocks, attributes={"custom-style": style})
+
+
+def _equation(tex: str) -> Inline:
+    # Word's brackets are objects around what they hold; a power needs them as its base.
+    return math(with_paired_brackets(tex))
+
+
+def _indented(blocks: Sequence[Block]) -> list[Block]:
+    """The blocks of a part: a table of ours gets an empty column as wide as the number.
+
+    An indent of the table would be simpler, but not every word processor takes it from a style.
+    """
+    for block in blocks:
+        if isinstance(block, pf.Table) and block.attributes.get("custom-style") == "Working":
+            scaled = [(align, share * (1 - _NUMBER)) for align, share in block.colspec]
+            block.colspec = [("AlignDefault", _NUMBER), *scaled]
+            block.cols += 1
+            for body in block.content:
+                for row in body.content:
+                    row.content.insert(0, pf.TableCell())
+    return list(blocks)
+
+
+def _tab() -> Inline:
+    return raw_inline("<w:r><w:tab/></w:r>", "openxml")
+
+
+class DocxLayout(Layout):
+    """Word; the styles are those of the reference document, and pandoc adds them where another is used."""
+
+    def working(self, rows: Sequence[Row]) -> list[Block]:
+        # Shares of the line: the left side gets what its widest entry needs, within sense, so that the
+        # relation signs stand in one column.
+        rows = with_short_lefts(rows)
+        widest = max((width(row.left_tex) for row in rows if not row.remark), default=0.0)
+        left = min(0.42, max(0.09, 0.017 * widest + 0.03))
+        shares = [left, 0.045, 1 - left - 0.045 - 0.19, 0.12, 0.07]
+        body = []
+        for number, row in enumerate(rows, start=1):
+            style = "Working Line" if number < len(rows) else "Working End"
+            cells = []
+            if row.remark:
+                cells.append(self._cell(style, list(row.remark), span=3))
+            else:
+                cells.append(
+                    self._cell(style, [_equation(row.left_tex)] if row.left_tex else [], "AlignRight")
+                )
+                cells.append(self._cell(style, [pf.Str(row.relation)] if row.relation else [], "AlignCenter"))
+                cells.append(self._cell(style, self._right(row.right_tex, shares[2])))
+            cells.append(self._cell(style, self.ticks(row.ticks)))
+            cells.append(self._cell(style, [pf.Str(row.total)] if row.total else [], "AlignRight"))
+            body.append(pf.TableRow(*cells))
+        return [self._table("Working", body, shares)]
+
+    @staticmethod
+    def _right(tex: str, share: float) -> list[Inline]:
+        """One equation where it fits the line; else pieces, between which every word processor can break."""
+        if width(tex) <= share * _LETTERS:
+            return [_equation(tex)] if tex else []
+        inlines: list[Inline] = []
+        for piece in cut_at_operators(tex):
+            if piece in SIGNS:
+                inlines += [pf.Str("\u00a0" + _SIGNS_OF_TEX.get(piece, piece)), pf.Space()]
+            else:
+                inlines.append(_equation(piece))
+        return inlines
+
+    @staticmethod
+    def _cell(style: str, inlines: list[Inline], align: str = "AlignLeft", span: int = 1) -> Block:
+        return pf.TableCell(_styled(style, pf.Para(*inlines)), alignment=align, colspan=span)
+
+    @staticmethod
+    def _table(style: str, rows: list[Block], shares: list[float]) -> Block:
+        specs = [("AlignDefault", share) for share in shares]
+        return pf.Table(
+            pf.TableBody(*rows),
+            colspec=specs,
+            attributes={"custom-style": style},
+            head=pf.TableHead(),
+            foot=pf.TableFoot(),
+        )
+
+    def ticks(self, count: int) -> list[Inline]:
+        return [pf.Span(pf.Str(TICK * count), attributes={"custom-style": "Tick"})] if count else []
+
+    def marks_margin(self, text: str) -> list[Inline]:
+        return [_tab(), pf.Str(text)]
+
+    def question_head(self, number: str, blocks: Sequence[Block]) -> list[Block]:
+        label = [pf.Str(number), _tab()]
+        items = _indented(blocks)
+        if items and isinstance(items[0], (pf.Para, pf.Plain)):
+            first, rest = pf.Para(*label, *items[0].content), items[1:]
+        else:
+            first, rest = pf.Para(*label[:1]), items
+        return [
+            _styled("Part Lead" if rest else "Part", first),
+            *([_styled("Part Body", *rest)] if rest else []),
+        ]
+
+    def heading_word(self, word: str) -> list[Block]:
+        return [_styled("Small Heading", pf.Para(pf.Str(word)))]
+
+    def writing_lines(self, count: int) -> list[Block]:
+        return (
+            [_styled("Writing Line", *(pf.Para(pf.Str("\u00a0")) for _ in range(count)))] if count > 0 else []
+        )
+
+    def definition(self, blocks: Sequence[Block]) -> list[Block]:
+        return [_styled("Definition Wording", *blocks)]
+
+    def framed(self, blocks: Sequence[Block]) -> list[Block]:
+        return [_styled("Framed Problem", *blocks)]
+
+    def option_list(self, options: Sequence[Option]) -> list[Block]:
+        columns = option_columns(options)
+        count = -(-len(options) // columns)
+        body = []
+        for row in range(count):
+            cells = []
+            for column in range(columns):
+                at = row * columns + column
+                cells.append(self._option(options[at]) if at < len(options) else pf.TableCell(pf.Plain()))
+            body.append(pf.TableRow(*cells))
+        return [self._table("Working", body, [1 / columns] * columns)]
+
+    def _option(self, option: Option) -> Block:
+        ticked = [pf.Space(), *self.ticks(option.ticks)] if option.ticks else []
+        return self._cell("Option", [pf.Str(option.label), _tab(), *option.content, *ticked])
+
+    def total_line(self, text: str) -> list[Block]:
+        return [_styled("Total Line", pf.Para(pf.Str(text)))]

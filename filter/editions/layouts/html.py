@@ -1,0 +1,125 @@
+"""Parts of a page for HTML and EPUB: divs with classes, and a table for the lines of working."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import panflute as pf
+
+from .. import escape
+from ..tex_pieces import SIGNS, cut_at_operators
+from ..words import Words
+from .base import (
+    TICK,
+    Block,
+    Inline,
+    Layout,
+    Option,
+    Row,
+    math,
+    option_columns,
+    part_file,
+    raw_block,
+    raw_inline,
+    relation_inlines,
+    with_short_lefts,
+)
+
+
+def _block(code: str) -> Block:
+    return raw_block(code, "html")
+
+
+def breakable(tex: str) -> list[Inline]:
+    """A formula in pieces, because a browser breaks no line inside of one.
+
+    After a sign the line may end.
+    """
+    pieces = cut_at_operators(tex)
+    if len(pieces) < 2:
+        return [math(tex)]
+    inlines: list[Inline] = []
+    for piece in pieces:
+        if piece in SIGNS:
+            # On its own a sign has no room around it: the style sheet gives it back.
+            inlines += [
+                raw_inline('<span class="sign">', "html"),
+                math(piece),
+                raw_inline("</span><wbr />", "html"),
+            ]
+        else:
+            inlines.append(math(piece))
+    return inlines
+
+
+class HtmlLayout(Layout):
+    """HTML and EPUB; the parts are styled by `parts.css`."""
+
+    def __init__(self, words: Words) -> None:
+        self._words = words
+
+    def preamble(self) -> list[Block]:
+        return [_block("<style>\n" + part_file("parts.css") + "</style>")]
+
+    def working(self, rows: Sequence[Row]) -> list[Block]:
+        # A table lines up the relation signs in every reader; it holds no data in columns, and its role
+        # lets a screen reader read it line by line.
+        blocks = [_block('<div class="working"><table role="presentation"><tbody>')]
+        for row in with_short_lefts(rows):
+            blocks.append(_block("<tr>"))
+            if row.remark:
+                blocks += self._cell("remark", list(row.remark), span=3)
+            else:
+                blocks += self._cell("left", [math(row.left_tex)] if row.left_tex else [])
+                blocks += self._cell("relation", relation_inlines(row.relation))
+                blocks += self._cell("right", breakable(row.right_tex) if row.right_tex else [])
+            blocks += self._cell("earned", self.ticks(row.ticks))
+            blocks += self._cell("total", [pf.Str(row.total)] if row.total else [])
+            blocks.append(_block("</tr>"))
+        return [*blocks, _block("</tbody></table></div>")]
+
+    @staticmethod
+    def _cell(kind: str, inlines: list[Inline], span: int = 1) -> list[Block]:
+        wide = f' colspan="{span:d}"' if span > 1 else ""
+        inside = [pf.Plain(*inlines)] if inlines else []
+        return [_block(f'<td class="{kind}"{wide}>'), *inside, _block("</td>")]
+
+    def ticks(self, count: int) -> list[Inline]:
+        if not count:
+            return []
+        said = escape.xml(f"{count:d} {self._words['mark' if count == 1 else 'marks']}")
+        code = f'<span class="tick" role="img" aria-label="{said}">{TICK * count}</span>'
+        return [raw_inline(code, "html")]
+
+    def marks_margin(self, text: str) -> list[Inline]:
+        return [pf.Space(), pf.Span(pf.Str(text), classes=["marks"])]
+
+    def question_head(self, number: str, blocks: Sequence[Block]) -> list[Block]:
+        label = pf.Div(pf.Para(pf.Str(number)), classes=["part-number"])
+        return [pf.Div(label, pf.Div(*blocks, classes=["part-body"]), classes=["part"])]
+
+    def heading_word(self, word: str) -> list[Block]:
+        return [pf.Div(pf.Para(pf.Str(word)), classes=["small-heading"])]
+
+    def writing_lines(self, count: int) -> list[Block]:
+        rules = "<div></div>" * count
+        return [_block(f'<div class="writing-lines" aria-hidden="true">{rules}</div>')] if count > 0 else []
+
+    def definition(self, blocks: Sequence[Block]) -> list[Block]:
+        return [pf.Div(*blocks, classes=["definition"])]
+
+    def framed(self, blocks: Sequence[Block]) -> list[Block]:
+        return [pf.Div(*blocks, classes=["framed"], attributes={"role": "note"})]
+
+    def option_list(self, options: Sequence[Option]) -> list[Block]:
+        across = {1: "one", 2: "two", 4: "four"}[option_columns(options)]
+        entries = []
+        for option in options:
+            ticked = [pf.Space(), *self.ticks(option.ticks)] if option.ticks else []
+            text = pf.Para(*option.content, *ticked)
+            label = pf.Div(pf.Para(pf.Str(option.label)), classes=["option-label"])
+            entries.append(pf.Div(label, pf.Div(text), classes=["option"]))
+        return [pf.Div(*entries, classes=["options", across])]
+
+    def total_line(self, text: str) -> list[Block]:
+        return [pf.Div(pf.Para(pf.Str(text)), classes=["total-line"])]

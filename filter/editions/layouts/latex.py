@@ -1,0 +1,88 @@
+"""Parts of a page for LaTeX: macros of `parts.tex`, with pandoc's own inlines between."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import panflute as pf
+
+from .. import escape
+from .base import (
+    Block,
+    Inline,
+    Layout,
+    Option,
+    Row,
+    math,
+    option_columns,
+    part_file,
+    raw_block,
+    raw_inline,
+    relation_inlines,
+)
+
+
+def _raw(code: str) -> Inline:
+    return raw_inline(code, "latex")
+
+
+def _block(code: str) -> Block:
+    return raw_block(code, "latex")
+
+
+class LatexLayout(Layout):
+    """LaTeX; the parts are macros of `parts.tex`."""
+
+    def preamble(self) -> list[Block]:
+        return [_block(part_file("parts.tex"))]
+
+    def working(self, rows: Sequence[Row]) -> list[Block]:
+        pieces: list[Inline] = [_raw("\\begin{pcworking}\n")]
+        for row in rows:
+            end = _raw(f"}}{{{self._ticks(row.ticks)}}}{{{escape.latex(row.total)}}}%\n")
+            if row.remark:
+                pieces += [_raw("\\pcremark{"), *row.remark, end]
+                continue
+            pieces += [_raw("\\pcline{"), *([math(row.left_tex)] if row.left_tex else []), _raw("}{")]
+            pieces += [*relation_inlines(row.relation), _raw("}{")]
+            pieces += [*([math(row.right_tex)] if row.right_tex else []), end]
+        return [pf.Plain(*pieces, _raw("\\end{pcworking}"))]
+
+    @staticmethod
+    def _ticks(count: int) -> str:
+        return "\\pctick{}" * count
+
+    def ticks(self, count: int) -> list[Inline]:
+        return [_raw(self._ticks(count))] if count else []
+
+    def marks_margin(self, text: str) -> list[Inline]:
+        return [_raw(f"\\pcmarks{{{escape.latex(text)}}}")]
+
+    def question_head(self, number: str, blocks: Sequence[Block]) -> list[Block]:
+        return [_block(f"\\begin{{pcpart}}{{{escape.latex(number)}}}"), *blocks, _block("\\end{pcpart}")]
+
+    def heading_word(self, word: str) -> list[Block]:
+        return [_block(f"\\pcsmallheading{{{escape.latex(word)}}}")]
+
+    def writing_lines(self, count: int) -> list[Block]:
+        return [_block(f"\\pcwritinglines{{{count:d}}}")] if count > 0 else []
+
+    def definition(self, blocks: Sequence[Block]) -> list[Block]:
+        return [_block("\\begin{pcdefinition}"), *blocks, _block("\\end{pcdefinition}")]
+
+    def framed(self, blocks: Sequence[Block]) -> list[Block]:
+        return [_block("\\begin{pcframed}"), *blocks, _block("\\end{pcframed}")]
+
+    def option_list(self, options: Sequence[Option]) -> list[Block]:
+        share = {1: "1", 2: "0.49", 4: "0.245"}[option_columns(options)]
+        pieces: list[Inline] = [_raw("\\nopagebreak\\noindent{}")]
+        for option in options:
+            pieces.append(_raw(f"\\pcoption{{{share}}}{{{escape.latex(option.label)}}}{{"))
+            pieces += [*option.content]
+            if option.ticks:
+                pieces += [_raw("\\quad "), *self.ticks(option.ticks)]
+            pieces.append(_raw("}%\n"))
+        return [pf.Para(*pieces)]
+
+    def total_line(self, text: str) -> list[Block]:
+        return [_block(f"\\pctotal{{{escape.latex(text)}}}")]

@@ -1,0 +1,119 @@
+"""Lines of working as rows of a page."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from physcalc.language import Conventions
+from physcalc.steps.lines import Line, LineKind, Working
+
+from ..document import Edition, Engine
+from .layouts import Row
+from .layouts.base import relation_tex
+from .text import inlines_of
+from .words import Words
+
+
+@dataclass(frozen=True, slots=True)
+class Method:
+    """One way of working a calculation, as rows.
+
+    Attributes:
+        heading: a word above it; empty for none.
+        why: the author's sentence; empty for none or where the edition does not show it.
+        rows: its rows.
+    """
+
+    heading: str
+    why: str
+    rows: tuple[Row, ...]
+
+
+def methods_of(
+    working: Working,
+    edition: Edition,
+    engine: Engine,
+    conventions: Conventions,
+    words: Words,
+    numbers: Mapping[str, str],
+) -> list[Method]:
+    """The methods of a calculation, the author's first one first.
+
+    Args:
+        working: what the engine made.
+        edition: memo (ticks, no rearranged lines) or guide (no ticks, reasons).
+        engine: what writes TeX.
+        conventions: the settings in force.
+        words: the words of the page.
+        numbers: the number of each question, by its id, for what is carried through.
+    """
+    methods = [_method(working, working.heading, edition, engine, conventions)]
+    if edition == "memo":
+        methods[0] = replace(
+            methods[0], rows=(*methods[0].rows, *_for_markers(working, engine, conventions, words, numbers))
+        )
+    for other in working.others:
+        method = _method(other, other.heading or words["or"], edition, engine, conventions)
+        methods.append(method)
+    return methods
+
+
+def with_total(rows: Sequence[Row], total: str) -> list[Row]:
+    """The rows with the bracketed total on the last one that is no remark."""
+    done = list(rows)
+    for index in range(len(done) - 1, -1, -1):
+        if not done[index].remark:
+            done[index] = replace(done[index], total=total)
+            return done
+    if done:
+        done[-1] = replace(done[-1], total=total)
+    return done
+
+
+def slips_of(working: Working, engine: Engine, conventions: Conventions) -> list[str]:
+    """Each wrong way worth knowing, with what it leads to."""
+    return [f"{what}: {engine.plain(printed, conventions)}" for what, printed in working.slips]
+
+
+def _method(
+    working: Working, heading: str, edition: Edition, engine: Engine, conventions: Conventions
+) -> Method:
+    rows = tuple(
+        _row(line, engine, conventions, ticked=edition == "memo")
+        for line in working.lines
+        if line.audience in {"all", edition} and not (line.kind is LineKind.REARRANGED and edition != "guide")
+    )
+    return Method(heading, working.why if edition == "guide" else "", rows)
+
+
+def _row(line: Line, engine: Engine, conventions: Conventions, ticked: bool) -> Row:
+    marks = line.marks if ticked else 0
+    if not line.sides:
+        return Row(remark=inlines_of(line.text), ticks=marks)
+    sides = [engine.tex(side, conventions) for side in line.sides]
+    relations = list(line.relations) or ["="] * (len(sides) - 1)
+    if len(sides) == 1:
+        return Row(right_tex=sides[0], ticks=marks)
+    right = sides[1]
+    for relation, side in zip(relations[1:], sides[2:], strict=True):
+        right += f" {relation_tex(relation) or relation} {side}"
+    return Row(left_tex=sides[0], right_tex=right, relation=relations[0], ticks=marks)
+
+
+def _for_markers(
+    working: Working, engine: Engine, conventions: Conventions, words: Words, numbers: Mapping[str, str]
+) -> list[Row]:
+    """What markers may accept, and the parts whose wrong answer is carried through."""
+    rows: list[Row] = []
+    if working.accepted is not None:
+        low, high = (engine.plain(end, conventions) for end in working.accepted)
+        rows.append(Row(remark=inlines_of(f"{words['accept']}: {low} – {high}")))
+    carried: dict[str, None] = {}
+    for origin in working.origins:
+        if origin.where.startswith("from "):
+            target = origin.where.removeprefix("from ")
+            carried[numbers.get(target, target)] = None
+    if carried:
+        rows.append(Row(remark=inlines_of(f"{words['carried']} {', '.join(carried)}")))
+    return rows

@@ -1,0 +1,63 @@
+"""From a document that was worked out to one edition of it."""
+
+from __future__ import annotations
+
+import panflute as pf
+
+from ..document import Edition, Engine, Findings, Worked
+from ..document.settling import conventions_of
+from .appendix import appendix
+from .guide import Guide
+from .layouts.base import Block
+from .memo import Memo
+from .page import Page
+from .paper import Paper
+
+_EDITIONS = {"paper": Paper, "memo": Memo, "guide": Guide}
+
+
+def make_edition(
+    worked: Worked, edition: Edition, format: str, engine: Engine, findings: Findings | None = None
+) -> pf.Doc:
+    """The document as one edition; its elements become part of the result.
+
+    Args:
+        worked: the document.
+        edition: which edition.
+        format: pandoc's name of the output format.
+        engine: what writes TeX and plain text.
+        findings: the problems to be framed in their places (a draft); None for none.
+
+    Returns:
+        A document with the metadata of the source.
+    """
+    page = _EDITIONS[edition](worked, format, engine, findings)
+    blocks = [*page.document(), *_appendix(worked, page, engine)]
+    document = worked.tree.document
+    document.content = blocks
+    return document
+
+
+def preamble(document: pf.Doc, format: str) -> pf.Doc:
+    """The document with what the layout needs in its head, for a run of pandoc without templates of ours."""
+    from .layout import layout_for
+
+    needed = layout_for(format).preamble()
+    if needed:
+        there = document.metadata.content.get("header-includes")
+        before = list(there.content) if isinstance(there, pf.MetaList) else [there] if there is not None else []
+        document.metadata["header-includes"] = pf.MetaList(*before, pf.MetaBlocks(*needed))
+    return document
+
+
+def _appendix(worked: Worked, page: Page, engine: Engine) -> list[Block]:
+    wanted = getattr(worked.settings, "appendix", "none")
+    if wanted not in {"all", "used"}:
+        return []
+    constants = laws = None
+    if wanted == "used":
+        outcomes = worked.solved.outcomes.values()
+        constants = {name.key for outcome in outcomes for name in outcome.used_constants}
+        laws = {slug for outcome in outcomes for slug in outcome.used_laws}
+    conventions = conventions_of(worked.settings)
+    return appendix(worked.sheet, constants, laws, engine, conventions, page.words)

@@ -1,0 +1,194 @@
+"""The memo: the number of each question and its solution, each tick beside what earns it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Any
+
+import panflute as pf
+from physcalc.language import Calculation
+
+from ..document import AnswerPart, BlockPart, DefinePart, Edition, OnlyPart, Options, Part, Question, parts_of
+from .choices import key_inlines
+from .layouts import Row
+from .layouts.base import Block, Inline
+from .lines import methods_of, slips_of, with_total
+from .page import Page
+from .text import at_the_end, inlines_of
+
+
+@dataclass(slots=True)
+class Piece:
+    """A piece of a solution, to whose last line the bracketed total may still be put.
+
+    Attributes:
+        blocks: what stands first.
+        rows: lines of working below that; empty for none.
+        earns: whether the piece bears marks, so that a total may stand at it.
+        defines: whether its blocks are the wording of a definition, to be set apart.
+    """
+
+    blocks: list[Block]
+    rows: list[Row]
+    earns: bool = True
+    defines: bool = False
+
+
+class Memo(Page):
+    """The memo."""
+
+    edition: Edition = "memo"
+
+    def document(self) -> list[Block]:
+        """The blocks of the edition."""
+        root = self.worked.tree.root
+        blocks: list[Block] = self.frames(None)
+        waiting: list[Block] = []
+        for block in list(root.element.content):
+            if isinstance(block, pf.Header):
+                # A heading is kept where something of the memo follows in its section.
+                waiting = [heading for heading in waiting if heading.level < block.level]
+                waiting.append(block)
+                self.pass_heading(block)
+                continue
+            made = self.laid_out(self.pieces([block], root))
+            if made:
+                blocks += [*waiting, *made]
+                waiting = []
+        return [*blocks, *self.grand_total()]
+
+    def question_part(self, question: Question) -> list[Block]:
+        inside = list(question.element.content)
+        if question.heading is not None:
+            inside = inside[1:]
+        pieces = self.pieces(inside, question)
+        text = self.bracketed(question)
+        if not any(question.questions()) and text:
+            earning = [piece for piece in pieces if piece.earns]
+            if not earning:
+                pieces.append(Piece([pf.Para(*self.layout.marks_margin(text))], []))
+            else:
+                self._put_total(earning[-1], text)
+        blocks = [*self.frames(question), *self.laid_out(pieces)]
+        return [*self.numbered(question, blocks), *self.total_of(question)]
+
+    def pieces(self, blocks: Iterable[Block], question: Question) -> list[Piece]:
+        """The solution that stands in blocks of the document, in their order; prose is dropped."""
+        found: list[Piece] = []
+        for part in self._outermost(blocks):
+            frames = self.frames(part) if not isinstance(part, Question) else []
+            if frames:
+                found.append(Piece(frames, [], earns=False))
+            match part:
+                case Question():
+                    found.append(Piece(self.question_part(part), [], earns=False))
+                case BlockPart():
+                    found += self._block_pieces(part)
+                case DefinePart() if self.edition in part.editions:
+                    found.append(Piece([pf.Para(*self.definition_inlines(part))], [], defines=True))
+                case AnswerPart():
+                    found.append(Piece(self.answer_part(part, question), []))
+                case OnlyPart() if self.edition in part.inside:
+                    found.append(Piece(self.blocks(part.element.content, question), [], earns=False))
+                case _:
+                    pass
+        return found
+
+    def laid_out(self, pieces: Iterable[Piece]) -> list[Block]:
+        """Pieces as blocks of the page."""
+        blocks: list[Block] = []
+        for piece in pieces:
+            blocks += self.layout.definition(piece.blocks) if piece.defines else piece.blocks
+            if piece.rows:
+                blocks += self.layout.working(piece.rows)
+        return blocks
+
+    def block_part(self, part: BlockPart, question: Question) -> list[Block]:
+        return self.laid_out(self._block_pieces(part))
+
+    def answer_part(self, part: AnswerPart, question: Question) -> list[Block]:
+        blocks = self.blocks(part.element.content, question)
+        marks = self.worked.marks.of.get(part.key, 0)
+        if part.ticks or not marks:
+            return blocks
+        return at_the_end(blocks, [pf.Space(), *self.layout.ticks(marks)])
+
+    def ticked_phrase(self, phrase: pf.Span) -> list[Inline]:
+        return [*phrase.content, pf.Str("\u00a0"), *self.layout.ticks(1)]
+
+    def definition_inlines(self, part: DefinePart) -> list[Inline]:
+        marks = self.worked.marks.of.get(part.key, 0)
+        definition = self.worked.prose.definitions.get(part.key)
+        if part.typed is not None or definition is None:
+            inlines = list(part.element.content)
+        elif marks and marks == len(definition.phrases):
+            inlines = []
+            for words, key in definition.pieces():
+                inlines += inlines_of(words)
+                if key:
+                    inlines += [pf.Str("\u00a0"), *self.layout.ticks(1)]
+            return inlines
+        else:
+            inlines = inlines_of(definition.wording)
+        return [*inlines, pf.Str("\u00a0"), *self.layout.ticks(marks)] if marks else inlines
+
+    def _outermost(self, blocks: Iterable[Block]) -> Iterator[Part]:
+        """Everything of ours in blocks, in order, without what stands inside of it."""
+        stack: list[Any] = list(reversed(list(blocks)))
+        while stack:
+            top = stack.pop()
+            if not isinstance(top, pf.Element):
+                stack += reversed(list(top))
+                continue
+            part = self.worked.tree.of(top)
+            if part is not None:
+                yield part
+            else:
+                stack += reversed(parts_of(top))
+
+    def _block_pieces(self, part: BlockPart) -> list[Piece]:
+        if self.edition not in part.editions:
+            return []
+        match self.worked.statements.get(part.key):
+            case Calculation() as statement:
+                return self._calculation(part, statement)
+            case Options() as statement:
+                return self._options(part, statement)
+            case _:
+                return []
+
+    def _calculation(self, part: BlockPart, statement: Calculation) -> list[Piece]:
+        outcome = self.worked.solved.outcomes.get(part.key)
+        if outcome is None or outcome.working is None:
+            return []
+        working, conventions = outcome.working, statement.conventions
+        methods = methods_of(
+            working, self.edition, self.engine, conventions, self.words, self.numbers_by_id
+        )
+        pieces = [
+            Piece(self.layout.heading_word(method.heading) if method.heading else [], list(method.rows))
+            for method in methods
+        ]
+        slips = slips_of(working, self.engine, conventions)
+        if slips:
+            rows = [Row(remark=inlines_of(slip)) for slip in slips]
+            pieces.append(Piece(self.layout.heading_word(self.words["slips"]), rows, earns=False))
+        return pieces
+
+    def _options(self, part: BlockPart, statement: Options) -> list[Piece]:
+        chosen = self.worked.solved.chosen.get(part.key)
+        if chosen is None or chosen.key is None:
+            return []
+        marks = self.worked.marks.of.get(part.key, 0)
+        paragraphs = [pf.Para(*key_inlines(statement, chosen, self.engine, self.layout, marks))]
+        pieces = [Piece(paragraphs, [])]
+        if statement.why is not None:
+            pieces.append(Piece([pf.Para(*inlines_of(statement.why.value))], [], earns=False))
+        return pieces
+
+    def _put_total(self, piece: Piece, text: str) -> None:
+        if piece.rows:
+            piece.rows = with_total(piece.rows, text)
+        else:
+            piece.blocks = self.margin(piece.blocks, text)

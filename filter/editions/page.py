@@ -1,0 +1,243 @@
+"""What all editions share: headings, numbers, values in the text, the bracketed marks, frames of a draft."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+import panflute as pf
+
+from ..document import (
+    AnswerPart,
+    BlockPart,
+    DefinePart,
+    Edition,
+    Engine,
+    Findings,
+    OnlyPart,
+    Part,
+    Question,
+    ValuePart,
+    Worked,
+    in_order,
+    typed_number,
+)
+from .frames import framed
+from .layout import layout_for
+from .layouts.base import Block, Inline
+from .text import at_the_end, inlines_of, is_blank
+from .words import words_for
+
+
+class Page:
+    """One edition in the making. Blocks of the document become part of it and cannot be used again."""
+
+    edition: Edition
+
+    def __init__(self, worked: Worked, format: str, engine: Engine, findings: Findings | None) -> None:
+        """Begin an edition.
+
+        Args:
+            worked: the document.
+            format: pandoc's name of the output format.
+            engine: what writes TeX and plain text.
+            findings: the problems to be framed in their places; None for no draft.
+        """
+        self.worked = worked
+        self.engine = engine
+        self.words = words_for(worked.settings.lang, dict(worked.settings.labels))
+        self.layout = layout_for(format, self.words)
+        self.findings = findings
+        self.numbers_by_id = {
+            part.identifier: self._number_of(part)
+            for part in worked.tree.root.walk()
+            if part.identifier and isinstance(part, Question)
+        }
+        self._add_numbers_of_blocks()
+
+    # What an edition decides.
+
+    def document(self) -> list[Block]:
+        """The blocks of the edition."""
+        raise NotImplementedError
+
+    def block_part(self, part: BlockPart, question: Question) -> list[Block]:
+        """What stands in the place of a block."""
+        raise NotImplementedError
+
+    def answer_part(self, part: AnswerPart, question: Question) -> list[Block]:
+        """What stands in the place of a written answer."""
+        raise NotImplementedError
+
+    def question_part(self, question: Question) -> list[Block]:
+        """What stands in the place of a question."""
+        raise NotImplementedError
+
+    def definition_inlines(self, part: DefinePart) -> list[Inline]:
+        """What stands in a sentence in the place of a definition."""
+        raise NotImplementedError
+
+    def ticked_phrase(self, phrase: pf.Span) -> list[Inline]:
+        """What stands in the place of a ticked phrase."""
+        return list(phrase.content)
+
+    # Text.
+
+    def blocks(self, blocks: Iterable[Block], question: Question) -> list[Block]:
+        """Blocks of the document as this edition shows them."""
+        return [made for block in list(blocks) for made in self.block(block, question)]
+
+    def block(self, block: Block, question: Question) -> list[Block]:
+        """One block of the document as this edition shows it."""
+        part = self.worked.tree.of(block)
+        match part:
+            case Question():
+                return self.question_part(part)
+            case BlockPart():
+                return [*self.frames(part), *self.block_part(part, question)]
+            case AnswerPart():
+                return [*self.frames(part), *self.answer_part(part, question)]
+            case OnlyPart():
+                inside = self.blocks(block.content, question) if self.edition in part.inside else []
+                return [*self.frames(part), *inside]
+        match block:
+            case pf.Div() | pf.BlockQuote():
+                inside = self.blocks(block.content, question)
+                block.content = inside
+                return [block] if inside else []
+            case pf.BulletList() | pf.OrderedList():
+                return self._list(block, question)
+            case _:
+                return self._paragraph(block, question)
+
+    def _list(self, block: Block, question: Question) -> list[Block]:
+        items = []
+        for item in block.content:
+            inside = self.blocks(item.content, question)
+            if inside:
+                items.append(pf.ListItem(*inside))
+        block.content = items
+        return [block] if items else []
+
+    def _paragraph(self, block: Block, question: Question) -> list[Block]:
+        """A block that holds inlines (or a table, whose cells may hold anything)."""
+        parts = [part for element in in_order(block) if (part := self.worked.tree.of(element)) is not None]
+        defined = [part for part in parts if isinstance(part, DefinePart)]
+        frames = [frame for part in parts for frame in self.frames(part)]
+        if parts or any(isinstance(element, pf.Span) for element in in_order(block)):
+            block = block.walk(lambda element, _: self._inside(element, question))
+            if defined and isinstance(block, pf.Para | pf.Plain) and is_blank(block.content):
+                return frames
+        return [block, *frames]
+
+    def _inside(self, element: pf.Element, question: Question) -> pf.Element | list[pf.Element] | None:
+        part = self.worked.tree.of(element)
+        match part:
+            case ValuePart():
+                return self._value(part)
+            case DefinePart():
+                return self.definition_inlines(part)
+            case BlockPart():
+                return self.block_part(part, question)
+            case AnswerPart():
+                return list(element.content) if self.edition in part.editions else []
+            case OnlyPart():
+                return list(element.content) if self.edition in part.inside else []
+            case Question():
+                return list(element.content)
+            case _ if isinstance(element, pf.Span) and "mark" in element.classes:
+                return self.ticked_phrase(element)
+            case _:
+                return None
+
+    def _value(self, part: ValuePart) -> list[Inline]:
+        if part.typed is not None:
+            return list(part.element.content)
+        text = self.worked.prose.values.get(part.key)
+        return [pf.Str(text)] if text is not None else [pf.Code(part.element.text)]
+
+    # Questions.
+
+    def heading_of(self, question: Question) -> list[Block]:
+        """The heading of a question with its number; none for a question inside another that has none."""
+        number = self.worked.tree.numbers[question.key]
+        if question.heading is None:
+            if question.depth > 1:
+                return []
+            title = inlines_of(f"{self.words['question']}\u00a0{number}")
+            return [pf.Header(*title, level=self.level, identifier=question.identifier)]
+        heading = question.heading.walk(lambda element, _: self._inside(element, question))
+        if not self._carries(question, number):
+            start = f"{self.words['question']}\u00a0{number}" if question.depth == 1 else number
+            if heading.content:
+                start += ":" if question.depth == 1 else ""
+                heading.content = [*inlines_of(start), pf.Space(), *heading.content]
+            else:
+                heading.content = inlines_of(start)
+        return [heading]
+
+    def numbered(self, question: Question, blocks: Sequence[Block]) -> list[Block]:
+        """A question's blocks under its heading, or beside its number."""
+        heading = self.heading_of(question)
+        if heading:
+            return [*heading, *blocks]
+        number = self.worked.tree.numbers[question.key]
+        hung = self.layout.question_head(number, blocks) if blocks else self.layout.question_head(number, [pf.Para()])
+        return [pf.Div(*hung, identifier=question.identifier)] if question.identifier else hung
+
+    def bracketed(self, question: Question) -> str:
+        """The marks of a question as printed: "[9]" of a whole question, "(4)" of a part; empty for none."""
+        marks = self.worked.marks.of.get(question.key)
+        if not marks:
+            return ""
+        return f"[{marks}]" if question.depth == 1 else f"({marks})"
+
+    def total_of(self, question: Question) -> list[Block]:
+        """The line below a whole question that has parts."""
+        if question.depth != 1 or not any(question.questions()):
+            return []
+        text = self.bracketed(question)
+        return self.layout.total_line(text) if text else []
+
+    def grand_total(self) -> list[Block]:
+        """The line below everything."""
+        total = self.worked.marks.total
+        if total is None:
+            return []
+        return self.layout.total_line(f"{self.words['total'].upper()}: {total}")
+
+    def margin(self, blocks: list[Block], text: str) -> list[Block]:
+        """The blocks with bracketed marks at the right of the last line; none for an empty text."""
+        return at_the_end(blocks, self.layout.marks_margin(text)) if text else blocks
+
+    def frames(self, part: Part | None) -> list[Block]:
+        """The framed problems of a part, in a draft."""
+        if self.findings is None:
+            return []
+        return framed(self.findings.at(part), self.layout, self.words)
+
+    @property
+    def level(self) -> int:
+        """The level of a heading made for a question that has none: below the headings around it."""
+        return min(self._heading_level + 1, 6)
+
+    _heading_level = 0
+
+    def pass_heading(self, block: Block) -> None:
+        """Takes note of a heading that belongs to no question."""
+        if isinstance(block, pf.Header):
+            self._heading_level = block.level
+
+    def _carries(self, question: Question, number: str) -> bool:
+        words = [self.words["question"].lower()]
+        return question.heading is not None and typed_number(question.heading, words) == number
+
+    def _number_of(self, part: Part) -> str:
+        return self.worked.tree.numbers.get(part.key, "")
+
+    def _add_numbers_of_blocks(self) -> None:
+        """A block is known by the number of the question that holds it."""
+        root = self.worked.tree.root
+        for question in (part for part in root.walk() if isinstance(part, Question)):
+            for part in question.parts:
+                if part.identifier and isinstance(part, BlockPart):
+                    self.numbers_by_id[part.identifier] = self._number_of(question)

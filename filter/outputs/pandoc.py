@@ -1,0 +1,84 @@
+"""Pandoc as a program: found, of the right age, run with a time limit and without access to files."""
+
+from __future__ import annotations
+
+import json
+import re
+import subprocess
+from collections.abc import Sequence
+from functools import cache
+from pathlib import Path
+
+from physcalc.problems import Span
+
+from . import tree
+from .problems import OutputFailed, PandocMissing, PandocTooOld
+
+#: The first version whose Typst writer passes on what the pages use.
+OLDEST = (3, 2)
+
+#: Seconds after which a run is given up.
+TIME_LIMIT = 120.0
+
+
+@cache
+def pandoc_path() -> str:
+    """Where pandoc is.
+
+    Raises:
+        PandocMissing: it is nowhere.
+        PandocTooOld: it is older than `OLDEST`.
+    """
+    # pypandoc looks for programs when it is imported: only a run that writes needs that.
+    import pypandoc
+
+    try:
+        path = str(pypandoc.get_pandoc_path())
+        said = subprocess.run([path, "--version"], capture_output=True, timeout=30, check=False).stdout
+    except (OSError, subprocess.SubprocessError):
+        raise PandocMissing(Span()) from None
+    found = re.search(rb"(\d+(?:\.\d+)+)", said)
+    if not found:
+        raise PandocMissing(Span())
+    version = found[1].decode()
+    if tuple(int(part) for part in version.split("."))[:2] < OLDEST:
+        raise PandocTooOld(Span(), version, ".".join(str(part) for part in OLDEST))
+    return path
+
+
+def run(
+    document: tree.Json,
+    arguments: Sequence[str],
+    *,
+    place: Span,
+    folder: Path | None = None,
+    sandbox: bool = True,
+    time_limit: float = TIME_LIMIT,
+) -> bytes:
+    """Pandoc's output for a tree.
+
+    Args:
+        document: pandoc's tree as JSON.
+        arguments: what to write and how.
+        place: where a problem is shown.
+        folder: the folder it runs in.
+        sandbox: keep it from every file but those that the arguments name; only a PDF engine needs more.
+        time_limit: seconds.
+
+    Raises:
+        OutputFailed: pandoc refused, or took too long.
+        PandocMissing, PandocTooOld: there is no pandoc to run.
+    """
+    command = [pandoc_path(), "--from=json", *(["--sandbox"] if sandbox else []), *arguments]
+    given = json.dumps(document, ensure_ascii=False).encode("utf-8", "replace")
+    try:
+        done = subprocess.run(
+            command, input=given, capture_output=True, timeout=time_limit, check=False, cwd=folder
+        )
+    except subprocess.TimeoutExpired:
+        raise OutputFailed(place, "pandoc", f"it was stopped after {time_limit:.0f} seconds") from None
+    except OSError as error:
+        raise OutputFailed(place, "pandoc", str(error)) from None
+    if done.returncode != 0:
+        raise OutputFailed(place, "pandoc", done.stderr.decode("utf-8", "replace"))
+    return done.stdout

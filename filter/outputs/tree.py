@@ -1,0 +1,119 @@
+"""Pandoc's tree as the JSON that goes to pandoc: the little that is read from it and put into it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+Json = dict[str, Any]
+
+
+def words_of(value: Any) -> str:
+    """The plain text of metadata or inlines; maths and code as they were typed."""
+    if isinstance(value, str):
+        return value
+    if isinstance(value, bool):
+        return ""
+    if isinstance(value, list):
+        return "".join(words_of(item) for item in value)
+    if isinstance(value, Mapping):
+        kind, content = value.get("t"), value.get("c")
+        if kind in ("Space", "SoftBreak", "LineBreak"):
+            return " "
+        if kind in ("Str", "MetaString"):
+            return str(content)
+        if kind == "MetaBool":
+            return "true" if content else "false"
+        if kind in (
+            "MetaInlines",
+            "MetaBlocks",
+            "Para",
+            "Plain",
+            "Emph",
+            "Strong",
+            "Superscript",
+            "Subscript",
+            "SmallCaps",
+        ):
+            return words_of(content)
+        if kind in ("Code", "Math", "Span", "Quoted", "RawInline") and isinstance(content, list):
+            return words_of(content[1])
+        if kind == "Link" and isinstance(content, list):
+            return words_of(content[1])
+    return ""
+
+
+def looked_up(meta: Mapping[str, Any], key: str) -> Any:
+    """A value of the metadata: at its top, else under `physcalc`; None where it is in neither."""
+    if key in meta:
+        return meta[key]
+    ours = meta.get("physcalc")
+    if isinstance(ours, Mapping) and ours.get("t") == "MetaMap":
+        return ours.get("c", {}).get(key)
+    return None
+
+
+def text(words: str) -> Json:
+    """Metadata of one line of text; pandoc escapes it for the format."""
+    return {"t": "MetaInlines", "c": [{"t": "Str", "c": words}]}
+
+
+def inlines_of(value: Any) -> list[Json]:
+    """A value of the metadata as inlines: its own, or its plain text."""
+    if isinstance(value, Mapping) and value.get("t") == "MetaInlines":
+        return list(value["c"])
+    return [{"t": "Str", "c": words_of(value)}]
+
+
+def blocks_of(value: Any) -> list[Json]:
+    """A value of the metadata as blocks: its own, a list as a list, anything else as one paragraph."""
+    if isinstance(value, Mapping):
+        if value.get("t") == "MetaBlocks":
+            return list(value["c"])
+        if value.get("t") == "MetaList":
+            style = [1, {"t": "Decimal"}, {"t": "Period"}]
+            return [{"t": "OrderedList", "c": [style, [blocks_of(item) for item in value["c"]]]}]
+    return [{"t": "Para", "c": inlines_of(value)}]
+
+
+def images(node: Any) -> Iterator[list[Any]]:
+    """The content of every image, to be read or changed in place: attributes, caption, [address, title]."""
+    stack = [node]
+    while stack:
+        item = stack.pop()
+        if isinstance(item, dict):
+            if item.get("t") == "Image":
+                yield item["c"]
+            stack.extend(item.values())
+        elif isinstance(item, list):
+            stack.extend(item)
+
+
+_RAISED = re.compile(r"([⁻⁰¹²³⁴-⁹]+)")
+_LEVEL = str.maketrans("⁻⁰¹²³⁴⁵⁶⁷⁸⁹", "−0123456789")
+
+
+def raise_figures(node: Any) -> None:
+    """Raised figures of the text as true superscripts, in place: fonts draw theirs too small for a unit."""
+    stack = [node]
+    while stack:
+        item = stack.pop()
+        if isinstance(item, dict):
+            stack.extend(item.values())
+        elif isinstance(item, list):
+            stack.extend(item)
+            if any(isinstance(part, dict) and part.get("t") == "Str" for part in item):
+                item[:] = [piece for part in item for piece in _pieces(part)]
+
+
+def _pieces(part: Any) -> list[Any]:
+    if not (isinstance(part, dict) and part.get("t") == "Str" and _RAISED.search(part["c"])):
+        return [part]
+    pieces: list[Any] = []
+    for at, text in enumerate(_RAISED.split(part["c"])):
+        if text and at % 2:
+            pieces.append({"t": "Superscript", "c": [{"t": "Str", "c": text.translate(_LEVEL)}]})
+        elif text:
+            pieces.append({"t": "Str", "c": text})
+    return pieces

@@ -1,0 +1,111 @@
+"""The styles of the Word pages, as a table: name, kind, what it builds on, paragraph and run properties."""
+
+from __future__ import annotations
+
+#: Width of the text on A4 with margins of 24 mm, in twentieths of a point: where the right tab stands.
+TEXT_WIDTH = 9184
+
+#: The hanging number of a part, and the place of an option's letter.
+NUMBER_WIDTH = 652
+LETTER_WIDTH = 400
+
+_TAB = f'<w:tabs><w:tab w:val="right" w:pos="{TEXT_WIDTH}"/></w:tabs>'
+_TWO_TABS = _TAB.replace("<w:tabs>", f'<w:tabs><w:tab w:val="left" w:pos="{NUMBER_WIDTH}"/>')
+
+
+def _spacing(before: int, after: int, line: int = 264) -> str:
+    return f'<w:spacing w:before="{before}" w:after="{after}" w:line="{line}" w:lineRule="auto"/>'
+
+
+def _edge(side: str, size: int, space: int) -> str:
+    return f'<w:{side} w:val="single" w:sz="{size}" w:space="{space}" w:color="auto"/>'
+
+
+_TOGETHER = "<w:keepNext/><w:keepLines/>"
+_BLACK = '<w:color w:val="auto"/>'
+_FRAME = "".join(_edge(side, 8, 6) for side in ("top", "left", "bottom", "right"))
+
+#: (name, base, paragraph properties, run properties); a style that pandoc's document has is replaced, the
+#: others are added. Word reads the properties only in the schema's order.
+PARAGRAPHS: tuple[tuple[str, str, str, str], ...] = (
+    ("Normal", "", _TAB + _spacing(0, 120), ""),
+    ("Body Text", "Normal", _spacing(0, 120), ""),
+    ("First Paragraph", "BodyText", "", ""),
+    ("Compact", "BodyText", _spacing(20, 20), ""),
+    (
+        "Title", "Normal", "<w:keepNext/>" + _spacing(0, 40, 240),
+        '<w:b/><w:bCs/>' + _BLACK + '<w:sz w:val="34"/><w:szCs w:val="34"/>',
+    ),
+    (
+        "Subtitle", "Normal", "<w:keepNext/>" + _spacing(0, 40, 240),
+        "<w:b/><w:bCs/>" + _BLACK + '<w:sz w:val="25"/><w:szCs w:val="25"/>',
+    ),
+    ("Author", "Normal", "<w:keepNext/>" + _spacing(0, 20), ""),
+    ("Date", "Normal", "<w:keepNext/>" + _spacing(0, 20), ""),
+    (
+        "Facts", "Normal",
+        "<w:pBdr>" + _edge("top", 8, 5) + "</w:pBdr>" + _TAB + _spacing(100, 260), "",
+    ),
+    (
+        "Heading 1", "Normal", _TOGETHER + _spacing(320, 120) + '<w:outlineLvl w:val="0"/>',
+        "<w:b/><w:bCs/>" + _BLACK + '<w:sz w:val="25"/><w:szCs w:val="25"/>',
+    ),
+    (
+        "Heading 2", "Normal", _TOGETHER + _spacing(240, 100) + '<w:outlineLvl w:val="1"/>',
+        "<w:b/><w:bCs/>" + _BLACK + '<w:sz w:val="22"/><w:szCs w:val="22"/>',
+    ),
+    (
+        "Heading 3", "Normal", _TOGETHER + _spacing(200, 80) + '<w:outlineLvl w:val="2"/>',
+        "<w:i/><w:iCs/>" + _BLACK + '<w:sz w:val="22"/><w:szCs w:val="22"/>',
+    ),
+    ("Small Heading", "Normal", "<w:keepNext/>" + _spacing(160, 60), "<w:b/><w:bCs/>"),
+    (
+        "Part", "Normal",
+        _TWO_TABS + _spacing(200, 100) + f'<w:ind w:left="{NUMBER_WIDTH}" w:hanging="{NUMBER_WIDTH}"/>', "",
+    ),
+    ("Part Lead", "Part", "<w:keepNext/>", ""),
+    ("Part Body", "Normal", f'<w:ind w:left="{NUMBER_WIDTH}"/>', ""),
+    ("Working Line", "Normal", "<w:keepNext/>" + _spacing(40, 40, 240), ""),
+    ("Working End", "Normal", _spacing(40, 40, 240), ""),
+    (
+        "Option", "Normal",
+        f'<w:tabs><w:tab w:val="left" w:pos="{LETTER_WIDTH}"/></w:tabs>' + _spacing(40, 40)
+        + f'<w:ind w:left="{LETTER_WIDTH}" w:hanging="{LETTER_WIDTH}"/>', "",
+    ),
+    (
+        "Definition Wording", "Normal",
+        "<w:keepLines/><w:pBdr>" + _edge("left", 8, 8)
+        + f'</w:pBdr><w:ind w:left="{NUMBER_WIDTH + 220}"/>', "",
+    ),
+    ("Framed Problem", "Normal", "<w:pBdr>" + _FRAME + '</w:pBdr><w:ind w:left="160" w:right="160"/>', ""),
+    (
+        "Writing Line", "Normal",
+        "<w:pBdr>" + _edge("bottom", 4, 1) + _edge("between", 4, 1) + "</w:pBdr>"
+        '<w:spacing w:before="0" w:after="0" w:line="480" w:lineRule="exact"/>'
+        f'<w:ind w:left="{NUMBER_WIDTH}"/>', "",
+    ),
+    ("Total Line", "Normal", _spacing(120, 240) + '<w:jc w:val="right"/>', "<w:b/><w:bCs/>"),
+    ("Caption", "Normal", _spacing(0, 120), "<w:i/><w:iCs/>" + _BLACK),
+    ("Block Text", "BodyText", '<w:ind w:left="480" w:right="480"/>', _BLACK),
+    ("footer", "Normal", _spacing(0, 0) + '<w:jc w:val="center"/>', '<w:sz w:val="18"/><w:szCs w:val="18"/>'),
+)  # fmt: skip
+
+_SCRIPTS = ("ascii", "hAnsi", "eastAsia", "cs")
+
+#: Signs that the text font may lack: the tick, from a font of each system that has it.
+CHARACTERS: tuple[tuple[str, str], ...] = (
+    ("Tick", "<w:rFonts " + " ".join(f'w:{which}="Segoe UI Symbol"' for which in _SCRIPTS) + "/>"),
+)
+
+_CELLS = (
+    '<w:tblCellMar><w:top w:w="0" w:type="dxa"/><w:left w:w="30" w:type="dxa"/>'
+    '<w:bottom w:w="0" w:type="dxa"/><w:right w:w="0" w:type="dxa"/></w:tblCellMar>'
+)
+_GRID = "".join(_edge(side, 4, 0) for side in ("top", "left", "bottom", "right", "insideH", "insideV"))
+
+#: (name, table properties): a working stands without borders.
+TABLES: tuple[tuple[str, str], ...] = (
+    ("Working", f'<w:tblInd w:w="0" w:type="dxa"/>{_CELLS}'),
+    ("Table", f'<w:tblInd w:w="0" w:type="dxa"/><w:tblBorders>{_GRID}</w:tblBorders>'
+     + _CELLS.replace('w:w="30"', 'w:w="100"').replace('<w:right w:w="0"', '<w:right w:w="100"')),
+)  # fmt: skip

@@ -1,0 +1,178 @@
+"""Matching of pandoc's elements to the marks of a scan, by order and text."""
+
+from __future__ import annotations
+
+import html
+import re
+import unicodedata
+from collections.abc import Sequence
+from dataclasses import replace
+
+from physcalc.problems import Span, Text
+
+from .marks import Kind, Mark, joined
+
+#: With more equal pairs than this, the first that comes next is taken instead of the best of all alignments.
+_MOST_PAIRS = 500_000
+#: One more element matched always outweighs any preference for likely marks.
+_MATCHED = 1 << 32
+
+_BLOCKS = frozenset({"given", "calc", "options", "draw"})
+_SPANS = frozenset({"span-value", "define", "mark"})
+
+_LINE_END = re.compile(r"[ \t]*\r?\n[ \t>]*")
+_NOT_TEXT = re.compile(r"<!--.*?-->|</?[A-Za-z][^<>]*>|\]\([^()\s]*\)|(?<=[\]`])\{[^{}]*\}", re.DOTALL)
+_DASHES = re.compile("[-‐‑‒–—−]+")
+#: What Markdown takes away from a text or changes in it, so that it cannot tell two texts apart.
+_DROPPED = str.maketrans("", "", " \t\n\r*_^~$\\`[]{}()\"'“”‘’„‚«»‹›")
+
+
+def match(marks: Sequence[Mark], wanted: Sequence[tuple[Kind, str]]) -> list[Mark | None]:
+    """For each of pandoc's elements its mark, or None where the source shows none.
+
+    Args:
+        marks: what the scan found, in the order of the source.
+        wanted: pandoc's elements in the order of the document, each with its kind and text: a code block's or
+            inline code's text, a span's plain text, for a heading or div `attribute_text`.
+
+    Returns:
+        As many entries as `wanted`, whose marks are in order. Where a block is matched, its lines are those
+        of pandoc's text, each with its place (but a line that holds a tab is as it was typed).
+    """
+    have = [_key(mark.kind, mark.text) for mark in marks]
+    want = [_key(kind, text) for kind, text in wanted]
+    likely = [index for index, mark in enumerate(marks) if mark.likely]
+    if [have[index] for index in likely] == want:
+        found: list[int | None] = list(likely)
+    else:
+        found = _aligned(marks, have, want)
+        _fill(marks, wanted, found)
+    return [
+        None if index is None else _anchored(marks[index], text)
+        for index, (_, text) in zip(found, wanted, strict=True)
+    ]
+
+
+def _key(kind: Kind, text: str) -> tuple[Kind, str]:
+    if kind in _BLOCKS:
+        lines = [" ".join(line.split()) for line in text.splitlines()]
+        return kind, "\n".join(lines).strip("\n")
+    if kind == "code-value":
+        return kind, " ".join(_LINE_END.sub(" ", text).split())
+    if kind in _SPANS:
+        return kind, _plain(text)
+    return kind, " ".join(text.split())
+
+
+def _plain(text: str) -> str:
+    """A text without what Markdown changes: blanks, quotes, emphasis, kinds of dash, raised digits."""
+    text = _NOT_TEXT.sub("", _LINE_END.sub(" ", text))
+    text = unicodedata.normalize("NFKC", html.unescape(text))
+    return _DASHES.sub("-", text).translate(_DROPPED)
+
+
+def _aligned(
+    marks: Sequence[Mark], have: list[tuple[Kind, str]], want: list[tuple[Kind, str]]
+) -> list[int | None]:
+    """The alignment that matches the most elements and, among those, uses the most likely marks.
+
+    This is the heaviest increasing subsequence of the equal pairs, by a tree of prefix maxima.
+    """
+    places: dict[tuple[Kind, str], list[int]] = {}
+    for index, key in enumerate(have):
+        places.setdefault(key, []).append(index)
+    if sum(len(places.get(key, ())) for key in want) > _MOST_PAIRS:
+        return _next_equal(places, want)
+    # Each node holds the heaviest chain among the marks it covers, as (weight, pair); pairs link backwards.
+    tree: list[tuple[int, int]] = [(0, -1)] * (len(marks) + 1)
+    pairs: list[tuple[int, int, int]] = []
+    for element, key in enumerate(want):
+        # From the right, so that a pair of this element never builds on another of it.
+        for index in reversed(places.get(key, [])):
+            weight, before = _heaviest(tree, index)
+            pairs.append((element, index, before))
+            _raise(tree, index + 1, (weight + _MATCHED + marks[index].likely, len(pairs) - 1))
+    found: list[int | None] = [None] * len(want)
+    _, at = _heaviest(tree, len(marks))
+    while at >= 0:
+        element, index, at = pairs[at]
+        found[element] = index
+    return found
+
+
+def _heaviest(tree: list[tuple[int, int]], count: int) -> tuple[int, int]:
+    best = (0, -1)
+    while count > 0:
+        if tree[count][0] > best[0]:
+            best = tree[count]
+        count -= count & -count
+    return best
+
+
+def _raise(tree: list[tuple[int, int]], at: int, value: tuple[int, int]) -> None:
+    while at < len(tree):
+        if value[0] > tree[at][0]:
+            tree[at] = value
+        at += at & -at
+
+
+def _next_equal(places: dict[tuple[Kind, str], list[int]], want: list[tuple[Kind, str]]) -> list[int | None]:
+    found: list[int | None] = []
+    used: dict[tuple[Kind, str], int] = {}
+    last = -1
+    for key in want:
+        there = places.get(key, [])
+        at = used.get(key, 0)
+        while at < len(there) and there[at] <= last:
+            at += 1
+        used[key] = at
+        if at < len(there):
+            last = there[at]
+            found.append(last)
+        else:
+            found.append(None)
+    return found
+
+
+def _fill(marks: Sequence[Mark], wanted: Sequence[tuple[Kind, str]], found: list[int | None]) -> None:
+    """Between two matched neighbours, pair what is left of one kind by order where the numbers agree.
+
+    Blocks are left out: the lines of another block would show wrong places.
+    """
+    start = 0
+    low = -1
+    while start < len(found):
+        if found[start] is not None:
+            low = found[start] or 0
+            start += 1
+            continue
+        end = start
+        while end < len(found) and found[end] is None:
+            end += 1
+        high = len(marks) if end == len(found) else (found[end] or 0)
+        free = [i for i in range(low + 1, high) if marks[i].likely and marks[i].kind not in _BLOCKS]
+        open_ = [i for i in range(start, end) if wanted[i][0] not in _BLOCKS]
+        if [marks[i].kind for i in free] == [wanted[i][0] for i in open_]:
+            for element, index in zip(open_, free, strict=True):
+                found[element] = index
+        start = end
+
+
+def _anchored(mark: Mark, text: str) -> Mark:
+    """A block's mark with pandoc's own lines, each placed at the end of its raw line."""
+    if mark.kind not in _BLOCKS:
+        return mark
+    mine = mark.lines
+    theirs = text.split("\n")
+    while len(theirs) < len(mine):
+        theirs.append("")
+    lines: list[Text] = []
+    for typed, read in zip(mine, theirs, strict=False):
+        # The raw line's end is the same for both, so the shorter beginning tells the column.
+        column = typed.span.column + len(typed.value) - len(read)
+        if "\t" in typed.value or column < 1:
+            lines.append(typed)
+        else:
+            lines.append(Text(read, Span(typed.span.file, typed.span.line, column, max(1, len(read)))))
+    shift = lines[0].span.column - mine[0].span.column if lines else 0
+    return replace(mark, lines=tuple(lines), text=joined(lines), start=mark.start + shift)

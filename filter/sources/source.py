@@ -1,0 +1,157 @@
+"""A source file as text: reading, places, and writing over stretches of it."""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from physcalc.problems import Span, Text
+
+from ..problems import FileEmpty, FileMissing, FileNotUtf8, FileTooLarge
+
+#: The largest file that is read, in bytes: a thick book of text has a tenth of it.
+LARGEST_FILE = 20_000_000
+
+_BOM = b"\xef\xbb\xbf"
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """The text of a source.
+
+    Lines end with a line feed, or with a carriage return and a line feed; both stay in `text`, so that
+    offsets are those of the file. The byte order mark is not part of `text`.
+
+    Attributes:
+        name: the path as it is shown to the author.
+        text: all characters, line endings as they are in the file.
+        bom: whether the file begins with a byte order mark.
+        starts: offset in `text` of the first character of each line; made from `text`.
+    """
+
+    name: str
+    text: str
+    bom: bool = False
+    starts: tuple[int, ...] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        starts = [0]
+        at = self.text.find("\n")
+        while at >= 0:
+            starts.append(at + 1)
+            at = self.text.find("\n", at + 1)
+        object.__setattr__(self, "starts", tuple(starts))
+
+    def line_at(self, offset: int) -> int:
+        """The number (from 0) of the line that holds an offset."""
+        return bisect_right(self.starts, offset) - 1
+
+    def line_text(self, line: int) -> str:
+        """The characters of a line (number from 0) without its ending."""
+        end = self.starts[line + 1] - 1 if line + 1 < len(self.starts) else len(self.text)
+        if end > self.starts[line] and self.text[end - 1] == "\r" and end < len(self.text):
+            end -= 1
+        return self.text[self.starts[line] : end]
+
+    def span(self, start: int, end: int) -> Span:
+        """The place of `text[start:end]`, cut at the end of its first line."""
+        line = self.line_at(start)
+        stop = min(end, self.starts[line] + len(self.line_text(line)))
+        return Span(self.name, line + 1, start - self.starts[line] + 1, max(1, stop - start))
+
+    def piece(self, start: int, end: int) -> Text:
+        """`text[start:end]`, which is taken to be on one line, with its place."""
+        return Text(self.text[start:end], self.span(start, end))
+
+    def offset(self, span: Span) -> int:
+        """The offset in `text` of a place in this source."""
+        return self.starts[span.line - 1] + span.column - 1
+
+    def encode(self, text: str) -> bytes:
+        """The bytes of a changed text, with the byte order mark that the file had."""
+        return (_BOM if self.bom else b"") + text.encode("utf-8")
+
+
+@dataclass(frozen=True, slots=True)
+class Edit:
+    """New characters for a stretch of a source.
+
+    Attributes:
+        start, end: offsets of the stretch in the source's text.
+        new: what shall stand there.
+    """
+
+    start: int
+    end: int
+    new: str
+
+
+def read_source(path: Path, shown: str = "") -> Source:
+    """The text of a file.
+
+    Args:
+        path: the file.
+        shown: its name in messages; the path itself where empty.
+
+    Raises:
+        FileMissing, FileTooLarge, FileEmpty, FileNotUtf8.
+    """
+    name = shown or str(path)
+    try:
+        size = path.stat().st_size
+        if path.is_dir():
+            raise FileMissing(Span(name), name, "is a folder")
+        if size > LARGEST_FILE:
+            raise FileTooLarge(Span(name), size, LARGEST_FILE)
+        data = path.read_bytes()
+    except FileNotFoundError:
+        raise FileMissing(Span(name), name) from None
+    except OSError as error:
+        reason = (error.strerror or "no reason given").lower()
+        raise FileMissing(Span(name), name, f"cannot be read: {reason}") from None
+    return decode_source(data, name)
+
+
+def decode_source(data: bytes, name: str) -> Source:
+    """The text of a file's bytes.
+
+    Raises:
+        FileEmpty: nothing but blanks.
+        FileNotUtf8: with the place of the first bad byte; a zero byte is one.
+    """
+    bom = data.startswith(_BOM)
+    body = data[len(_BOM) :] if bom else data
+    bad = body.find(b"\x00")
+    try:
+        text = body.decode("utf-8")
+    except UnicodeDecodeError as error:
+        bad = error.start if bad < 0 else min(bad, error.start)
+        text = ""
+    if bad >= 0:
+        # What stands before the first bad byte is sound, so its characters can be counted.
+        before = body[:bad].decode("utf-8", errors="ignore")
+        line = before.count("\n") + 1
+        column = len(before) - (before.rfind("\n") + 1) + 1
+        raise FileNotUtf8(Span(name, line, column), body[bad])
+    if not text.strip():
+        raise FileEmpty(Span(name), name)
+    return Source(name, text, bom)
+
+
+def splice(text: str, edits: Iterable[Edit]) -> str:
+    """`text` with every edit made and no other character touched.
+
+    Raises:
+        ValueError: two edits overlap, or one lies outside the text.
+    """
+    parts: list[str] = []
+    at = 0
+    for edit in sorted(edits, key=lambda edit: (edit.start, edit.end)):
+        if not at <= edit.start <= edit.end <= len(text):
+            raise ValueError(f"edit {edit.start}-{edit.end} overlaps another or lies outside the text")
+        parts += [text[at : edit.start], edit.new]
+        at = edit.end
+    parts.append(text[at:])
+    return "".join(parts)

@@ -1,0 +1,226 @@
+"""Data lines → values: numbers with units and directions, names, expressions, and results found elsewhere."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from ..exact import NumberStyle, Real, RealError
+from ..language import tree as t
+from ..language.names import Name
+from ..language.phrases import Formed, Reference, Typed, read_given_name, read_quantity
+from ..language.plain import plain_printed
+from ..language.statements import Conventions, GivenText
+from ..problems import Problem, Span, Text
+from ..problems.checking import (
+    DirectionUnknown,
+    GivenCycle,
+    NameGivenTwice,
+    NameWithoutValue,
+    ReferenceUnknown,
+)
+from ..problems.solving import NumberBeyondSense
+from ..units import ONE, Unit, coherent_unit, difference_of, to_si
+from .dimensions import Dimensions
+from .scope import Datum, Layer, Quantity, Scope
+from .value import evaluate
+
+
+def directed(value: Real, words: Text | None, conventions: Conventions) -> tuple[Real, str]:
+    """The signed value and the printed direction of a value with direction words.
+
+    Raises:
+        DirectionUnknown: no axis is in force, or the word is not of it.
+    """
+    if words is None:
+        return value, ""
+    axis = conventions.axis
+    if axis is None:
+        raise DirectionUnknown(words.span, words.value)
+    sign = axis.sign_of(words.value)
+    if sign is None:
+        raise DirectionUnknown(words.span, words.value, axis.positive, axis.negative)
+    return (value if sign > 0 else -value), axis.words(sign)
+
+
+def typed_quantity(typed: Typed, name: Name | None, conventions: Conventions) -> Quantity:
+    """The value of a typed number with its unit. Raises DirectionUnknown."""
+    unit = difference_of(typed.unit) if name is not None and name.delta else typed.unit
+    value = to_si(Real.of(typed.number.value), unit)
+    value, direction = directed(value, typed.direction, conventions)
+    return Quantity(value, unit, typed.number, direction)
+
+
+class _Reader:
+    """Evaluates the lines of one given block, each when it is first needed."""
+
+    def __init__(self, items: Sequence[GivenText], scope: Scope, conventions: Conventions) -> None:
+        self.scope = scope
+        self.conventions = conventions
+        self.problems: list[Problem] = []
+        self.done: dict[Name, Datum] = {}
+        self.failed: set[Name] = set()
+        self.waiting: list[Name] = []
+        self.texts: dict[Name, GivenText] = {}
+        for item in items:
+            try:
+                name = read_given_name(item.name)
+            except Problem as problem:
+                self.problems.append(problem)
+                continue
+            if name in self.texts:
+                first = self.texts[name].value.value
+                if first.split() != item.value.value.split():
+                    self.problems.append(NameGivenTwice(item.name.span, name.key, first, item.value.value))
+                continue
+            self.texts[name] = item
+
+    def all(self) -> Layer:
+        for name in self.texts:
+            self.value(name)
+        return self.done
+
+    def value(self, name: Name) -> Datum | None:
+        """The datum of this block's own name, or None where it can not be had (the problem is noted)."""
+        if name in self.done:
+            return self.done[name]
+        if name in self.failed:
+            return None
+        if name in self.waiting:
+            cycle = self.waiting[self.waiting.index(name) :]
+            self.problems.append(GivenCycle(self.texts[name].name.span, tuple(n.key for n in cycle)))
+            self.failed.update(cycle)
+            return None
+        self.waiting.append(name)
+        try:
+            item = self.texts[name]
+            quantity = self._read(name, item)
+            if quantity is not None and name not in self.failed:
+                self.done[name] = quantity
+            else:
+                self.failed.add(name)
+        except Problem as problem:
+            self.problems.append(problem)
+            self.failed.add(name)
+        finally:
+            self.waiting.pop()
+        return self.done.get(name)
+
+    def _read(self, name: Name, item: GivenText) -> Datum | None:
+        read = read_quantity(item.value, self.conventions.decimal)
+        where = f"line {item.value.span.line}"
+        if isinstance(read, Typed):
+            return Datum(name, typed_quantity(read, name, self.conventions), "given", where, item.value.span)
+        if isinstance(read, Reference):
+            return self._referred(name, read)
+        return self._formed(name, read, where)
+
+    def _referred(self, name: Name, reference: Reference) -> Datum:
+        results = self.scope.elsewhere.get(reference.target)
+        if results is None:
+            raise ReferenceUnknown(reference.span, reference.target, "", tuple(self.scope.elsewhere))
+        wanted = reference.name or name
+        found = results.get(wanted)
+        if found is None and reference.name is None and len(results) == 1:
+            found = next(iter(results.values()))
+        if found is None:
+            known = tuple(n.key for n in results)
+            raise ReferenceUnknown(reference.span, reference.target, wanted.key, known)
+        quantity = found.quantity
+        if reference.shown:
+            if found.shown is None:
+                raise ReferenceUnknown(reference.span, reference.target, f"a shown value of {wanted.key}", ())
+            return Datum(name, found.shown, "given", f"shown in {reference.target}", reference.span)
+        return replace(
+            found, name=name, quantity=quantity, kind="result", where=f"from {reference.target}", span=reference.span
+        )
+
+    def _look(self, name: Name, at: Span, asking: Name) -> Datum | None:
+        if name in self.texts and name != asking:
+            found = self.value(name)
+            if found is None:
+                self.failed.add(asking)
+            return found
+        found = self.scope.find(name)
+        if found is None:
+            known = tuple(n.key for n in [*self.texts, *self.scope.names()])
+            raise NameWithoutValue(at, name.key, known)
+        return found
+
+    def _formed(self, name: Name, formed: Formed, where: str) -> Datum | None:
+        tree = formed.expression
+        inner = tree.body if isinstance(tree, t.Group) else tree
+        if isinstance(inner, t.Sym):
+            source = self._look(inner.name, inner.span, name)
+            if source is None:
+                return None
+            quantity = source.quantity
+            value = abs(quantity.value) if formed.direction is not None else quantity.value
+            value, direction = directed(value, formed.direction, self.conventions)
+            direction = direction or quantity.direction
+            number = quantity.number
+            return Datum(
+                name, replace(quantity, value=value, direction=direction, number=number), source.kind, source.where,
+                source.span, source.printed, source.rests_on,
+            )  # fmt: skip
+        data: dict[Name, Datum] = {}
+        for used in t.names_in(tree):
+            place = next(part.span for part in t.walk(tree) if isinstance(part, t.Sym) and part.name == used)
+            datum = self._look(used, place, name)
+            if datum is None:
+                return None
+            data[used] = datum
+        unit = self._unit(tree, data)
+        try:
+            value = evaluate(tree, {n: d.quantity.value for n, d in data.items()})
+        except RealError as error:
+            raise NumberBeyondSense(formed.span, str(error)) from None
+        value, direction = directed(value, formed.direction, self.conventions)
+        return Datum(
+            name, Quantity(value, unit, None, direction), "given", where, formed.span, rests_on=tuple(data.values())
+        )
+
+    def _unit(self, tree: t.Expr, data: dict[Name, Datum]) -> Unit:
+        dimensions = Dimensions(
+            {n: d.quantity.unit.dimension for n, d in data.items()}, exponents_of(data), {}, self.conventions.style
+        )
+        dimension = dimensions.check_expression(tree)
+        same = {d.quantity.unit.text(): d.quantity.unit for d in data.values() if d.quantity.unit.dimension == dimension}
+        if len(same) == 1 and dimension is not None:
+            (unit,) = same.values()
+            return difference_of(unit) if unit.offset else unit
+        return coherent_unit(dimension) if dimension is not None else ONE
+
+
+def exponents_of(data: dict[Name, Datum]) -> dict[Name, Fraction]:
+    """The names that are plain rational numbers, with their values: what an exponent may be made of."""
+    return {
+        name: value
+        for name, datum in data.items()
+        if not datum.quantity.unit.factors and (value := datum.quantity.value.fraction) is not None
+    }
+
+
+def read_given(
+    items: Sequence[GivenText], scope: Scope, conventions: Conventions
+) -> tuple[Layer, list[Problem]]:
+    """Evaluate data lines into one layer of names.
+
+    Args:
+        items: the lines of a block.
+        scope: what names outside the block mean, and the results that `from` reaches.
+        conventions: the settings in force.
+
+    Returns:
+        The names with their values (those that could be read), and every problem of the block.
+    """
+    reader = _Reader(items, scope, conventions)
+    return reader.all(), reader.problems
+
+
+def describe(datum: Datum, style: NumberStyle, unit_style: str = "powers") -> str:
+    """A datum for messages: "m = 640 kg (line 15)"."""
+    from .printing import printed_datum
+
+    return f"{datum.name.key} = {plain_printed(printed_datum(datum, style), style, unit_style)} ({datum.where})"

@@ -1,0 +1,115 @@
+"""What a quantity can be: the limits of sense that the sheet knows."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..exact import PI, Real
+from ..language.names import Name
+from ..sheets import Symbol
+from ..units import to_si
+from .dimensions import Dimensions
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """What a quantity can be, in SI coherent units.
+
+    Attributes:
+        minimum, maximum: the ends; None for no end.
+        above, below: whether the minimum, the maximum itself is excluded.
+        title: what the quantity is called ("mass").
+    """
+
+    minimum: Real | None
+    maximum: Real | None
+    above: bool
+    below: bool
+    title: str
+
+    def allow(self, value: Real) -> bool:
+        """Whether a value makes sense."""
+        if self.minimum is not None:
+            sign = (value - self.minimum).sign()
+            if sign < 0 or (self.above and sign == 0):
+                return False
+        if self.maximum is not None:
+            sign = (self.maximum - value).sign()
+            if sign < 0 or (self.below and sign == 0):
+                return False
+        return True
+
+    def words(self) -> str:
+        """The limits in words: "not negative"."""
+        if self.minimum is not None and self.minimum.sign() == 0 and self.maximum is None:
+            return "more than zero" if self.above else "not negative"
+        parts = []
+        if self.minimum is not None:
+            parts.append(f"{'more than' if self.above else 'at least'} {_short(self.minimum)}")
+        if self.maximum is not None:
+            parts.append(f"{'less than' if self.below else 'at most'} {_short(self.maximum)}")
+        return " and ".join(parts)
+
+
+def _short(value: Real) -> str:
+    fraction = value.fraction
+    if fraction is not None and fraction.denominator == 1 and abs(fraction) < 10**6:
+        return str(fraction)
+    return f"{float(value):.4g}"
+
+
+def _of_symbol(symbol: Symbol) -> Limits | None:
+    if symbol.minimum is None and symbol.maximum is None:
+        return None
+    low = None if symbol.minimum is None else to_si(Real.of(symbol.minimum), symbol.unit)
+    high = None if symbol.maximum is None else to_si(Real.of(symbol.maximum), symbol.unit)
+    return Limits(low, high, symbol.exclusive, symbol.exclusive_maximum, symbol.title)
+
+
+#: Letters that mean one thing wherever a formula is typed by hand, and the usual name of that thing.
+_NEVER_NEGATIVE = {"m": "mass", "t": "time", "r": "distance", "λ": "wavelength", "M": "mass"}
+_UNIT_OF = {"m": "kg", "M": "kg", "t": "s", "r": "m", "λ": "m"}
+
+
+#: Title of the limit of an angle in a formula typed by hand.
+ACUTE = "the acute angle"
+_ACUTE = Limits(Real.of(0), PI * Real.of(Fraction(1, 2)), False, False, ACUTE)
+
+
+def limits_of(
+    names: tuple[Name, ...], symbols: Mapping[Name, Symbol], dimensions: Dimensions, angles: frozenset[Name]
+) -> dict[Name, Limits]:
+    """The limits of names.
+
+    A name that a formula of the sheet explains has that formula's limits. In a formula typed by hand, a letter
+    with its customary dimension (m a mass, t or Δt a time, r a distance, λ a wavelength) is not negative, and
+    neither is an absolute temperature. Of several angles that satisfy a formula the one from 0° to 90° is meant.
+
+    Args:
+        names: the names of the formulas.
+        symbols: what the sheet says of them.
+        dimensions: their dimensions.
+        angles: names that stand as angles.
+    """
+    found: dict[Name, Limits] = {}
+    for name in names:
+        symbol = symbols.get(name)
+        if symbol is not None:
+            limits = _of_symbol(symbol)
+            if limits is not None:
+                found[name] = limits
+            continue
+        if name in angles:
+            found[name] = _ACUTE
+            continue
+        title = _NEVER_NEGATIVE.get(name.base)
+        if title is None or (name.delta and name.base != "t"):
+            continue
+        dimension = dimensions.of(name)
+        if dimension is not None and dimension.text() == _UNIT_OF[name.base]:
+            found[name] = Limits(Real.of(0), None, False, False, title)
+    return found
+
+

@@ -1,0 +1,29 @@
+"""A datum as it is printed: with its own digits and unit."""
+
+from __future__ import annotations
+
+from ..exact import Form, Numeral, NumberStyle, Rule, write
+from ..language.tree import Printed
+from ..units import from_si
+from .scope import Datum
+
+
+def printed_datum(
+    datum: Datum, style: NumberStyle, form: Form | None = None, rule: Rule = "half-up"
+) -> Printed:
+    """A value ready to print.
+
+    Typed data keep the digits they were typed with, results those they were answered with; what was computed
+    from data (an expression) is rounded by `form`, two decimals where none is given.
+    """
+    if datum.printed is not None and datum.kind == "result":
+        return datum.printed
+    quantity = datum.quantity
+    if quantity.number is not None:
+        numeral = Numeral.of_number(quantity.number)
+    else:
+        value = from_si(quantity.value, quantity.unit)
+        if quantity.direction:
+            value = abs(value)
+        _, numeral = write(value, form or Form("places", 2, None), rule, style)
+    return Printed(numeral, quantity.unit, quantity.direction)

@@ -1,0 +1,32 @@
+"""A name in a tree replaced by another tree."""
+
+from __future__ import annotations
+
+from ..language import tree as t
+from ..language.names import Name
+
+
+def put_in(node: t.Expr, name: Name, tree: t.Expr) -> t.Expr:
+    """A tree with every occurrence of a name replaced by another tree, in brackets where it needs them."""
+    match node:
+        case t.Sym(found):
+            if found != name:
+                return node
+            return tree if isinstance(tree, t.Sym | t.Num | t.Pi | t.Call | t.Group | t.Abs | t.Put) else t.Group(tree)
+        case t.Sum(terms, signs, span):
+            return t.Sum(tuple(put_in(x, name, tree) for x in terms), signs, span)
+        case t.Product(factors, joins, span):
+            return t.Product(tuple(put_in(x, name, tree) for x in factors), joins, span)
+        case t.Power(base, exponent, span):
+            return t.Power(put_in(base, name, tree), put_in(exponent, name, tree), span)
+        case t.Call(function, arguments, bracketed, power, span):
+            raised = None if power is None else put_in(power, name, tree)
+            put = tuple(put_in(x, name, tree) for x in arguments)
+            return t.Call(function, put, bracketed or put != arguments, raised, span)
+        case t.Group(body, span):
+            inner = put_in(body, name, tree)
+            return inner if isinstance(inner, t.Group) else t.Group(inner, span)
+        case t.Abs(body, span):
+            return t.Abs(put_in(body, name, tree), span)
+        case _:
+            return node

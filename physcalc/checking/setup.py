@@ -1,0 +1,401 @@
+"""A calculation with its names resolved: which formulas are solved, for what, from which data."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from ..exact import NumberStyle
+from ..language import tree as t
+from ..language.names import Name, read_name
+from ..language.parser import parse_formula
+from ..language.phrases import Find, Take, Use, read_find, read_take, read_use
+from ..language.plain import plain, plain_printed
+from ..language.statements import Calculation
+from ..problems import Problem, Span, Text
+from ..problems.checking import (
+    BeyondSense,
+    NameNotInFormula,
+    NameWithoutValue,
+    NothingToFind,
+    SignNotChosen,
+    UnitDimensionWrong,
+)
+from ..sheets import Law, Sheet, Symbol
+from ..units import Dimension, Unit, coherent_unit, difference_of, read_unit
+from .dimensions import Dimensions
+from .given import exponents_of
+from .limits import Limits, limits_of
+from .printing import printed_datum
+from .replace import put_in
+from .scope import Datum, Scope
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One quantity that is asked, with its unit settled.
+
+    Attributes:
+        find: the phrase.
+        unit: the unit of the answer.
+        said: whether the author said the unit.
+    """
+
+    find: Find
+    unit: Unit
+    said: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Setup:
+    """Everything that is settled before solving.
+
+    Attributes:
+        law: the sheet's formula that is used; None for none.
+        sheet_form: that formula as the sheet prints it; None for none.
+        shown: the formulas as they are printed, one for each of `equations`.
+        equations: the formulas to be solved, with this calculation's names.
+        asked: what is found, in order.
+        unknowns: every name to be solved for: what is found and what has no value.
+        data: the values that go in.
+        limits: what names can be.
+        dimensions: dimensions of all names.
+        take: which root.
+        magnitudes: whether magnitudes are put in, without signs.
+        span: where the formula stands.
+        laws: slugs of the sheet's formulas that the equations are known as.
+    """
+
+    law: Law | None
+    sheet_form: t.Equation | None
+    shown: tuple[t.Equation, ...]
+    equations: tuple[t.Equation, ...]
+    asked: tuple[Asked, ...]
+    unknowns: tuple[Name, ...]
+    data: Mapping[Name, Datum]
+    limits: Mapping[Name, Limits]
+    dimensions: Dimensions
+    take: Take | None
+    magnitudes: bool
+    span: Span
+    laws: tuple[str, ...]
+
+
+def _formulas(
+    calculation: Calculation, sheet: Sheet, finds: list[Find], scope: Scope
+) -> tuple[Law | None, t.Equation | None, list[t.Equation], dict[Name, Symbol], Span]:
+    """The law, its printed form, the formulas to solve, what their names stand for, and where they stand."""
+    decimal = calculation.conventions.decimal
+    typed = [parse_formula(text, decimal) for text in calculation.formulas]
+    if calculation.use is None:
+        if not typed:
+            raise NothingToFind(calculation.span, "formula")
+        return None, None, typed, {}, calculation.formulas[0].span
+    use = read_use(calculation.use, decimal)
+    law = sheet.find_law(Text(use.slug, use.slug_span))
+    symbols = {name: symbol for key, symbol in law.symbols.items() if (name := read_name(key)) is not None}
+    replaced = _replaced(use, law, symbols)
+    if typed:
+        wanted = frozenset(n for e in typed for n in t.names_in(e.left, e.right))
+        form = max(law.formulas, key=lambda e: len(wanted.intersection(t.names_in(e.left, e.right))))
+        return law, form, typed, replaced, calculation.formulas[0].span
+    asked = {find.name for find in finds}
+    best: tuple[int, t.Equation, t.Equation] | None = None
+    for form in law.formulas:
+        instance = form
+        for name, expression, _ in use.replaced:
+            instance = t.Equation(
+                put_in(instance.left, name, expression), put_in(instance.right, name, expression), form.span
+            )
+        names = t.names_in(instance.left, instance.right)
+        missing = sum(1 for n in names if n not in asked and scope.find(n) is None)
+        missing += 3 * sum(1 for n in asked if n not in names)
+        if best is None or missing < best[0]:
+            best = missing, form, instance
+    assert best is not None
+    if any(sign in "±∓" for side in (best[2].left, best[2].right) for n in t.walk(side) if isinstance(n, t.Sum) for sign in n.signs if sign):
+        raise SignNotChosen(use.slug_span, plain(best[1], calculation.conventions.style))
+    return law, best[1], [best[2]], replaced, use.slug_span
+
+
+def _replaced(use: Use, law: Law, symbols: Mapping[Name, Symbol]) -> dict[Name, Symbol]:
+    """What the calculation's own names stand for, after `use` has replaced the sheet's."""
+    known = law.names
+    out = dict(symbols)
+    for name, expression, span in use.replaced:
+        if name not in known:
+            raise NameNotInFormula(span, name.key, law.title, tuple(n.key for n in known))
+        inner = expression.body if isinstance(expression, t.Group) else expression
+        if name in symbols:
+            if name not in {e.name for _, x, _ in use.replaced for e in t.walk(x) if isinstance(e, t.Sym)}:
+                out.pop(name, None)
+            if isinstance(inner, t.Sym):
+                out[inner.name] = symbols[name]
+    return out
+
+
+def set_up(calculation: Calculation, scope: Scope, sheet: Sheet) -> tuple[Setup | None, list[Problem]]:
+    """Resolve a calculation's names and check its dimensions.
+
+    Returns:
+        The setup, or None where it can not be solved; and every problem found.
+    """
+    problems: list[Problem] = []
+    finds: list[Find] = []
+    for text in calculation.find:
+        try:
+            finds.append(read_find(text, calculation.conventions.form))
+        except Problem as problem:
+            problems.append(problem)
+    take: Take | None = None
+    if calculation.take is not None:
+        try:
+            take = read_take(calculation.take, calculation.conventions.decimal)
+        except Problem as problem:
+            problems.append(problem)
+    if not calculation.find:
+        problems.append(NothingToFind(calculation.span, "find"))
+    parsed = None
+    try:
+        parsed = _formulas(calculation, sheet, finds, scope)
+    except Problem as problem:
+        problems.append(problem)
+        # The other formulas of a list may be wrong as well; all are said at once.
+        for text in calculation.formulas:
+            try:
+                parse_formula(text, calculation.conventions.decimal)
+            except Problem as other:
+                if str(other) != str(problem):
+                    problems.append(other)
+    if parsed is None or problems:
+        return None, problems
+    law, sheet_form, equations, symbols, span = parsed
+    asked_names = [find.name for find in finds]
+    data: dict[Name, Datum] = {}
+    missing: dict[Name, Span] = {}
+    everything = t.names_in(*[side for e in equations for side in (e.left, e.right)])
+    for name in everything:
+        if name in asked_names:
+            continue
+        datum = scope.find(name)
+        if datum is not None:
+            data[name] = datum
+        else:
+            place = _place(name, equations) if calculation.formulas else span
+            missing[name] = place
+    for find in finds:
+        if find.name not in everything:
+            text = " and ".join(plain(e, calculation.conventions.style) for e in equations)
+            problems.append(NameNotInFormula(find.span, find.name.key, text, tuple(n.key for n in everything)))
+    if problems:
+        return None, problems
+    place = None if calculation.formulas else span
+    unknowns = (*asked_names, *missing)
+    if len(equations) == 1 and missing and not _may_cancel(equations[0], tuple(missing)):
+        return None, [without_value(name, at, scope) for name, at in missing.items()]
+    dimensions, found = _dimensions(calculation, equations, finds, data, symbols, place)
+    if found:
+        return None, found
+    asked, unit_problems = _units_asked(finds, dimensions, symbols, equations, data)
+    problems.extend(unit_problems)
+    angles = frozenset(name for name in unknowns if _is_angle(name, equations))
+    limits = limits_of((*everything,), symbols, dimensions, angles)
+    magnitudes = calculation.conventions.signs == "magnitudes" or (law is not None and law.magnitudes)
+    problems.extend(_beyond(data, limits, magnitudes, calculation))
+    if problems:
+        return None, problems
+    return Setup(
+        law, sheet_form, tuple(equations), tuple(equations), tuple(asked), unknowns, data, limits, dimensions, take,
+        magnitudes, span, (law.slug,) if law else (),
+    ), []  # fmt: skip
+
+
+def _place(name: Name, equations: list[t.Equation]) -> Span:
+    for equation in equations:
+        for side in (equation.left, equation.right):
+            for node in t.walk(side):
+                if isinstance(node, t.Sym) and node.name == name:
+                    return node.span
+    return equations[0].span
+
+
+def _may_cancel(equation: t.Equation, missing: tuple[Name, ...]) -> bool:
+    """Whether every missing name stands on both sides, or above and below a fraction line, so that it may drop out."""
+    return all(t.count(name, equation.left, equation.right) > 1 for name in missing)
+
+
+def without_value(name: Name, at: Span, scope: Scope) -> NameWithoutValue:
+    """The problem of a name without a value, with the likeliest mend."""
+    known = tuple(n.key for n in scope.names())
+    split = ""
+    if len(name.base) > 1 and not name.delta:
+        pieces = _split(name, scope)
+        split = " ".join(pieces) if pieces else ""
+    elsewhere = next((target for target, results in scope.elsewhere.items() if name in results), "")
+    return NameWithoutValue(at, name.key, known, split, elsewhere, name.key == "e")
+
+
+def _split(name: Name, scope: Scope) -> list[str] | None:
+    """A run of letters as a product of names that have values ("mg" → m, g)."""
+    letters = name.base
+    if len(letters) > 6:
+        return None
+    rest = name.key[len(letters) :]
+    parts = [*letters[:-1], letters[-1] + rest]
+    if all((n := read_name(part)) is not None and scope.find(n) is not None for part in parts):
+        return parts
+    return None
+
+
+def _dimensions(
+    calculation: Calculation,
+    equations: list[t.Equation],
+    finds: list[Find],
+    data: Mapping[Name, Datum],
+    symbols: Mapping[Name, Symbol],
+    place: Span | None,
+) -> tuple[Dimensions, list[Problem]]:
+    # A bare zero ("v_0: 0") is zero in any unit: its dimension is left to be inferred.
+    known: dict[Name, Dimension] = {
+        name: datum.quantity.unit.dimension
+        for name, datum in data.items()
+        if datum.quantity.unit.factors or datum.quantity.value.fraction != 0
+    }
+    for find in finds:
+        if find.unit is not None:
+            known[find.name] = find.unit.dimension
+    bare = {
+        name: datum.quantity.number.typed
+        for name, datum in data.items()
+        if datum.quantity.number is not None and not datum.quantity.unit.factors and datum.quantity.number.value != 0
+    }
+    dimensions = Dimensions(known, exponents_of(dict(data)), bare, calculation.conventions.style)
+    problems: list[Problem] = []
+    for equation in equations:
+        try:
+            dimensions.check(equation, place)
+        except Problem as problem:
+            blamed = _blame_unit(problem, equation, finds, data, symbols, calculation)
+            problems.append(blamed or problem)
+    return dimensions, problems
+
+
+def _blame_unit(
+    problem: Problem,
+    equation: t.Equation,
+    finds: list[Find],
+    data: Mapping[Name, Datum],
+    symbols: Mapping[Name, Symbol],
+    calculation: Calculation,
+) -> Problem | None:
+    """A formula of the sheet is right: what is wrong is a unit, and the sheet tells whose."""
+    for find in finds:
+        symbol = symbols.get(find.name)
+        if symbol and find.unit is not None and find.unit.dimension != symbol.unit.dimension:
+            return UnitDimensionWrong(find.span, find.name.key, find.unit.text(), symbol.unit.text())
+    for name, datum in data.items():
+        symbol = symbols.get(name)
+        if symbol and datum.quantity.unit.dimension != symbol.unit.dimension and datum.quantity.value.sign() != 0:
+            return UnitDimensionWrong(
+                datum.span or problem.span, name.key, datum.quantity.unit.text(), symbol.unit.text()
+            )
+    # The asked unit alone may be at fault: without it the formula is sound.
+    for find in finds:
+        if find.unit is None:
+            continue
+        known = {n: d.quantity.unit.dimension for n, d in data.items()}
+        trial = Dimensions(known, exponents_of(dict(data)), {}, calculation.conventions.style)
+        try:
+            trial.check(equation)
+        except Problem:
+            continue
+        wanted = trial.of(find.name)
+        if wanted is not None and wanted != find.unit.dimension:
+            return UnitDimensionWrong(find.span, find.name.key, find.unit.text(), coherent_unit(wanted).text())
+    return None
+
+
+def _units_asked(
+    finds: list[Find],
+    dimensions: Dimensions,
+    symbols: Mapping[Name, Symbol],
+    equations: list[t.Equation],
+    data: Mapping[Name, Datum],
+) -> tuple[list[Asked], list[Problem]]:
+    asked: list[Asked] = []
+    for find in finds:
+        if find.unit is not None:
+            unit = difference_of(find.unit) if find.name.delta else find.unit
+            asked.append(Asked(find, unit, True))
+            continue
+        dimension = dimensions.of(find.name)
+        symbol = symbols.get(find.name)
+        if symbol is not None and (dimension is None or symbol.unit.dimension == dimension):
+            asked.append(Asked(find, symbol.unit, False))
+        elif dimension is None:
+            asked.append(Asked(find, coherent_unit(Dimension.of()), False))
+        elif _is_angle(find.name, equations):
+            asked.append(Asked(find, read_unit(Text("°")), False))
+        else:
+            same = {
+                datum.quantity.unit.text(): datum.quantity.unit
+                for datum in data.values()
+                if datum.quantity.unit.dimension == dimension and datum.quantity.unit.factors
+            }
+            units = list(same.values())
+            unit = units[0] if len(units) == 1 and not units[0].offset else coherent_unit(dimension)
+            asked.append(Asked(find, unit, False))
+    return asked, []
+
+
+
+def _is_angle(name: Name, equations: list[t.Equation]) -> bool:
+    """Whether a name stands as an angle: alone in sin, cos, tan, or alone against an inverse one."""
+    for equation in equations:
+        for one, other in ((equation.left, equation.right), (equation.right, equation.left)):
+            if isinstance(one, t.Sym) and one.name == name and isinstance(other, t.Call):
+                if other.function in ("asin", "acos", "atan", "atan2"):
+                    return True
+            for node in t.walk(one):
+                if isinstance(node, t.Call) and node.function in ("sin", "cos", "tan"):
+                    inner = node.arguments[0]
+                    inner = inner.body if isinstance(inner, t.Group) else inner
+                    if isinstance(inner, t.Sym) and inner.name == name:
+                        return True
+    return False
+
+
+def _beyond(
+    data: Mapping[Name, Datum], limits: Mapping[Name, Limits], magnitudes: bool, calculation: Calculation
+) -> list[Problem]:
+    """Data that can not be: a negative mass, an efficiency above 1."""
+    problems: list[Problem] = []
+    style = calculation.conventions.style
+    for name, datum in data.items():
+        limit = limits.get(name)
+        if limit is None or datum.kind == "constant":
+            continue
+        value = abs(datum.quantity.value) if magnitudes or _may_be_signed(datum) else datum.quantity.value
+        if not limit.allow(value):
+            printed = plain_of(datum, style)
+            problems.append(
+                BeyondSense(datum.span or calculation.span, name.key, printed, limit.title, limit.words())
+            )
+    return problems
+
+
+#: What has a direction even where a formula only takes its magnitude: velocities, forces, displacements by name.
+_SIGNED = ("m·s⁻¹", "kg·m·s⁻²", "m·s⁻²", "kg·m·s⁻¹")
+
+
+def _may_be_signed(datum: Datum) -> bool:
+    """Whether a minus is a direction, not nonsense."""
+    if datum.quantity.direction or datum.name.delta:
+        return datum.name.base != "t"
+    return datum.quantity.unit.dimension.text() in _SIGNED
+
+
+def plain_of(datum: Datum, style: NumberStyle) -> str:
+    """A datum's value as plain text."""
+    return plain_printed(printed_datum(datum, style), style)
+

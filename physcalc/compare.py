@@ -1,0 +1,285 @@
+"""Typed value against computed: the rules of agreement.
+
+Room 8. A typed datum equals the given value exactly, after conversion. A typed result agrees when its unit has
+the same dimension and the computed value, rounded as the typed digits are, equals it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from .checking.printing import printed_datum
+from .checking.scope import Datum
+from .exact import Form, Numeral, Real, RealError, round_places, write
+from .language.directions import printed_direction
+from .language.phrases import Accept, Typed, read_accept, read_typed
+from .language.plain import plain_name, plain_printed
+from .language.statements import Conventions
+from .language.tree import Printed
+from .problems import Problem, Span, Text
+from .problems.checking import DirectionUnknown, UnitDimensionWrong
+from .problems.language import QuantityUnreadable
+from .problems.solving import (
+    AcceptMisses,
+    AnswerCoarse,
+    AnswerDisagrees,
+    DatumDisagrees,
+    DirectionDisagrees,
+    ShowDisagrees,
+)
+from .units import DIMENSIONLESS_DIMENSION, ONE, Unit, difference_of, from_si, to_si
+
+_TURN = Fraction(360)
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """A computed result to compare with.
+
+    Attributes:
+        name: its name.
+        value: the exact value in SI coherent units, signed along the axis.
+        unit: the unit asked.
+        form: places or figures asked.
+        printed: as it is printed.
+        directed: whether its direction belongs to it.
+        reasons: lines that say where it came from.
+    """
+
+    name: str
+    value: Real
+    unit: Unit
+    form: Form
+    printed: Printed
+    directed: bool
+    reasons: tuple[str, ...] = ()
+
+
+def _read(text: Text, conventions: Conventions) -> Typed:
+    typed = read_typed(text, conventions.decimal)
+    if typed is None:
+        raise QuantityUnreadable(text.span, text.value, "write a number and its unit, as in 6752 N")
+    return typed
+
+
+def _unit_for(typed: Typed, unit: Unit, name: str) -> Unit:
+    """The typed unit, as a difference where the result is one. Raises UnitDimensionWrong."""
+    chosen = typed.unit
+    if not chosen.factors and unit.angle:
+        raise UnitDimensionWrong(typed.span, name, "", unit.text())
+    if chosen.dimension != unit.dimension or chosen.logarithmic != unit.logarithmic:
+        raise UnitDimensionWrong(typed.span, name, chosen.text(), unit.text())
+    return chosen if unit.offset else difference_of(chosen)
+
+
+def typed_text(typed: Typed, conventions: Conventions) -> str:
+    """A typed value in the document's own style, for messages."""
+    numeral = Numeral.of_number(typed.number)
+    direction = printed_direction(typed.direction.value) if typed.direction else ""
+    return plain_printed(Printed(numeral, typed.unit, direction), conventions.style, conventions.unit_style)
+
+
+def compare_result(text: Text, result: Result, conventions: Conventions) -> list[Problem]:
+    """Check a typed answer against a computed one. Returns problems and notes; none where it agrees."""
+    try:
+        typed = _read(text, conventions)
+        unit = _unit_for(typed, result.unit, result.name)
+    except Problem as problem:
+        return [problem]
+    computed = plain_printed(result.printed, conventions.style, conventions.unit_style)
+    shown = from_si(result.value, unit)
+    if typed.direction is not None:
+        wrong = _direction(typed, result, conventions, computed)
+        if wrong is not None:
+            return [wrong]
+        shown = abs(shown)
+    elif result.directed and not _signed(text):
+        shown = abs(shown)
+    try:
+        agrees = _rounds_to(shown, typed, result, unit, conventions)
+    except RealError as error:
+        return [AnswerDisagrees(typed.span, result.name, computed, typed_text(typed, conventions), (str(error),))]
+    if not agrees:
+        span = _value_span(typed, text)
+        hint = ""
+        if unit.text() != result.unit.text():
+            _, numeral = write(shown, result.form, conventions.rule, conventions.style)
+            hint = f"in {unit.text()}: {plain_printed(Printed(numeral, unit), conventions.style)}"
+        return [AnswerDisagrees(span, result.name, computed, typed_text(typed, conventions), result.reasons, hint)]
+    return _coarse(typed, shown, result, unit, conventions, computed)
+
+
+def _signed(text: Text) -> bool:
+    return text.value.lstrip()[:1] in ("-", "−", "+")
+
+
+def _value_span(typed: Typed, text: Text) -> Span:
+    if typed.direction is None:
+        return text.part(0).span
+    end = typed.direction.span.column - text.span.column
+    start = text.part(0).span
+    return Span(start.file, start.line, start.column, max(1, len(text.value[:end].strip(" ,"))))
+
+
+def _direction(typed: Typed, result: Result, conventions: Conventions, computed: str) -> Problem | None:
+    assert typed.direction is not None
+    words = typed.direction.value
+    said = printed_direction(words)
+    if conventions.axis is None:
+        if result.printed.direction and said != result.printed.direction:
+            return DirectionDisagrees(typed.direction.span, result.name, computed, words)
+        return None
+    sign = conventions.axis.sign_of(words)
+    if sign is None:
+        return DirectionUnknown(typed.direction.span, words, conventions.axis.positive, conventions.axis.negative)
+    if sign != result.value.sign() and result.value.sign() != 0:
+        return DirectionDisagrees(typed.direction.span, result.name, computed, said, result.reasons)
+    return None
+
+
+def _typed_places(typed: Typed) -> int:
+    """How many decimal places of one unit the typed digits reach to (negative: tens, hundreds)."""
+    return typed.number.places - (typed.number.exponent or 0)
+
+
+def _rounds_to(shown: Real, typed: Typed, result: Result, unit: Unit, conventions: Conventions) -> bool:
+    """Whether the computed value, rounded as the typed digits are, equals the typed value."""
+    number = typed.number
+    if "/" in number.digits:
+        return shown.equals(Real.of(number.value))
+    values = [shown]
+    if unit.angle and [f.symbol for f in unit.factors] == ["°"]:
+        # A direction may be given by any angle of the same place on the circle.
+        values += [shown + Real.of(_TURN), shown - Real.of(_TURN)]
+    for value in values:
+        if round_places(value, _typed_places(typed), conventions.rule).fraction == number.value:
+            return True
+    whole = number.exponent is None and number.places == 0 and number.value != 0 and number.value % 10 == 0
+    if whole:
+        # Zeros that only hold the place: 6750 may stand for three figures, if that is what is asked.
+        rounded, _ = write(shown, result.form, conventions.rule, conventions.style)
+        return rounded.fraction == number.value
+    return False
+
+
+def _coarse(
+    typed: Typed, shown: Real, result: Result, unit: Unit, conventions: Conventions, computed: str
+) -> list[Problem]:
+    if unit.text() != result.unit.text() or "/" in typed.number.digits:
+        return []
+    if shown.equals(Real.of(typed.number.value)):
+        return []
+    asked, _ = write(shown, result.form, conventions.rule, conventions.style)
+    if asked.places > _typed_places(typed):
+        return [AnswerCoarse(typed.span, result.name, computed, typed_text(typed, conventions))]
+    return []
+
+
+def compare_show(text: Text, result: Result, conventions: Conventions) -> list[Problem]:
+    """Check the value that a "show that" states: the computed one must round to it."""
+    found = compare_result(text, result, conventions)
+    out: list[Problem] = []
+    for problem in found:
+        if isinstance(problem, AnswerCoarse):
+            continue
+        if type(problem) is AnswerDisagrees:
+            problem = ShowDisagrees(problem.span, problem.name, problem.computed, problem.typed, problem.reasons)
+        out.append(problem)
+    return out
+
+
+def compare_typed(text: Text, datum: Datum, conventions: Conventions, form: Form | None = None) -> list[Problem]:
+    """Check a typed value in prose against what its name means there: data exactly, results as rounded.
+
+    Args:
+        text: the typed value.
+        datum: what the name means.
+        conventions: the settings in force.
+        form: the form in which a result was asked; the document's where None.
+    """
+    quantity = datum.quantity
+    name = plain_name(datum.name)
+    printed = printed_datum(datum, conventions.style, conventions.form, conventions.rule)
+    if datum.kind == "result" or (quantity.number is None and quantity.rounded is None):
+        directed = bool(quantity.direction) or bool(printed.direction)
+        chosen = form or conventions.form
+        if quantity.rounded is not None and printed.numeral.exponent is None:
+            chosen = Form("places", max(0, quantity.rounded.places), False)
+        result = Result(name, quantity.value, quantity.unit, chosen, printed, directed)
+        return compare_result(text, result, conventions)
+    try:
+        typed = _read(text, conventions)
+        unit = _unit_for(typed, quantity.unit, name)
+    except Problem as problem:
+        return [problem]
+    computed = plain_printed(printed, conventions.style, conventions.unit_style)
+    typed_as = typed_text(typed, conventions)
+    value = quantity.value
+    if typed.direction is not None:
+        sign = conventions.axis.sign_of(typed.direction.value) if conventions.axis else None
+        if sign is None and printed_direction(typed.direction.value) != quantity.direction:
+            if conventions.axis is None:
+                return [DirectionUnknown(typed.direction.span, typed.direction.value)]
+            axis = conventions.axis
+            return [DirectionUnknown(typed.direction.span, typed.direction.value, axis.positive, axis.negative)]
+        if sign is not None and value.sign() not in (0, sign):
+            return [DirectionDisagrees(typed.direction.span, name, computed, typed_as)]
+        value = abs(value)
+    elif quantity.direction and not _signed(text):
+        value = abs(value)
+    if not to_si(Real.of(typed.number.value), unit).equals(value):
+        where = (f"given in {datum.where}",) if datum.span else ("a constant of the sheet",)
+        return [DatumDisagrees(text.part(0).span, name, computed, typed_as, where)]
+    return []
+
+
+@dataclass(frozen=True, slots=True)
+class Range:
+    """The values that markers may accept, as printed."""
+
+    low: Printed
+    high: Printed
+
+
+def accept_range(text: Text, result: Result, conventions: Conventions) -> tuple[Range | None, list[Problem]]:
+    """Read `accept` and check that it holds the computed value (its magnitude, where it is directed)."""
+    try:
+        accept: Accept = read_accept(text, conventions.decimal)
+        unit = result.unit if accept.kind == "percent" else accept.unit
+        if unit == ONE and result.unit.dimension != DIMENSIONLESS_DIMENSION:
+            unit = result.unit
+        if unit.dimension != result.unit.dimension:
+            raise UnitDimensionWrong(text.span, result.name, unit.text(), result.unit.text())
+    except Problem as problem:
+        return None, [problem]
+    unit = unit if result.unit.offset else difference_of(unit)
+    value = from_si(result.value, unit)
+    if result.directed:
+        value = abs(value)
+    places = max(
+        0, _places_of(accept.low), _places_of(accept.high), result.form.count if result.form.kind == "places" else 0
+    )
+    if accept.kind == "percent":
+        share = abs(value) * Real.of(accept.low / 100)
+        low, high = value - share, value + share
+    elif accept.kind == "plus-minus":
+        low, high = value - Real.of(accept.low), value + Real.of(accept.low)
+    else:
+        low, high = Real.of(accept.low), Real.of(accept.high)
+    rounded, _ = write(value, result.form, conventions.rule, conventions.style)
+    inside = (value - low).sign() >= 0 and (high - value).sign() >= 0
+    near = low <= Real.of(rounded.fraction) <= high
+    if not (inside or near):
+        computed = plain_printed(result.printed, conventions.style, conventions.unit_style)
+        return None, [AcceptMisses(text.span, result.name, computed, text.value.strip())]
+    form = Form("places", places, None) if accept.kind == "range" else result.form
+    ends = [Printed(write(end, form, conventions.rule, conventions.style)[1], unit) for end in (low, high)]
+    return Range(ends[0], ends[1]), []
+
+
+def _places_of(value: Fraction) -> int:
+    places = 0
+    while value.denominator != 1 and places < 12:
+        value, places = value * 10, places + 1
+    return places

@@ -1,0 +1,493 @@
+"""Room 10: the stages of one calculation, in order.
+
+    statements → names and dimensions (checking) → exact solution (solve) → lines (steps) → marks (steps)
+    → verdicts on what was typed (compare)
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+from .checking.given import describe, read_given
+from .checking.printing import printed_datum
+from .checking.scope import Datum, Layer, Quantity, Scope
+from .checking.setup import Setup, set_up
+from .compare import Result, accept_range, compare_result, compare_show, compare_typed
+from .exact import Real, write
+from .language import tree as t
+from .language.directions import printed_direction
+from .language.names import Name, read_name
+from .language.parser import parse_formula
+from .language.phrases import read_find, read_typed
+from .language.plain import plain, plain_printed
+from .language.statements import AnswerText, Calculation, Conventions, GivenText
+from .language.tree import Printed
+from .options import Options, OptionsOutcome, choose_option
+from .problems import Problem, Text
+from .problems.checking import DirectionUnknown, NameNotInFormula, NameWithoutValue, NothingToFind
+from .problems.solving import CarryMatters, MethodsDisagree, SlipRight
+from .sheets import Sheet
+from .solve.single import solve_one
+from .solve.stage import Found, carried, solve_setup
+from .steps.lines import Answer, Line, Origin, Working
+from .steps.marks import allot
+from .steps.values import put_value
+from .steps.working import write_working
+from .units import from_si, read_unit, to_si
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What came of one calculation.
+
+    Attributes:
+        working: its working; None where it could not be solved.
+        results: what it found.
+        problems: problems and notes, in no particular order.
+        used_laws: slugs of the sheet's formulas it used.
+        used_constants: the sheet's constants it used.
+    """
+
+    working: Working | None
+    results: Layer
+    problems: tuple[Problem, ...]
+    used_laws: tuple[str, ...] = ()
+    used_constants: tuple[Name, ...] = ()
+
+
+@dataclass(slots=True)
+class _Method:
+    """One method on its way through the stages."""
+
+    lines: list[Line] = field(default_factory=list)
+    answers: dict[Name, Answer] = field(default_factory=dict)
+    results: dict[Name, Datum] = field(default_factory=dict)
+    forms: dict[Name, Result] = field(default_factory=dict)
+    origins: dict[Name, Origin] = field(default_factory=dict)
+    problems: list[Problem] = field(default_factory=list)
+    laws: list[str] = field(default_factory=list)
+    constants: list[Name] = field(default_factory=list)
+    scope: Scope = field(default_factory=Scope)
+    setup: Setup | None = None
+    found: Found | None = None
+    failed: bool = False
+
+
+def constants_layer(sheet: Sheet) -> Layer:
+    """The sheet's constants as the outermost layer of names; read when they are first needed."""
+    return _Constants(sheet)
+
+
+class _Constants(dict[Name, Datum]):
+    """A layer that makes a constant's datum when it is asked for: most papers use two or three of forty."""
+
+    def __init__(self, sheet: Sheet) -> None:
+        super().__init__()
+        self._sheet = sheet
+        self._keys = {name: key for key in sheet.constants if (name := read_name(key)) is not None}
+
+    def __contains__(self, name: object) -> bool:
+        return name in self._keys
+
+    def __getitem__(self, name: Name) -> Datum:
+        if not dict.__contains__(self, name):
+            constant = self._sheet.constants[self._keys[name]]
+            value = to_si(Real.of(constant.number.value), constant.unit)
+            datum = Datum(name, Quantity(value, constant.unit, constant.number), "constant", "sheet")
+            dict.__setitem__(self, name, datum)
+        return dict.__getitem__(self, name)
+
+    def __iter__(self):  # type: ignore[no-untyped-def]
+        return iter(self._keys)
+
+    def __len__(self) -> int:
+        return len(self._keys)
+
+
+def calculate(calculation: Calculation, scope: Scope, sheet: Sheet) -> Outcome:
+    """Solve one calculation and write its working.
+
+    Args:
+        calculation: the statement; its conventions hold for it.
+        scope: what names mean around it; the sheet's constants are its last layer.
+        sheet: the data and formula sheet.
+
+    Returns:
+        The working, the results and every problem; never raises a Problem.
+    """
+    method = _run_method(calculation, scope, sheet)
+    problems = method.problems
+    if method.failed:
+        return Outcome(None, method.results, tuple(problems), tuple(method.laws), tuple(method.constants))
+    others = [_other_method(other, calculation, scope, sheet, method, problems) for other in calculation.others]
+    flipped = _flipped(calculation, scope, sheet) if calculation.conventions.signs == "both" else None
+    lines, marks, found = allot(calculation, method.lines, len(method.answers))
+    problems.extend(found)
+    slips = _slips(calculation, method, problems)
+    accepted = _accepted(calculation, method, problems)
+    shown = _shown(calculation, method, problems)
+    workings = [_with_marks(o, calculation, marks, problems) for o in others if o is not None]
+    heading = ""
+    axis = calculation.conventions.axis
+    if flipped is not None and axis is not None:
+        heading = f"{axis.positive} positive"
+        workings.insert(0, _with_marks(flipped, calculation, marks, problems, f"{axis.negative} positive"))
+    working = Working(
+        tuple(lines), tuple(method.answers.values()), tuple(method.origins.values()), heading,
+        calculation.why.value.strip() if calculation.why else "", tuple(workings), slips, accepted, shown, marks,
+    )  # fmt: skip
+    return Outcome(
+        working, method.results, tuple(problems), tuple(dict.fromkeys(method.laws)), tuple(dict.fromkeys(method.constants))
+    )
+
+
+def _run_method(calculation: Calculation, scope: Scope, sheet: Sheet) -> _Method:
+    """Steps first, each seeing what those before it found; then the calculation's own formula."""
+    method = _Method()
+    layer, problems = read_given(calculation.given, scope, calculation.conventions)
+    method.problems.extend(problems)
+    method.failed = bool(problems)
+    scope = scope.inside(layer) if layer else scope
+    for step in calculation.steps:
+        inner = _run_method(step, scope, sheet)
+        _take_in(method, inner)
+        if inner.failed:
+            method.failed = True
+        scope = scope.inside(inner.results) if inner.results else scope
+        _typed_answers(step, inner, inner.problems)
+        method.problems.extend(p for p in inner.problems if p not in method.problems)
+    method.scope = scope
+    own = bool(calculation.formulas or calculation.use)
+    if own:
+        if method.failed and calculation.steps:
+            return method
+        _own_formula(calculation, scope, sheet, method)
+    elif calculation.steps:
+        _from_steps(calculation, method)
+    else:
+        if not calculation.find:
+            method.problems.append(NothingToFind(calculation.span, "find"))
+        method.problems.append(NothingToFind(calculation.span, "formula"))
+        method.failed = True
+    if own or calculation.steps:
+        _typed_answers(calculation, method, method.problems)
+    return method
+
+
+def _take_in(method: _Method, inner: _Method) -> None:
+    method.lines.extend(inner.lines)
+    method.results.update(inner.results)
+    method.forms.update(inner.forms)
+    method.answers.update(inner.answers)
+    method.origins.update({n: o for n, o in inner.origins.items() if n not in method.origins})
+    method.laws.extend(inner.laws)
+    method.constants.extend(inner.constants)
+    method.setup, method.found = inner.setup, inner.found
+
+
+def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: _Method) -> None:
+    conventions = calculation.conventions
+    if any(not isinstance(layer, _Constants) for layer in scope.layers[:1]) and calculation.find:
+        scope = _without_constants(calculation, scope)
+    setup, problems = set_up(calculation, scope, sheet)
+    method.problems.extend(problems)
+    if setup is None:
+        method.failed = True
+        return
+    found, problems = solve_setup(setup, conventions)
+    method.problems.extend(problems)
+    if found is None:
+        method.failed = True
+        return
+    directions, problems = _directions(calculation, setup)
+    method.problems.extend(problems)
+    written = write_working(setup, found, conventions, directions)
+    # The steps' own answers are on the way now; what is asked here is the answer.
+    method.answers = {answer.name: answer for answer in written.answers}
+    method.lines.extend(written.lines)
+    method.laws.extend(setup.laws)
+    method.constants.extend(name for name, datum in setup.data.items() if datum.kind == "constant")
+    reasons = _reasons(setup, conventions)
+    for name, datum in setup.data.items():
+        printed = printed_datum(datum, conventions.style, conventions.form, conventions.rule)
+        method.origins[name] = Origin(name, printed, datum.where, datum.span)
+    rests_on = tuple(setup.data.values())
+    for asked, answer in zip(setup.asked, written.answers, strict=True):
+        name, value = answer.name, found.solution.values[answer.name]
+        where = f"line {calculation.span.line}"
+        quantity = Quantity(value, asked.unit, None, answer.printed.direction, answer.rounded)
+        method.results[name] = Datum(name, quantity, "result", where, asked.find.span, answer.printed, rests_on)
+        form = asked.find.form or conventions.form
+        method.forms[name] = Result(
+            name.key, value, asked.unit, form, answer.printed, name in directions, reasons
+        )
+    method.setup, method.found = setup, found
+    _carry_note(calculation, setup, found, written.answers, method)
+
+
+def _without_constants(calculation: Calculation, scope: Scope) -> Scope:
+    """A name under find is unknown in its block, whatever the scope holds; nothing else changes here."""
+    _ = calculation
+    return scope
+
+
+def _from_steps(calculation: Calculation, method: _Method) -> None:
+    """What a calculation asks that its steps have found already."""
+    if not calculation.find:
+        return
+    wanted: dict[Name, Answer] = {}
+    for text in calculation.find:
+        try:
+            find = read_find(text, calculation.conventions.form)
+        except Problem as problem:
+            method.problems.append(problem)
+            method.failed = True
+            continue
+        if find.name in method.answers:
+            wanted[find.name] = method.answers[find.name]
+        elif not method.failed:
+            names = tuple(n.key for n in method.answers)
+            method.problems.append(NameNotInFormula(find.span, find.name.key, "any of the steps", names))
+            method.failed = True
+    if wanted:
+        method.answers = wanted
+
+
+def _directions(calculation: Calculation, setup: Setup) -> tuple[dict[Name, str | None], list[Problem]]:
+    """For which answers a direction is printed: asked for, or typed. Its words come from the axis, or from the author's reasoning."""
+    conventions = calculation.conventions
+    out: dict[Name, str | None] = {}
+    problems: list[Problem] = []
+    typed = {}
+    for answer in calculation.answers:
+        name = read_name(answer.name.value) if answer.name else setup.asked[0].find.name
+        try:
+            read = read_typed(answer.value, conventions.decimal)
+        except Problem:
+            continue  # The typed answer's own fault is said where it is compared.
+        if read is not None and read.direction is not None and name is not None:
+            typed[name] = read.direction
+    for asked in setup.asked:
+        name = asked.find.name
+        if not asked.find.with_direction and name not in typed:
+            continue
+        if setup.magnitudes or conventions.axis is None:
+            if name in typed:
+                out[name] = printed_direction(typed[name].value)
+            elif conventions.axis is None:
+                problems.append(DirectionUnknown(asked.find.span, "with direction"))
+            else:
+                out[name] = None
+        else:
+            out[name] = None
+    return out, problems
+
+
+def _reasons(setup: Setup, conventions: Conventions) -> tuple[str, ...]:
+    formulas = " and ".join(plain(e, conventions.style, conventions.unit_style) for e in setup.equations)
+    data = ", ".join(describe(d, conventions.style, conventions.unit_style) for d in setup.data.values())
+    return (f"from {formulas}" + (f", with {data}" if data else ""),)
+
+
+def _typed_answers(calculation: Calculation, method: _Method, problems: list[Problem]) -> None:
+    """Check what the author typed as answers."""
+    if method.failed and not method.forms:
+        return
+    for answer in calculation.answers:
+        result = _result_for(answer, method)
+        if result is None:
+            if answer.name is not None and not method.failed:
+                names = tuple(n.key for n in method.answers)
+                problems.append(NameNotInFormula(answer.name.span, answer.name.value, "what is found", names))
+            continue
+        problems.extend(compare_result(answer.value, result, calculation.conventions))
+
+
+def _result_for(answer: AnswerText, method: _Method) -> Result | None:
+    if answer.name is not None:
+        name = read_name(answer.name.value)
+        return method.forms.get(name) if name is not None else None
+    return next((method.forms[name] for name in method.answers if name in method.forms), None)
+
+
+def _carry_note(
+    calculation: Calculation, setup: Setup, found: Found, answers: Sequence[Answer], method: _Method
+) -> None:
+    """Say where carrying earlier answers the other way would print another answer."""
+    conventions = calculation.conventions
+    other = "rounded" if conventions.carry == "unrounded" else "unrounded"
+    if not any(not carried(d, other).equals(carried(d, conventions.carry)) for d in setup.data.values() if d.kind == "result"):
+        return
+    again, problems = solve_setup(setup, conventions, other)
+    if again is None or problems:
+        return
+    for asked, answer in zip(setup.asked, answers, strict=True):
+        value = from_si(again.solution.values[answer.name], asked.unit)
+        if answer.printed.direction:
+            value = abs(value)
+        form = asked.find.form or conventions.form
+        rounded, numeral = write(value, form, conventions.rule, conventions.style)
+        if rounded != answer.rounded:
+            shown = plain_printed(answer.printed, conventions.style, conventions.unit_style)
+            would = plain_printed(Printed(numeral, asked.unit), conventions.style, conventions.unit_style)
+            method.problems.append(CarryMatters(asked.find.span, answer.name.key, shown, would, conventions.carry))
+
+
+def _other_method(
+    other: Calculation, calculation: Calculation, scope: Scope, sheet: Sheet, first: _Method, problems: list[Problem]
+) -> _Method | None:
+    """Another method for the same quantities; it must give the same."""
+    if not other.find and not (other.steps and not other.formulas and not other.use):
+        other = replace(other, find=calculation.find)
+    if not other.given and calculation.given:
+        other = replace(other, given=calculation.given)
+    if other.take is None:
+        other = replace(other, take=calculation.take)
+    method = _run_method(other, scope, sheet)
+    problems.extend(method.problems)
+    if method.failed:
+        return None
+    for name, answer in first.answers.items():
+        mine = method.answers.get(name)
+        if mine is None:
+            continue
+        same = method.results[name].quantity.value.equals(first.results[name].quantity.value)
+        if not same and mine.printed != answer.printed:
+            style = calculation.conventions.style
+            problems.append(
+                MethodsDisagree(other.span, name.key, plain_printed(answer.printed, style), plain_printed(mine.printed, style))
+            )
+    return method
+
+
+def _with_marks(
+    method: _Method, calculation: Calculation, marks: int, problems: list[Problem], heading: str = ""
+) -> Working:
+    lines, _, found = allot(replace(calculation, total_marks=marks), method.lines, len(method.answers))
+    problems.extend(found)
+    return Working(
+        tuple(lines), tuple(method.answers.values()), tuple(method.origins.values()), heading, marks=marks
+    )
+
+
+def _flipped(calculation: Calculation, scope: Scope, sheet: Sheet) -> _Method | None:
+    """The same calculation with the other direction positive."""
+    axis = calculation.conventions.axis
+    if axis is None:
+        return None
+
+    def turned(datum: Datum) -> Datum:
+        quantity = datum.quantity
+        if not quantity.direction or quantity.unit.offset:
+            return datum
+        return replace(datum, quantity=replace(quantity, value=-quantity.value))
+
+    layers = tuple(
+        layer if isinstance(layer, _Constants) else {n: turned(d) for n, d in layer.items()} for layer in scope.layers
+    )
+    elsewhere = {i: {n: turned(d) for n, d in layer.items()} for i, layer in scope.elsewhere.items()}
+
+    def opposite(statement: Calculation) -> Calculation:
+        conventions = replace(statement.conventions, axis=axis.opposite(), signs="carried")
+        return replace(
+            statement, conventions=conventions, answers=(), steps=tuple(opposite(s) for s in statement.steps)
+        )
+
+    asked = opposite(calculation)
+    method = _run_method(asked, Scope(layers, elsewhere), sheet)
+    return None if method.failed else method
+
+
+def _slips(calculation: Calculation, method: _Method, problems: list[Problem]) -> tuple[tuple[str, Printed], ...]:
+    """What each wrong way leads to, in the unit of what is found."""
+    if not calculation.slips or not method.answers:
+        return ()
+    conventions = calculation.conventions
+    name, answer = next(iter(method.answers.items()))
+    unit = answer.printed.unit
+    assert unit is not None
+    form = method.forms[name].form
+    out: list[tuple[str, Printed]] = []
+    for label, text in calculation.slips:
+        try:
+            equation = parse_formula(text, conventions.decimal)
+            values: dict[Name, Real] = {}
+            for used in t.names_in(equation.left, equation.right):
+                if used == name:
+                    continue
+                datum = method.results.get(used) or method.scope.find(used)
+                if datum is None:
+                    known = tuple(n.key for n in method.scope.names())
+                    raise NameWithoutValue(text.span, used.key, known)
+                values[used] = datum.quantity.value
+            if not t.count(name, equation.left, equation.right):
+                raise NameNotInFormula(text.span, name.key, plain(equation, conventions.style))
+        except Problem as problem:
+            problems.append(problem)
+            continue
+        roots = [r.value for r in solve_one(equation, name, values).roots]
+        if not roots:
+            continue
+        value = next((r for r in roots if r.sign() > 0), roots[0])
+        shown = from_si(value, unit)
+        rounded, numeral = write(abs(shown) if answer.printed.direction else shown, form, conventions.rule, conventions.style)
+        printed = Printed(numeral, unit)
+        if rounded == answer.rounded:
+            problems.append(SlipRight(label.span, label.value, plain_printed(printed, conventions.style)))
+        out.append((label.value, printed))
+    return tuple(out)
+
+
+def _accepted(
+    calculation: Calculation, method: _Method, problems: list[Problem]
+) -> tuple[Printed, Printed] | None:
+    result = next(iter(method.forms[n] for n in method.answers if n in method.forms), None)
+    if calculation.accept is None or result is None:
+        return None
+    found, bad = accept_range(calculation.accept, result, calculation.conventions)
+    problems.extend(bad)
+    return (found.low, found.high) if found else None
+
+
+def _shown(calculation: Calculation, method: _Method, problems: list[Problem]) -> Printed | None:
+    """The value that a "show that" states; later parts may start from it."""
+    name = next((n for n in method.answers if n in method.forms), None)
+    if calculation.show is None or name is None:
+        return None
+    conventions = calculation.conventions
+    problems.extend(compare_show(calculation.show, method.forms[name], conventions))
+    try:
+        typed = read_typed(calculation.show, conventions.decimal)
+    except Problem:
+        return None
+    if typed is None:
+        return None
+    value = to_si(Real.of(typed.number.value), typed.unit)
+    if method.forms[name].directed and method.forms[name].value.sign() < 0 and value.sign() > 0:
+        value = -value
+    datum = method.results[name]
+    quantity = Quantity(value, typed.unit, typed.number, datum.quantity.direction)
+    method.results[name] = replace(datum, shown=quantity)
+    from .exact import Numeral
+
+    return Printed(Numeral.of_number(typed.number), typed.unit, datum.quantity.direction)
+
+
+def written(name: Text, scope: Scope, conventions: Conventions) -> tuple[Printed | None, list[Problem]]:
+    """The value that a name has, ready to print, for values written into prose."""
+    from .problems.language import NameUnreadable
+
+    read = read_name(name.value)
+    if read is None:
+        return None, [NameUnreadable(name.span, name.value)]
+    datum = scope.find(read)
+    if datum is None:
+        return None, [NameWithoutValue(name.span, read.key, tuple(n.key for n in scope.names()))]
+    return printed_datum(datum, conventions.style, conventions.form, conventions.rule), []
+
+
+__all__ = [
+    "GivenText", "Options", "OptionsOutcome", "Outcome", "calculate", "choose_option", "compare_typed", "constants_layer",
+    "put_value", "read_given", "read_unit", "written",
+]  # fmt: skip

@@ -1,0 +1,313 @@
+"""Text of a formula → tree. The only module that knows lark."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from pathlib import Path
+from typing import Any, cast
+
+from lark import Lark, Token, Transformer, v_args
+from lark.exceptions import UnexpectedCharacters, UnexpectedEOF, UnexpectedInput, UnexpectedToken
+
+from ..exact import Number, read_number
+from ..problems import Span, Text
+from ..problems.language import DivisionAmbiguous, FormulaUnreadable
+from . import tree as t
+from .messages import explain_syntax
+from .names import read_name
+
+#: Longer or deeper texts are not formulas that anybody prints; the limits keep hostile ones cheap.
+MAX_LENGTH = 600
+MAX_DEPTH = 40
+
+_SUPER = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻", "0123456789+-")
+_FUNCTION = {"arcsin": "asin", "arccos": "acos", "arctan": "atan"}
+_INVERSE = {"sin": "asin", "cos": "acos", "tan": "atan"}
+_JOIN = {"*": "·", "⋅": "·", "∙": "·", "·": "·", "×": "×", "/": "/", "÷": "/"}
+
+
+@lru_cache(maxsize=2)
+def _parser(start: str) -> Lark:
+    grammar = Path(__file__).with_name("grammar.lark").read_text(encoding="utf-8")
+    return Lark(grammar, parser="lalr", start=start, propagate_positions=True, maybe_placeholders=False)
+
+
+def _bars(text: str) -> str:
+    """The text with its bars told apart; the same length, so that places stay right."""
+    opened = False
+    out = []
+    for character in text:
+        if character == "|":
+            opened = not opened
+            character = "⟨" if opened else "⟩"
+        out.append(character)
+    return "".join(out)
+
+
+class _Builder(Transformer[Token, Any]):
+    """lark's tree → ours."""
+
+    def __init__(self, text: Text, decimal: str) -> None:
+        super().__init__()
+        self.text = text
+        self.decimal = decimal
+
+    def _span(self, meta: Any) -> Span:
+        return self.text.at(meta.start_pos, meta.end_pos)
+
+    def _number(self, token: Token) -> Number:
+        start = token.start_pos or 0
+        piece = Text(self.text.value[start : start + len(token)], self.text.at(start, start + len(token)))
+        found = read_number(piece, 0, self.decimal, plain=True)  # type: ignore[arg-type]
+        assert found is not None
+        return found[0]
+
+    def _exponent_of(self, token: Token) -> t.Expr:
+        digits = str(token).translate(_SUPER)
+        span = self.text.at(token.start_pos or 0, token.end_pos)
+        number, _ = cast(tuple[Number, int], read_number(Text(digits, span), 0, "."))
+        return t.Num(number, "", span)
+
+    @v_args(meta=True)
+    def number(self, meta: Any, parts: list[Any]) -> t.Expr:
+        return t.Num(self._number(parts[0]), "", self._span(meta))
+
+    @v_args(meta=True)
+    def angle(self, meta: Any, parts: list[Any]) -> t.Expr:
+        unit = "rad" if parts[1] == "rad" else "°"
+        return t.Num(self._number(parts[0]), unit, self._span(meta))
+
+    @v_args(meta=True)
+    def name(self, meta: Any, parts: list[Any]) -> t.Expr:
+        name = read_name(str(parts[0]))
+        if name is None:
+            raise FormulaUnreadable(self._span(meta), f'"{parts[0]}" is not a name')
+        return t.Sym(name, self._span(meta))
+
+    @v_args(meta=True)
+    def pi(self, meta: Any, _parts: list[Any]) -> t.Expr:
+        return t.Pi(self._span(meta))
+
+    @v_args(meta=True)
+    def group(self, meta: Any, parts: list[Any]) -> t.Expr:
+        return t.Group(parts[0], self._span(meta))
+
+    @v_args(meta=True)
+    def magnitude(self, meta: Any, parts: list[Any]) -> t.Expr:
+        return t.Abs(parts[0], self._span(meta))
+
+    def simple(self, parts: list[Any]) -> t.Expr:
+        return cast(t.Expr, parts[0])
+
+    def call_power(self, parts: list[Any]) -> t.Expr:
+        first = parts[0]
+        if first.type == "SUPER":
+            return self._exponent_of(first)
+        span = self.text.at(first.start_pos, parts[-1].end_pos)
+        number = self._number(parts[-1])
+        if len(parts) == 2 and first in "-−":
+            number = Number(-number.value, "-" + number.digits, number.exponent, "-" + number.typed)
+        return t.Num(number, "", span)
+
+    def _call(self, meta: Any, function: str, arguments: list[t.Expr], power: Any, bracketed: bool) -> t.Expr:
+        function = _FUNCTION.get(function, function)
+        if isinstance(power, t.Num) and power.number.value == -1 and function in _INVERSE:
+            function, power = _INVERSE[function], None
+        wanted = 2 if function == "atan2" else 1
+        if len(arguments) != wanted:
+            raise FormulaUnreadable(
+                self._span(meta),
+                f"{function} takes {wanted} value{'s' if wanted > 1 else ''}, not {len(arguments)}",
+            )
+        return t.Call(function, tuple(arguments), bracketed, power, self._span(meta))
+
+    @v_args(meta=True)
+    def call(self, meta: Any, parts: list[Any]) -> t.Expr:
+        rest = [p for p in parts[1:] if not isinstance(p, Token)]
+        power = rest.pop(0) if self._powered(parts) else None
+        return self._call(meta, str(parts[0]), rest, power, True)
+
+    @v_args(meta=True)
+    def bare_call(self, meta: Any, parts: list[Any]) -> t.Expr:
+        power = parts[1] if len(parts) == 3 else None
+        return self._call(meta, str(parts[0]), [parts[-1]], power, False)
+
+    def _powered(self, parts: list[Any]) -> bool:
+        """Whether the first thing after the function's name is its exponent: it ends before the bracket."""
+        end = parts[0].end_pos
+        following = self.text.value[end:].lstrip()
+        return following[:1] in "^⁺⁻⁰¹²³⁴⁵⁶⁷⁸⁹" and following[:1] != ""
+
+    @v_args(meta=True)
+    def root(self, meta: Any, parts: list[Any]) -> t.Expr:
+        return t.Call("sqrt", (parts[0],), True, None, self._span(meta))
+
+    @v_args(meta=True)
+    def bare_root(self, meta: Any, parts: list[Any]) -> t.Expr:
+        return t.Call("sqrt", (parts[0],), False, None, self._span(meta))
+
+    def power(self, parts: list[Any]) -> t.Expr:
+        return cast(t.Expr, parts[0])
+
+    @v_args(meta=True)
+    def raised(self, meta: Any, parts: list[Any]) -> t.Expr:
+        return t.Power(parts[0], parts[1], self._span(meta))
+
+    @v_args(meta=True)
+    def raised_super(self, meta: Any, parts: list[Any]) -> t.Expr:
+        return t.Power(parts[0], self._exponent_of(parts[1]), self._span(meta))
+
+    @v_args(meta=True)
+    def exponent(self, meta: Any, parts: list[Any]) -> t.Expr:
+        if len(parts) == 1:
+            return cast(t.Expr, parts[0])
+        sign, body = _sign(parts[0]), parts[1]
+        if isinstance(body, t.Num) and sign == "-":
+            number = body.number
+            negative = Number(-number.value, "-" + number.digits, number.exponent, "-" + number.typed)
+            return t.Num(negative, body.unit, self._span(meta))
+        return body if sign == "+" else t.Sum((body,), (sign,), self._span(meta))
+
+    @v_args(meta=True)
+    def product(self, meta: Any, parts: list[Any]) -> t.Expr:
+        factors: list[t.Expr] = []
+        joins: list[str] = []
+        join = ""
+        for part in parts:
+            if isinstance(part, Token):
+                join = _JOIN[str(part)]
+            else:
+                if factors:
+                    joins.append(join)
+                factors.append(part)
+                join = ""
+        if len(factors) == 1:
+            return factors[0]
+        self._division_is_clear(factors, joins)
+        return t.Product(tuple(factors), tuple(joins), self._span(meta))
+
+    def _division_is_clear(self, factors: list[t.Expr], joins: list[str]) -> None:
+        """Raise where a solidus is followed by more than one factor (the plain fraction 1/2 excepted)."""
+        for index, join in enumerate(joins):
+            if join != "/" or index + 1 >= len(joins) or joins[index + 1] == "/":
+                continue
+            dividend, divisor = factors[index], factors[index + 1]
+            plain = isinstance(dividend, t.Num) and isinstance(divisor, t.Num)
+            if plain and (index == 0 or joins[index - 1] != "/"):
+                continue
+            last = index + 2
+            while last < len(joins) and joins[last] != "/":
+                last += 1
+            source = self.text
+            begin = factors[0].span.column - source.span.column
+            middle = divisor.span.column - source.span.column
+            middle_end = middle + divisor.span.length
+            end = factors[last].span.column - source.span.column + factors[last].span.length
+            text = source.value
+            top = text[begin:middle].rstrip(" /÷\u00a0")
+            down, rest = text[middle:middle_end], text[middle_end:end].strip()
+            raise DivisionAmbiguous(
+                source.at(begin, end),
+                text[begin:end],
+                f"{top} / ({down} {rest.lstrip('*·×⋅ ')})",
+                f"({top} / {down}) {rest.lstrip('*·×⋅ ')}",
+            )
+
+    @v_args(meta=True)
+    def sum(self, meta: Any, parts: list[Any]) -> t.Expr:
+        terms: list[t.Expr] = []
+        signs: list[str] = []
+        sign = ""
+        for part in parts:
+            if isinstance(part, Token):
+                sign = _sign(part)
+            else:
+                terms.append(part)
+                signs.append(sign)
+        if len(terms) == 1 and signs[0] == "":
+            return terms[0]
+        return t.Sum(tuple(terms), tuple(signs), self._span(meta))
+
+    @v_args(meta=True)
+    def equation(self, meta: Any, parts: list[Any]) -> t.Equation:
+        return t.Equation(parts[0], parts[1], self._span(meta))
+
+    def expression(self, parts: list[Any]) -> t.Expr:
+        return cast(t.Expr, parts[0])
+
+
+def _sign(token: Token) -> str:
+    return "-" if token in "-−" else str(token)
+
+
+def _parse(text: Text, start: str, decimal: str, sheet: bool) -> Any:
+    value = text.value
+    if not value.strip():
+        raise FormulaUnreadable(text.span, "a formula is missing here")
+    if len(value) > MAX_LENGTH:
+        raise FormulaUnreadable(
+            text.span, f"a formula of {len(value)} characters is too long", f"at most {MAX_LENGTH} characters"
+        )
+    depth = deepest = 0
+    for character in value:
+        depth += (character in "([{") - (character in ")]}")
+        deepest = max(deepest, depth)
+    if deepest > MAX_DEPTH or value.count("^") > MAX_DEPTH or value.count("√") > MAX_DEPTH:
+        raise FormulaUnreadable(
+            text.span, "this formula is nested too deeply", f"at most {MAX_DEPTH} levels; use `steps`"
+        )
+    if not sheet:
+        for sign in "±∓":
+            if sign in value:
+                place = value.index(sign)
+                raise FormulaUnreadable(
+                    text.at(place, place + 1),
+                    f'"{sign}" does not say which sign is meant',
+                    "a sheet's formula may hold it; here write + or −",
+                )
+    try:
+        parsed = _parser(start).parse(_bars(value))
+    except UnexpectedInput as error:
+        raise _problem(text, error, start, sheet) from None
+    try:
+        return _Builder(text, decimal).transform(parsed)
+    except Exception as error:
+        # lark wraps what a callback raises; the problem inside is what the author needs.
+        inner = getattr(error, "orig_exc", error)
+        raise inner from None
+
+
+def _problem(text: Text, error: UnexpectedInput, start: str, sheet: bool) -> FormulaUnreadable:
+    ended = isinstance(error, UnexpectedEOF) or (isinstance(error, UnexpectedToken) and error.token.type == "$END")
+    place = len(text.value) if ended else (error.pos_in_stream or 0)
+    length = 1
+    if isinstance(error, UnexpectedToken) and not ended:
+        length = max(1, len(str(error.token)))
+    expected: set[str] = set()
+    if isinstance(error, UnexpectedToken):
+        expected = set(error.accepts or error.expected or ())
+    elif isinstance(error, UnexpectedCharacters):
+        expected = set(error.allowed or ())
+    what, hint = explain_syntax(text.value, place, ended, expected, start)
+    return FormulaUnreadable(text.at(place, place + length), what, hint)
+
+
+def parse_formula(text: Text, decimal: str = ".", sheet: bool = False) -> t.Equation:
+    """Read a formula: two sides with an equals sign.
+
+    Args:
+        text: the formula with its place.
+        decimal: the document's decimal sign, "." or ",", for telling a thousands mark from a decimal one.
+        sheet: whether ± and ∓ may stand in it.
+
+    Raises:
+        FormulaUnreadable: it does not follow the grammar, is too long or too deep.
+        DivisionAmbiguous: a solidus with more than one factor behind it.
+        NumberAmbiguous: a number that may hold a thousands mark.
+    """
+    return cast(t.Equation, _parse(text, "equation", decimal, sheet))
+
+
+def parse_expression(text: Text, decimal: str = ".") -> t.Expr:
+    """Read an expression: one side. Raises as `parse_formula` does."""
+    return cast(t.Expr, _parse(text, "expression", decimal, False))

@@ -1,0 +1,337 @@
+"""The short phrases of a calculation: find, use, take, a quantity, a reference."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from ..exact import Form, Number, read_number
+from ..problems import Problem, Span, Text
+from ..problems.language import NameUnreadable, PhraseUnreadable, QuantityUnreadable
+from ..problems.units import UnitUnknown
+from ..units import ONE, Unit, read_unit
+from . import tree as t
+from .names import NAME_PATTERN, Name, read_name
+from .parser import parse_expression
+
+_REFERENCE = re.compile(rf"(?:(?P<name>{NAME_PATTERN})\s+)?from\s+(?P<id>[A-Za-z][\w:.-]*)(?P<shown>\s+shown)?")
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """A number with its unit as typed, perhaps with a direction.
+
+    Attributes:
+        number: the number.
+        unit: the unit; ONE where none was typed.
+        direction: the words after the comma as typed; None for none.
+        span: the whole of it.
+    """
+
+    number: Number
+    unit: Unit
+    direction: Text | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Formed:
+    """A name or an expression that stands for a value, perhaps with a direction.
+
+    Attributes:
+        expression: the tree.
+        direction: the words after the comma as typed; None for none.
+        span: the whole of it.
+    """
+
+    expression: t.Expr
+    direction: Text | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Reference:
+    """A result found elsewhere: `T from lift-tension`.
+
+    Attributes:
+        name: the result's name there; None where it is the name given here.
+        target: the id of the question or block.
+        shown: whether the value that a "show that" states is meant.
+        span: the whole of it.
+    """
+
+    name: Name | None
+    target: str
+    shown: bool
+    span: Span
+
+
+def read_given_name(text: Text) -> Name:
+    """The name before the colon of a datum. Raises NameUnreadable."""
+    name = read_name(text.value)
+    if name is None:
+        raise NameUnreadable(text.span, text.value)
+    return name
+
+
+def _split_direction(text: Text) -> tuple[Text, Text | None]:
+    """The value and the direction after its comma (a comma between digits is a decimal sign)."""
+    for found in re.finditer(r",\s*(?=[A-Za-z])", text.value):
+        return text.part(0, found.start()), text.part(found.end())
+    return text, None
+
+
+def read_typed(text: Text, decimal: str) -> Typed | None:
+    """A number with unit and direction, or None where the text does not begin with a number.
+
+    Raises:
+        NumberAmbiguous, UnitUnknown, UnitAmbiguous, UnitUnreadable.
+    """
+    value, direction = _split_direction(text)
+    found = read_number(value, 0, decimal)  # type: ignore[arg-type]
+    if found is None:
+        return None
+    number, end = found
+    rest = value.part(end)
+    if rest.value and rest.value[0] in "*·×/^+-−(":
+        if not (rest.value[0] == "/" and re.match(r"/\s*[A-Za-zµμΩ°%]", rest.value)):
+            return None
+        if rest.value[0] == "/":
+            return None if _is_expression(value) else Typed(number, read_unit(rest), direction, text.span)
+    try:
+        unit = read_unit(rest) if rest.value else ONE
+    except UnitUnknown:
+        # "4 ρ L / A" begins like a quantity and is an expression: more than a unit follows the number.
+        if re.search(r"[*/^+\-−(·×]|\S\s+\S", rest.value) and _is_expression(value):
+            return None
+        raise
+    return Typed(number, unit, direction, text.span)
+
+
+def _is_expression(text: Text) -> bool:
+    try:
+        parse_expression(text)
+    except Problem:
+        return False
+    return True
+
+
+def read_quantity(text: Text, decimal: str) -> Typed | Formed | Reference:
+    """What stands after the colon of a datum: a quantity, a reference, a name or an expression.
+
+    Raises:
+        QuantityUnreadable and whatever numbers, units and formulas raise.
+    """
+    if not text.value.strip():
+        raise QuantityUnreadable(text.span, text.value)
+    if found := _REFERENCE.fullmatch(text.value.strip()):
+        return Reference(read_name(found["name"]) if found["name"] else None, found["id"], bool(found["shown"]), text.span)
+    typed = read_typed(text, decimal)
+    if typed is not None:
+        return typed
+    value, direction = _split_direction(text)
+    words = value.value.split()
+    if len(words) > 2 and all(word.isalpha() and len(word) > 2 for word in words):
+        raise QuantityUnreadable(text.span, text.value)
+    return Formed(parse_expression(value, decimal), direction, text.span)
+
+
+@dataclass(frozen=True, slots=True)
+class Find:
+    """What is asked.
+
+    Attributes:
+        name: the quantity.
+        unit: the unit asked; None where not said.
+        form: places or figures, and standard form; None where nothing is said.
+        with_direction: whether the direction belongs to the answer.
+        span: the whole phrase; `unit_span` the unit's place.
+    """
+
+    name: Name
+    unit: Unit | None
+    form: Form | None
+    standard: bool
+    with_direction: bool
+    span: Span
+
+
+_CLAUSE = re.compile(
+    r"\s+in\s+(?P<standard>standard form)(?=\s|$)"
+    r"|\s+to\s+(?P<count>\d{1,2})\s*(?P<kind>dp|sf|decimal places?|significant figures?)(?=\s|$)"
+    r"|\s+(?P<direction>with direction)(?=\s|$)"
+    r"|\s+in\s+(?P<unit>.+?)(?=\s+to\s+\d|\s+in\s+standard|\s+with\s+direction|\s*$)"
+)
+_FIND_FORM = "a name, then in UNIT, to 2 dp or to 3 sf, in standard form, with direction: T in N to 2 dp"
+
+
+def read_find(text: Text, default: Form) -> Find:
+    """Read `q_B in µC to 2 dp`, `t to 3 sf`, `F in standard form`, `v with direction`.
+
+    Raises:
+        PhraseUnreadable, NameUnreadable, and what units raise.
+    """
+    head = re.match(NAME_PATTERN, text.value)
+    if head is None:
+        raise PhraseUnreadable(text.span, "find", text.value, _FIND_FORM)
+    name = read_name(head[0])
+    if name is None:
+        raise NameUnreadable(text.at(0, head.end()), head[0])
+    unit: Unit | None = None
+    kind: Literal["places", "figures"] | None = None
+    count = 0
+    standard = direction = False
+    place = head.end()
+    while place < len(text.value.rstrip()):
+        found = _CLAUSE.match(text.value, place)
+        if found is None:
+            raise PhraseUnreadable(text.part(place).span, "find", text.value, _FIND_FORM)
+        if found["standard"]:
+            standard = True
+        elif found["count"]:
+            kind = "places" if found["kind"].startswith("d") else "figures"
+            count = int(found["count"])
+            if count > 30 or (kind == "figures" and count == 0):
+                raise PhraseUnreadable(text.at(found.start("count"), found.end("count")), "find", found["count"], "at most 30 digits")
+        elif found["direction"]:
+            direction = True
+        else:
+            unit = read_unit(text.part(found.start("unit"), found.end("unit")))
+        place = found.end()
+    form: Form | None = None
+    if kind is not None:
+        form = Form(kind, count, True if standard else None)
+    elif standard:
+        form = Form(default.kind, default.count, True)
+    return Find(name, unit, form, standard, direction, text.span)
+
+
+@dataclass(frozen=True, slots=True)
+class Use:
+    """A formula of the sheet and what stands for what.
+
+    Attributes:
+        slug: its name on the sheet.
+        slug_span: where that stands.
+        replaced: the sheet's names and the expressions that take their place.
+    """
+
+    slug: str
+    slug_span: Span
+    replaced: tuple[tuple[Name, t.Expr, Span], ...]
+
+
+def read_use(text: Text, decimal: str) -> Use:
+    """Read `coulomb (Q_1 = q_A, Q_2 = q_B)`.
+
+    Raises:
+        PhraseUnreadable, NameUnreadable, FormulaUnreadable.
+    """
+    form = "the formula's name on the sheet, then what stands for what: coulomb (Q_1 = q_A, Q_2 = q_B)"
+    found = re.fullmatch(r"(?P<slug>[A-Za-z0-9][\w-]*)\s*(?:\((?P<pairs>.*)\))?", text.value.strip())
+    if found is None:
+        raise PhraseUnreadable(text.span, "use", text.value, form)
+    lead = len(text.value) - len(text.value.lstrip())
+    replaced = []
+    if found["pairs"] is not None:
+        start = lead + found.start("pairs")
+        for begin, end in _pieces(found["pairs"]):
+            piece = text.part(start + begin, start + end)
+            name_text, equals, _ = piece.value.partition("=")
+            name = read_name(name_text)
+            if not equals or name is None:
+                raise PhraseUnreadable(piece.span, "use", piece.value, form)
+            replaced.append((name, parse_expression(piece.part(len(name_text) + 1), decimal), piece.span))
+    return Use(found["slug"], text.at(lead, lead + len(found["slug"])), tuple(replaced))
+
+
+def _pieces(text: str) -> list[tuple[int, int]]:
+    """Stretches between the commas that stand outside brackets and braces and not between digits."""
+    pieces, depth, start = [], 0, 0
+    for index, character in enumerate(text):
+        depth += (character in "({") - (character in ")}")
+        between = text[index - 1 : index].isdigit() and text[index + 1 : index + 2].isdigit()
+        if character in ",;" and depth == 0 and not (character == "," and between):
+            pieces.append((start, index))
+            start = index + 1
+    pieces.append((start, len(text)))
+    return pieces
+
+
+@dataclass(frozen=True, slots=True)
+class Take:
+    """Which root is meant.
+
+    Attributes:
+        kind: "positive", "negative", "largest", "smallest", or a comparison "<", ">", "≤", "≥".
+        name: the name compared; None for the words.
+        bound: the value compared with.
+        text: as typed.
+        span: its place.
+    """
+
+    kind: str
+    name: Name | None
+    bound: Typed | None
+    text: str
+    span: Span
+
+
+def read_take(text: Text, decimal: str) -> Take:
+    """Read `positive`, `largest`, `t > 2 s`. Raises PhraseUnreadable and what quantities raise."""
+    form = "positive, negative, largest, smallest, or a comparison: t > 2 s"
+    word = text.value.strip().lower()
+    if word in ("positive", "negative", "largest", "smallest"):
+        return Take(word, None, None, text.value.strip(), text.span)
+    found = re.fullmatch(rf"(?P<name>{NAME_PATTERN})\s*(?P<sign><=|>=|[<>≤≥])\s*(?P<value>.+)", text.value.strip())
+    if found is None:
+        raise PhraseUnreadable(text.span, "take", text.value, form)
+    lead = len(text.value) - len(text.value.lstrip())
+    bound = read_typed(text.part(lead + found.start("value"), lead + found.end("value")), decimal)
+    name = read_name(found["name"])
+    if bound is None or name is None:
+        raise PhraseUnreadable(text.span, "take", text.value, form)
+    sign = {"<=": "≤", ">=": "≥"}.get(found["sign"], found["sign"])
+    return Take(sign, name, bound, text.value.strip(), text.span)
+
+
+@dataclass(frozen=True, slots=True)
+class Accept:
+    """What markers may accept.
+
+    Attributes:
+        kind: "percent" (of the computed value), "plus-minus" or "range".
+        low, high: percentage, or half-width, or the two ends (numbers in `unit`).
+        unit: the unit; ONE for a percentage.
+        span: its place.
+    """
+
+    kind: Literal["percent", "plus-minus", "range"]
+    low: Fraction
+    high: Fraction
+    unit: Unit
+    span: Span
+
+
+def read_accept(text: Text, decimal: str) -> Accept:
+    """Read `2 %`, `± 0.02 µC` or `0.70 to 0.74 µC`. Raises PhraseUnreadable and what units raise."""
+    form = "a percentage (2 %), a half-width (± 0.02 µC) or a range (0.70 to 0.74 µC)"
+    value = text.value
+    lead = len(value) - len(value.lstrip())
+    if value.strip().startswith("±"):
+        start = value.index("±") + 1
+        typed = read_typed(text.part(start), decimal)
+        if typed is not None:
+            return Accept("plus-minus", typed.number.value, typed.number.value, typed.unit, text.span)
+    elif found := re.search(r"\s+to\s+", value):
+        low = read_typed(text.part(lead, found.start()), decimal)
+        high = read_typed(text.part(found.end()), decimal)
+        if low is not None and high is not None and low.unit in (ONE, high.unit):
+            return Accept("range", low.number.value, high.number.value, high.unit, text.span)
+    else:
+        typed = read_typed(text.part(lead), decimal)
+        if typed is not None and [f.symbol for f in typed.unit.factors] == ["%"]:
+            return Accept("percent", typed.number.value, typed.number.value, ONE, text.span)
+    raise PhraseUnreadable(text.span, "accept", value, form)

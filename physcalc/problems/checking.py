@@ -1,0 +1,277 @@
+"""Problems of names, dimensions and data, found before any number is put in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from .base import Level, Problem, nearest
+
+
+@dataclass(eq=False)
+class NameWithoutValue(Problem):
+    """A name in a formula has no value: no given in this block or in a question around it, no earlier result in the
+    same question, and no constant of the sheet.
+
+    A result of another question is taken with `from`: `F: T from lift-tension`.
+    """
+
+    slug: ClassVar[str] = "name-without-value"
+    wrong: ClassVar[str] = "formula: F = M a"
+    right: ClassVar[str] = "formula: F = m a"
+
+    name: str
+    known: tuple[str, ...] = ()
+    split: str = ""
+    elsewhere: str = ""
+    exponential: bool = False
+
+    def sentence(self) -> str:
+        return f"{self.name} has no value here"
+
+    def mend(self) -> str:
+        if self.split:
+            return f'for a product write "{self.split}"'
+        if self.exponential:
+            return "for the exponential write exp(…)"
+        if self.elsewhere:
+            return f'another question finds it: give "{self.name}: from {self.elsewhere}"'
+        close = nearest(self.name, self.known)
+        if close:
+            return f"is {close} meant? Else give {self.name} a value under given"
+        return f"give {self.name} a value under given, or put it under find"
+
+
+@dataclass(eq=False)
+class DimensionsDiffer(Problem):
+    """Two sides of a formula, or two terms of a sum, have different dimensions, so no numbers can make them equal."""
+
+    slug: ClassVar[str] = "dimensions-differ"
+    wrong: ClassVar[str] = "formula: T - m g = m"
+    right: ClassVar[str] = "formula: T - m g = m a"
+
+    relation: str
+    first: str
+    first_unit: str
+    second: str
+    second_unit: str
+
+    def sentence(self) -> str:
+        return (
+            f"{self.first} and {self.second} can not be {self.relation}: "
+            f"{self.first_unit or 'a plain number'} and {self.second_unit or 'a plain number'}"
+        )
+
+    def mend(self) -> str:
+        return "look for a missing factor or power, or a datum with the wrong unit"
+
+
+@dataclass(eq=False)
+class PlainNumberNeeded(Problem):
+    """An exponent, or what stands in exp, ln or sin, has a unit; only a plain number (or an angle) can stand there."""
+
+    slug: ClassVar[str] = "plain-number-needed"
+    wrong: ClassVar[str] = "formula: N = N_0 exp(-t)"
+    right: ClassVar[str] = "formula: N = N_0 exp(-λ t)"
+
+    where: str
+    typed: str
+    unit: str
+
+    def sentence(self) -> str:
+        return f"{self.typed} stands in {self.where} and is in {self.unit}; only a plain number can stand there"
+
+
+@dataclass(eq=False)
+class UnitDimensionWrong(Problem):
+    """A unit measures something else than the quantity it is written for."""
+
+    slug: ClassVar[str] = "unit-dimension-wrong"
+    wrong: ClassVar[str] = "find: T in kg"
+    right: ClassVar[str] = "find: T in N"
+
+    name: str
+    unit: str
+    expected: str
+
+    def sentence(self) -> str:
+        return f"{self.name} is measured in {self.expected or 'no unit'}, not in {self.unit or 'no unit'}"
+
+
+@dataclass(eq=False)
+class NameGivenTwice(Problem):
+    """The same name is given twice with two values; a reader can not tell which holds."""
+
+    slug: ClassVar[str] = "name-given-twice"
+    wrong: ClassVar[str] = "m: 3 kg, and further down in the same question m: 4 kg"
+    right: ClassVar[str] = "m_1: 3 kg, and m_2: 4 kg"
+
+    name: str
+    first: str
+    second: str
+
+    def sentence(self) -> str:
+        return f"{self.name} is given twice: {self.first} and {self.second}"
+
+    def mend(self) -> str:
+        return "keep one, or tell them apart with a subscript"
+
+
+@dataclass(eq=False)
+class GivenCycle(Problem):
+    """Data that are given in terms of each other, in a circle."""
+
+    slug: ClassVar[str] = "given-cycle"
+    wrong: ClassVar[str] = "r: d/2, and d: 2*r"
+    right: ClassVar[str] = "d: 6 cm, and r: d/2"
+
+    names: tuple[str, ...]
+
+    def sentence(self) -> str:
+        return f"{', '.join(self.names)} are given in terms of each other"
+
+    def mend(self) -> str:
+        return "give one of them a number"
+
+
+@dataclass(eq=False)
+class ReferenceUnknown(Problem):
+    """`from` names a question or block that does not exist, has not come yet, or does not find that quantity."""
+
+    slug: ClassVar[str] = "reference-unknown"
+    wrong: ClassVar[str] = "F: T from lift-tenson"
+    right: ClassVar[str] = "F: T from lift-tension"
+
+    target: str
+    name: str = ""
+    known: tuple[str, ...] = ()
+
+    def sentence(self) -> str:
+        if self.name:
+            return f"{self.target} does not find {self.name}"
+        return f'nothing before this has the id "{self.target}"'
+
+    def mend(self) -> str:
+        if self.name:
+            return f"it finds {', '.join(self.known) or 'nothing'}"
+        close = nearest(self.target, self.known)
+        return f"is {close} meant?" if close else "give the question that finds it an id: {.question #" + self.target + "}"
+
+
+@dataclass(eq=False)
+class DirectionUnknown(Problem):
+    """A direction that the axis in force does not have, or a direction where no axis is in force."""
+
+    slug: ClassVar[str] = "direction-unknown"
+    wrong: ClassVar[str] = "axis: right is positive … v: 4 m/s, up"
+    right: ClassVar[str] = "axis: right is positive … v: 4 m/s, left"
+
+    direction: str
+    positive: str = ""
+    negative: str = ""
+
+    def sentence(self) -> str:
+        if not self.positive:
+            return f'"{self.direction}" is a direction, and no axis is in force here'
+        return f'"{self.direction}" is not a direction of the axis'
+
+    def mend(self) -> str:
+        if not self.positive:
+            return f"say which direction is positive, for example axis: {self.direction} is positive"
+        return f"the axis has {self.positive} (positive) and {self.negative} (negative)"
+
+
+@dataclass(eq=False)
+class BeyondSense(Problem):
+    """A datum or a result is outside what the sheet says the quantity can be: a negative mass, an efficiency above 1."""
+
+    slug: ClassVar[str] = "beyond-sense"
+    wrong: ClassVar[str] = "m: -3 kg"
+    right: ClassVar[str] = "m: 3 kg"
+
+    name: str
+    printed: str
+    title: str
+    limit: str
+
+    def sentence(self) -> str:
+        return f"{self.name} is {self.printed}, and {self.title} is {self.limit}"
+
+    def mend(self) -> str:
+        return "check the data and the signs"
+
+
+@dataclass(eq=False)
+class NameHidden(Problem):
+    """A nearer value hides another of the same name. That is allowed; it is said so that it is not a slip."""
+
+    slug: ClassVar[str] = "name-hidden"
+    level: ClassVar[Level] = "note"
+    wrong: ClassVar[str] = "question: m: 3 kg; calculation in it: m: 4 kg"
+    right: ClassVar[str] = "m_2: 4 kg"
+
+    name: str
+    near: str
+    far: str
+    far_where: str
+
+    def sentence(self) -> str:
+        return f"{self.name} is {self.near} here and hides {self.far} ({self.far_where})"
+
+
+@dataclass(eq=False)
+class NothingToFind(Problem):
+    """A calculation does not say what is found, or with what formula."""
+
+    slug: ClassVar[str] = "nothing-to-find"
+    wrong: ClassVar[str] = "formula: F = m a"
+    right: ClassVar[str] = "formula: F = m a … find: F in N"
+
+    missing: str
+
+    def sentence(self) -> str:
+        return f"this calculation has no {self.missing}"
+
+    def mend(self) -> str:
+        return {
+            "find": "say what is asked: find: F in N",
+            "formula": "write formula: F = m a, or take one of the sheet: use: newton-2",
+        }.get(self.missing, "")
+
+
+@dataclass(eq=False)
+class SignNotChosen(Problem):
+    """The sheet's formula holds ± or ∓, and the calculation does not say which sign is meant."""
+
+    slug: ClassVar[str] = "sign-not-chosen"
+    wrong: ClassVar[str] = "use: doppler"
+    right: ClassVar[str] = "use: doppler … formula: f_L = f_s v / (v - v_s)"
+
+    formula: str
+
+    def sentence(self) -> str:
+        return f"the sheet's formula {self.formula} leaves a sign open"
+
+    def mend(self) -> str:
+        return "write the instance with its signs under formula"
+
+
+@dataclass(eq=False)
+class NameNotInFormula(Problem):
+    """What is found, or what `use` replaces, does not occur in the formula."""
+
+    slug: ClassVar[str] = "name-not-in-formula"
+    wrong: ClassVar[str] = "formula: F = m a … find: v"
+    right: ClassVar[str] = "formula: F = m a … find: a"
+
+    name: str
+    formula: str
+    names: tuple[str, ...] = ()
+
+    def sentence(self) -> str:
+        return f"{self.name} does not stand in {self.formula}"
+
+    def mend(self) -> str:
+        close = nearest(self.name, self.names)
+        return f"is {close} meant?" if close else ""
+

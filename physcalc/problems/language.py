@@ -1,0 +1,120 @@
+"""Problems of reading a formula, a quantity or a phrase."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from .base import Problem
+
+
+@dataclass(eq=False)
+class FormulaUnreadable(Problem):
+    """A formula does not follow the grammar; the caret stands where reading stopped."""
+
+    slug: ClassVar[str] = "formula-unreadable"
+    wrong: ClassVar[str] = "formula: F = m (a"
+    right: ClassVar[str] = "formula: F = m (a)"
+
+    what: str
+    hint: str = ""
+
+    def sentence(self) -> str:
+        return self.what
+
+    def mend(self) -> str:
+        return self.hint
+
+
+@dataclass(eq=False)
+class DivisionAmbiguous(Problem):
+    """After a solidus two or more factors follow, and readers differ on what is divided.
+
+    On paper `h / 2 π` may be h/(2π) or (h/2)π. The tool does not guess: write brackets.
+    """
+
+    slug: ClassVar[str] = "division-ambiguous"
+    wrong: ClassVar[str] = "formula: p = h / 2 λ"
+    right: ClassVar[str] = "formula: p = h / (2 λ)"
+
+    typed: str
+    first: str
+    second: str
+
+    def sentence(self) -> str:
+        return f'"{self.typed}" can be read in two ways'
+
+    def mend(self) -> str:
+        return f"write {self.first} or {self.second}"
+
+
+@dataclass(eq=False)
+class AngleUnitMissing(Problem):
+    """A bare number in sin, cos or tan: say whether it is in degrees or in radians."""
+
+    slug: ClassVar[str] = "angle-unit-missing"
+    wrong: ClassVar[str] = "formula: F_x = F cos 30"
+    right: ClassVar[str] = "formula: F_x = F cos 30°"
+
+    function: str
+    typed: str
+
+    def sentence(self) -> str:
+        return f"{self.function} of {self.typed}: degrees or radians?"
+
+    def mend(self) -> str:
+        return f"write {self.function}({self.typed}°) or {self.function}({self.typed} rad)"
+
+
+@dataclass(eq=False)
+class QuantityUnreadable(Problem):
+    """A value could not be read as a number with a unit, a name or an expression."""
+
+    slug: ClassVar[str] = "quantity-unreadable"
+    wrong: ClassVar[str] = "m: about 3 kg"
+    right: ClassVar[str] = "m: 3 kg"
+
+    typed: str
+    hint: str = "write a number and its unit, as in 640 kg, or a name, or an expression such as 2*r"
+
+    def sentence(self) -> str:
+        return f'"{self.typed}" is not a quantity'
+
+    def mend(self) -> str:
+        return self.hint
+
+
+@dataclass(eq=False)
+class PhraseUnreadable(Problem):
+    """A key's text (find, use, take, axis, accept, marks …) does not have the form that the key takes."""
+
+    slug: ClassVar[str] = "phrase-unreadable"
+    wrong: ClassVar[str] = "find: T as N"
+    right: ClassVar[str] = "find: T in N to 2 dp"
+
+    key: str
+    typed: str
+    form: str
+
+    def sentence(self) -> str:
+        return f'"{self.typed}" can not be read after {self.key}'
+
+    def mend(self) -> str:
+        return f"write {self.form}"
+
+
+@dataclass(eq=False)
+class NameUnreadable(Problem):
+    """A name of a quantity is letters (Greek by name too), one subscript, a Δ in front, primes behind."""
+
+    slug: ClassVar[str] = "name-unreadable"
+    wrong: ClassVar[str] = "2m: 3 kg"
+    right: ClassVar[str] = "m_2: 3 kg"
+
+    typed: str
+
+    def sentence(self) -> str:
+        return f'"{self.typed}" is not a name of a quantity'
+
+    def mend(self) -> str:
+        return "a name is letters with at most one subscript, such as m, F_net, E_{k(max)}, Δx, θ_1"

@@ -1,0 +1,297 @@
+"""Problems of solving, of choosing a root, of marks and of typed answers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from .base import Level, Problem
+
+
+@dataclass(eq=False)
+class FormulasTooFew(Problem):
+    """There are more unknowns than formulas, so some of them can take any value."""
+
+    slug: ClassVar[str] = "formulas-too-few"
+    wrong: ClassVar[str] = "formula: T - m g = m a … with neither T nor a known"
+    right: ClassVar[str] = "a list of two formulas, or a value for one of them"
+
+    unknowns: tuple[str, ...]
+    formulas: int
+
+    def sentence(self) -> str:
+        formulas = "1 formula" if self.formulas == 1 else f"{self.formulas} formulas"
+        return f"{formulas} can not give {', '.join(self.unknowns)}"
+
+    def mend(self) -> str:
+        return "give a value to one of them, or add a formula"
+
+
+@dataclass(eq=False)
+class FormulasContradict(Problem):
+    """The formulas can not all hold with these data."""
+
+    slug: ClassVar[str] = "formulas-contradict"
+    wrong: ClassVar[str] = "F = m a and F = 2 m a"
+    right: ClassVar[str] = "formulas that hold together"
+
+    why: str
+
+    def sentence(self) -> str:
+        return self.why
+
+
+@dataclass(eq=False)
+class NoRealRoot(Problem):
+    """No real value satisfies the formula with these data."""
+
+    slug: ClassVar[str] = "no-real-root"
+    wrong: ClassVar[str] = "v^2 = v_0^2 + 2 a Δx with v_0 = 3 m/s, a = -2 m/s², Δx = 9 m"
+    right: ClassVar[str] = "data for which the body gets that far"
+
+    name: str
+    formula: str
+    why: str
+    data: tuple[str, ...] = ()
+
+    def sentence(self) -> str:
+        return f"no real {self.name} satisfies {self.formula}: {self.why}"
+
+    def because(self) -> tuple[str, ...]:
+        return self.data
+
+
+@dataclass(eq=False)
+class DividesByZero(Problem):
+    """With these data the formula divides by zero."""
+
+    slug: ClassVar[str] = "divides-by-zero"
+    wrong: ClassVar[str] = "a = Δv / Δt with Δt = 0 s"
+    right: ClassVar[str] = "a time that is not zero"
+
+    formula: str
+    data: tuple[str, ...] = ()
+
+    def sentence(self) -> str:
+        return f"{self.formula} divides by zero with these data"
+
+    def because(self) -> tuple[str, ...]:
+        return self.data
+
+
+@dataclass(eq=False)
+class NumberBeyondSense(Problem):
+    """A number on the way is too large or too small for any physics."""
+
+    slug: ClassVar[str] = "number-beyond-sense"
+    wrong: ClassVar[str] = "x = 9^9^9"
+    right: ClassVar[str] = "x = 9^9"
+
+    why: str
+
+    def sentence(self) -> str:
+        return self.why
+
+
+@dataclass(eq=False)
+class RootsSeveral(Problem):
+    """More than one root is left after the sheet's limits of sense; the author has to say which is meant."""
+
+    slug: ClassVar[str] = "roots-several"
+    wrong: ClassVar[str] = "formula: h = v t - 1/2 g t^2 … find: t"
+    right: ClassVar[str] = "find: t … take: largest"
+
+    name: str
+    roots: tuple[str, ...]
+
+    def sentence(self) -> str:
+        return f"{self.name} can be {' or '.join(self.roots)}"
+
+    def mend(self) -> str:
+        return "say which with take: positive, negative, largest, smallest, or a comparison such as t > 2 s"
+
+
+@dataclass(eq=False)
+class RootsExcluded(Problem):
+    """Every root is ruled out by what the sheet knows or by `take`."""
+
+    slug: ClassVar[str] = "roots-excluded"
+    wrong: ClassVar[str] = "take: negative … for a time"
+    right: ClassVar[str] = "take: largest"
+
+    name: str
+    roots: tuple[str, ...]
+    reason: str
+
+    def sentence(self) -> str:
+        return f"{self.name} can only be {' or '.join(self.roots)}, and {self.reason}"
+
+
+@dataclass(eq=False)
+class AnswerDisagrees(Problem):
+    """A typed answer is not what the data lead to."""
+
+    slug: ClassVar[str] = "answer-disagrees"
+    wrong: ClassVar[str] = "answer: 6725 N"
+    right: ClassVar[str] = "answer: 6752 N"
+
+    name: str
+    computed: str
+    typed: str
+    reasons: tuple[str, ...] = ()
+    hint: str = ""
+
+    def sentence(self) -> str:
+        return f"{self.name} is {self.computed}, the document says {self.typed}"
+
+    def mend(self) -> str:
+        return self.hint
+
+    def because(self) -> tuple[str, ...]:
+        return self.reasons
+
+
+@dataclass(eq=False)
+class DatumDisagrees(AnswerDisagrees):
+    """A typed datum is not the given value. A datum must equal it exactly, after conversion of units."""
+
+    slug: ClassVar[str] = "datum-disagrees"
+    wrong: ClassVar[str] = "[0,57 m·s⁻²]{.value of=a} where a is 0.75 m/s^2"
+    right: ClassVar[str] = "[0,75 m·s⁻²]{.value of=a}"
+
+
+@dataclass(eq=False)
+class ShowDisagrees(AnswerDisagrees):
+    """The value that a "show that" states is not what the computed one rounds to."""
+
+    slug: ClassVar[str] = "show-disagrees"
+    wrong: ClassVar[str] = "show: 6.8 kN where T is 6 752,00 N rounds to 6,8 kN, but show: 6.7 kN"
+    right: ClassVar[str] = "show: 6.8 kN"
+
+
+@dataclass(eq=False)
+class DirectionDisagrees(AnswerDisagrees):
+    """A typed direction is the wrong one."""
+
+    slug: ClassVar[str] = "direction-disagrees"
+    wrong: ClassVar[str] = "answer: 4 m/s, right … where the result is to the left"
+    right: ClassVar[str] = "answer: 4 m/s, left"
+
+
+@dataclass(eq=False)
+class AnswerCoarse(Problem):
+    """A typed answer has fewer digits than asked. It agrees as far as it goes."""
+
+    slug: ClassVar[str] = "answer-coarse"
+    level: ClassVar[Level] = "note"
+    wrong: ClassVar[str] = "find: T in N to 2 dp … answer: 6753 N where T is 6 752,60 N"
+    right: ClassVar[str] = "answer: 6752.60 N"
+
+    name: str
+    computed: str
+    typed: str
+
+    def sentence(self) -> str:
+        return f"{self.name} is {self.computed}; {self.typed} has fewer digits than asked"
+
+
+@dataclass(eq=False)
+class AcceptMisses(Problem):
+    """What markers may accept does not hold the computed value."""
+
+    slug: ClassVar[str] = "accept-misses"
+    wrong: ClassVar[str] = "accept: 0.75 to 0.80 µC where q is 0,72 µC"
+    right: ClassVar[str] = "accept: 0.70 to 0.75 µC"
+
+    name: str
+    computed: str
+    accept: str
+
+    def sentence(self) -> str:
+        return f"{self.accept} does not hold {self.name} = {self.computed}"
+
+
+@dataclass(eq=False)
+class MethodsDisagree(Problem):
+    """Two methods for the same quantity give different answers."""
+
+    slug: ClassVar[str] = "methods-disagree"
+    wrong: ClassVar[str] = "or: a second formula with a slip in it"
+    right: ClassVar[str] = "or: a formula that gives the same"
+
+    name: str
+    first: str
+    second: str
+
+    def sentence(self) -> str:
+        return f"{self.name} is {self.first} by the first method and {self.second} by this one"
+
+
+@dataclass(eq=False)
+class SlipRight(Problem):
+    """A slip leads to the right answer, so a marker could not tell it from correct work."""
+
+    slug: ClassVar[str] = "slip-right"
+    wrong: ClassVar[str] = "slips: a formula that gives the right answer"
+    right: ClassVar[str] = "slips: a formula that gives another answer"
+
+    label: str
+    value: str
+
+    def sentence(self) -> str:
+        return f'the slip "{self.label}" gives the right answer, {self.value}'
+
+
+@dataclass(eq=False)
+class CarryMatters(Problem):
+    """Carrying the rounded intermediate result (or the exact one) would print another answer."""
+
+    slug: ClassVar[str] = "carry-matters"
+    level: ClassVar[Level] = "note"
+    wrong: ClassVar[str] = "a part that uses an earlier rounded answer"
+    right: ClassVar[str] = "accept: both values"
+
+    name: str
+    value: str
+    other: str
+    policy: str
+
+    def sentence(self) -> str:
+        way = "rounded" if self.policy == "unrounded" else "unrounded"
+        return f"{self.name} is {self.value}; from the {way} earlier answers it would be {self.other}"
+
+
+@dataclass(eq=False)
+class MarksDoNotComeOut(Problem):
+    """The marks of a calculation can not be spread over its lines by the usual rule."""
+
+    slug: ClassVar[str] = "marks-do-not-come-out"
+    wrong: ClassVar[str] = "marks=6 for a formula, a substitution that no line holds, and an answer"
+    right: ClassVar[str] = "marks: … formula: 1 … substitution: 4 … answer: 1"
+
+    total: int
+    why: str
+
+    def sentence(self) -> str:
+        return f"{self.total} marks do not come out: {self.why}"
+
+    def mend(self) -> str:
+        return "say them by line under marks: formula, substitution, answer"
+
+
+@dataclass(eq=False)
+class OptionsDoNotFit(Problem):
+    """The options of a multiple-choice question: none right, two right, or two alike after rounding."""
+
+    slug: ClassVar[str] = "options-do-not-fit"
+    wrong: ClassVar[str] = "of: F_2 / F_1 … with no option equal to it"
+    right: ClassVar[str] = "exactly one option equal to it"
+
+    what: str
+    hint: str = ""
+
+    def sentence(self) -> str:
+        return self.what
+
+    def mend(self) -> str:
+        return self.hint

@@ -1,0 +1,94 @@
+"""Problems in the text of a unit."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from .base import Problem
+
+
+@dataclass(eq=False)
+class UnitUnknown(Problem):
+    """A word stands where a unit should, and no unit is called that.
+
+    Units are written with their symbols: `s`, not `sec`; `N·m`, not `Nm`; `kg`, not `Kg`. Capital and small
+    letters differ (`mW` is a milliwatt, `MW` a megawatt). Words that count things (turns, photons, lines) are
+    no units: leave them out.
+
+    Attributes:
+        word: the word as typed.
+        nearest: the unit that was most likely meant, as it should be written; None where nothing is close.
+    """
+
+    slug: ClassVar[str] = "unit-unknown"
+    wrong: ClassVar[str] = "W: 12 Nm"
+    right: ClassVar[str] = "W: 12 N·m"
+
+    word: str
+    nearest: str | None = None
+
+    def sentence(self) -> str:
+        return f'there is no unit "{self.word}"'
+
+    def mend(self) -> str:
+        if self.nearest is None:
+            return "write the unit's symbol (m, s, N·C⁻¹); leave out words that count things"
+        return f'if it is what was meant, write "{self.nearest}"'
+
+
+@dataclass(eq=False)
+class UnitAmbiguous(Problem):
+    """A unit can be read in two ways.
+
+    `ms-1` is a metre per second to one reader and one per millisecond to another. `J/kg K` may divide by the
+    kelvin or multiply by it, and so may `J/kg/K`. Put a dot or a space between factors, and brackets round
+    everything below a solidus: `m·s⁻¹`, `J/(kg·K)`.
+
+    Attributes:
+        text: the part of the unit that is not clear, as typed.
+        readings: the readings, each as it should be written to be clear.
+    """
+
+    slug: ClassVar[str] = "unit-ambiguous"
+    wrong: ClassVar[str] = "v: 3 ms-1"
+    right: ClassVar[str] = "v: 3 m·s⁻¹"
+
+    text: str
+    readings: tuple[str, str]
+
+    def sentence(self) -> str:
+        first, second = self.readings
+        return f'the unit "{self.text}" can be read as {first} or as {second}'
+
+    def mend(self) -> str:
+        first, second = self.readings
+        return f'write "{first}" or "{second}"'
+
+
+@dataclass(eq=False)
+class UnitUnreadable(Problem):
+    """A unit's text is not built as a unit.
+
+    A unit is made of symbols with powers, multiplied by a space or a dot and divided by one solidus:
+    `kg·m·s⁻²`, `N C^-1`, `W/(m²·K)`. Powers are whole numbers, at most 12, written `^2`, `²`, `^-1` or `⁻¹`.
+
+    Attributes:
+        text: the characters that cannot be read.
+        reason: what is wrong with them, as the rest of a sentence that begins with them.
+        advice: what to write; may be empty.
+    """
+
+    slug: ClassVar[str] = "unit-unreadable"
+    wrong: ClassVar[str] = "a: 3 m/s^"
+    right: ClassVar[str] = "a: 3 m/s^2"
+
+    text: str
+    reason: str
+    advice: str = ""
+
+    def sentence(self) -> str:
+        return f'"{self.text}" {self.reason}' if self.text else f"the unit {self.reason}"
+
+    def mend(self) -> str:
+        return self.advice

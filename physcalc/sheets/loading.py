@@ -1,0 +1,119 @@
+"""Finding a sheet by its name or path, and reading it with the ones that it extends."""
+
+from __future__ import annotations
+
+from functools import cache, lru_cache
+from pathlib import Path
+
+from ..problems import Problem, Span, Text, nearest
+from ..problems.sheets import SheetExtendsItself, SheetUnknown, SheetUnreadable
+from .contents import Contents, contents_of, raising
+from .entries import sheet_of
+from .faults import faults_of
+from .nodes import MAX_LENGTH, read_nodes
+from .sheet import Sheet
+
+_BUILTIN = Path(__file__).with_name("builtin")
+_ENDINGS = (".yaml", ".yml")
+#: More sheets one above the other than anybody has; a cycle is found before that.
+_MAX_CHAIN = 8
+
+
+@cache
+def builtin_sheets() -> tuple[str, ...]:
+    """The names of the sheets that come with the program, sorted."""
+    return tuple(sorted(path.stem for path in _BUILTIN.glob("*.yaml")))
+
+
+def load_sheet(name: str | Text, folder: Path | None = None, decimal: str = ".") -> Sheet:
+    """The sheet of that name or path, when nothing in it is wrong.
+
+    Args:
+        name: a built-in sheet's name, or the path of a YAML file; with its place where a document names it.
+        folder: the folder that a relative path starts from; the working folder where it is None.
+        decimal: the decimal sign, "." or ",", that decides how `1,000` in a file of an author's own is read.
+
+    Raises:
+        SheetUnknown, SheetUnreadable, SheetExtendsItself: there is no such sheet, or it cannot be read at
+        all.
+        ExceptionGroup: of all the problems that the file holds.
+    """
+    sheet, faults = read_sheet(name, folder, decimal)
+    if faults:
+        raise ExceptionGroup(f"problems in the sheet {sheet.name}", list(faults))
+    return sheet
+
+
+def read_sheet(
+    name: str | Text, folder: Path | None = None, decimal: str = "."
+) -> tuple[Sheet, tuple[Problem, ...]]:
+    """The sheet of that name or path, with every problem of its file in the order of its lines.
+
+    Entries that cannot be read are left out of the sheet. A built-in sheet is taken to be right; its
+    entries are read when they are asked for.
+
+    Args, and the problems raised where nothing can be read: as for `load_sheet`.
+    """
+    typed = name if isinstance(name, Text) else Text(name, Span(length=max(1, len(name))))
+    if typed.value in builtin_sheets():
+        return _builtin(typed.value), ()
+    faults: list[Problem] = []
+    path = _path(typed, folder)
+    own = contents_of(read_nodes(_source(path, typed), str(path)), faults.append)
+    base = Contents()
+    if own.extends is not None:
+        base = _chain(own.extends, path.parent, [path], faults)
+    whole = own.over(base)
+    return faults_of(own, whole, path.stem, decimal, faults)
+
+
+@lru_cache(maxsize=8)
+def _builtin(name: str) -> Sheet:
+    return sheet_of(_builtin_contents(name), name, ".")
+
+
+@lru_cache(maxsize=8)
+def _builtin_contents(name: str) -> Contents:
+    path = _BUILTIN / f"{name}.yaml"
+    own = contents_of(read_nodes(path.read_text(encoding="utf-8"), f"{name}.yaml"), raising)
+    return own if own.extends is None else own.over(_builtin_contents(own.extends.value))
+
+
+def _chain(named: Text, folder: Path, above: list[Path], faults: list[Problem]) -> Contents:
+    """What the sheet named under `extends` holds, with what that one extends."""
+    if named.value in builtin_sheets():
+        return _builtin_contents(named.value)
+    path = _path(named, folder)
+    if len(above) > _MAX_CHAIN or path.resolve() in [step.resolve() for step in above]:
+        raise SheetExtendsItself(named.span, tuple(step.name for step in [*above, path]))
+    own = contents_of(read_nodes(_source(path, named), str(path)), faults.append)
+    if own.extends is None:
+        return own
+    return own.over(_chain(own.extends, path.parent, [*above, path], faults))
+
+
+def _path(typed: Text, folder: Path | None) -> Path:
+    """The file that a path means.
+
+    Only files that end as a sheet does are opened: a document that somebody sent must not have other files of
+    its reader's read, and quoted in messages.
+    """
+    name = typed.value
+    if not name.endswith(_ENDINGS):
+        raise SheetUnknown(typed.span, name, builtin_sheets(), nearest(name, builtin_sheets()))
+    return (folder or Path()) / name
+
+
+def _source(path: Path, typed: Text) -> str:
+    if not path.is_file():
+        raise SheetUnknown(typed.span, typed.value, builtin_sheets(), None, str(path))
+    if path.stat().st_size > 4 * MAX_LENGTH:
+        raise SheetUnreadable(Span(str(path)), f"the sheet is longer than {MAX_LENGTH} characters")
+    try:
+        return path.read_bytes().decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise SheetUnreadable(
+            Span(str(path)), f"the sheet is not UTF-8 text (at byte {error.start + 1})", "save it as UTF-8"
+        ) from None
+    except OSError as error:
+        raise SheetUnreadable(Span(str(path)), f"the sheet cannot be opened: {error.strerror}") from None

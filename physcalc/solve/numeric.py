@@ -1,0 +1,113 @@
+"""Roots of a formula that has no closed form: found by a scan, refined to any precision asked, and verified."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+
+from ..exact import Real, root_between
+from ..language import tree as t
+from ..language.names import Name
+from ..checking.value import Values, evaluate
+
+_FLOAT: dict[str, Callable[[float], float]] = {
+    "sin": math.sin, "cos": math.cos, "tan": math.tan, "asin": math.asin, "acos": math.acos, "atan": math.atan,
+    "sqrt": math.sqrt, "exp": math.exp, "ln": math.log, "log": math.log10, "log10": math.log10, "abs": abs,
+}  # fmt: skip
+
+
+def evaluate_float(node: t.Expr, values: Mapping[Name, float]) -> float:
+    """The value of a tree in ordinary floating point; for scans only, never for a digit that is printed."""
+    match node:
+        case t.Num(number, unit):
+            return float(number.value) * (math.pi / 180 if unit == "°" else 1)
+        case t.Sym(name) | t.Put(name=name):
+            return values[name]
+        case t.Pi():
+            return math.pi
+        case t.Sum(terms, signs):
+            return sum(
+                -evaluate_float(x, values) if s == "-" else evaluate_float(x, values)
+                for x, s in zip(terms, signs, strict=True)
+            )
+        case t.Product(factors, joins):
+            result = evaluate_float(factors[0], values)
+            for factor, join in zip(factors[1:], joins, strict=True):
+                value = evaluate_float(factor, values)
+                result = result / value if join == "/" else result * value
+            return result
+        case t.Power(base, exponent):
+            result = evaluate_float(base, values) ** evaluate_float(exponent, values)
+            if isinstance(result, complex):
+                raise ValueError("complex")
+            return result
+        case t.Call(function, arguments, _, power):
+            if function == "atan2":
+                value = math.atan2(evaluate_float(arguments[0], values), evaluate_float(arguments[1], values))
+            else:
+                value = _FLOAT[function](evaluate_float(arguments[0], values))
+            return value if power is None else value ** evaluate_float(power, values)
+        case t.Group(body):
+            return evaluate_float(body, values)
+        case t.Abs(body):
+            return abs(evaluate_float(body, values))
+
+
+def only_in_angles(unknown: Name, *nodes: t.Expr) -> bool:
+    """Whether every occurrence of the unknown is inside sin, cos or tan: then one turn holds all its roots."""
+
+    def bare(node: t.Expr) -> bool:
+        if isinstance(node, t.Sym):
+            return node.name == unknown
+        if isinstance(node, t.Call) and node.function in ("sin", "cos", "tan"):
+            return False
+        return any(bare(child) for child in t.children(node))
+
+    return not any(bare(node) for node in nodes)
+
+
+def _scan_points(angle: bool) -> list[float]:
+    if angle:
+        # One turn, from just above −180°, at places no neat angle falls on.
+        return [-math.pi + 1e-9 + 2 * math.pi * i / 2000 for i in range(2001)]
+    grid = [10 ** (exponent / 12) for exponent in range(-360, 361)]
+    near = [0.0123 * i for i in range(1, 400)]
+    positive = sorted(grid + near)
+    return [-x for x in reversed(positive)] + [1e-300] + positive
+
+
+def numeric_roots(core: t.Expr, target: Real, unknown: Name, values: Values) -> list[Real]:
+    """Where `core` takes the value `target`: every sign change that a scan over 60 decades of both signs finds.
+
+    Each root is a number that refines itself to whatever precision rounding asks for.
+
+    Raises:
+        RealError: a value on the way is beyond sense.
+    """
+    floats = {name: float(value) for name, value in values.items()}
+    goal = float(target)
+
+    def difference(x: float) -> float | None:
+        floats[unknown] = x
+        try:
+            result = evaluate_float(core, floats) - goal
+        except (ArithmeticError, ValueError):
+            return None
+        return result if math.isfinite(result) else None
+
+    brackets: list[tuple[float, float]] = []
+    before: tuple[float, float] | None = None
+    for x in _scan_points(only_in_angles(unknown, core)):
+        y = difference(x)
+        if y is None:
+            before = None
+            continue
+        if before is not None and (y == 0 or (before[1] < 0) != (y < 0)):
+            brackets.append((before[0], x))
+        before = (x, y)
+
+    def gap(x: Real) -> Real:
+        return evaluate(core, {**values, unknown: x}) - target
+
+    roots = [root_between(gap, low, high) for low, high in brackets]
+    return [root for root in roots if root is not None]

@@ -1,0 +1,225 @@
+"""A setup → the one solution that is meant, with those set aside."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ..checking.printing import printed_datum
+from ..checking.scope import Datum
+from ..checking.setup import Setup, without_value
+from ..exact import Form, Real, write
+from ..language.names import Name
+from ..language.plain import plain, plain_printed
+from ..language.statements import Conventions
+from ..language.tree import Equation, Printed, Sym, walk
+from ..problems import Problem, Span
+from ..problems.solving import (
+    DividesByZero,
+    FormulasContradict,
+    FormulasTooFew,
+    NoRealRoot,
+    NumberBeyondSense,
+    RootsExcluded,
+    RootsSeveral,
+)
+from ..units import Unit, from_si, to_si
+from .choose import SetAside, choose
+from .system import Solution, Solved, solve_all
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """What solving came to.
+
+    Attributes:
+        solution: the values, in SI coherent units.
+        aside: solutions that are not the one meant.
+        as_typed: names whose numbers may stand in the units they were typed in, and what is asked, where that
+            comes out in the unit asked; empty where all go in in SI coherent units.
+        cancelled: names without a value that drop out.
+    """
+
+    solution: Solution
+    aside: tuple[SetAside, ...]
+    as_typed: frozenset[Name]
+    cancelled: tuple[Name, ...]
+
+
+def carried(datum: Datum, carry: str) -> Real:
+    """The value of a datum under a carry policy: an earlier result exactly, or as it was answered."""
+    quantity = datum.quantity
+    if carry == "rounded" and datum.kind == "result" and quantity.rounded is not None:
+        value = to_si(Real.of(quantity.rounded.fraction), quantity.unit)
+        return -abs(value) if quantity.value.sign() < 0 and not quantity.unit.offset else value
+    return quantity.value
+
+
+def values_in(setup: Setup, carry: str) -> dict[Name, Real]:
+    """The values that go into the formulas."""
+    values = {name: carried(datum, carry) for name, datum in setup.data.items()}
+    if setup.magnitudes:
+        return {n: v if setup.data[n].quantity.unit.offset else abs(v) for n, v in values.items()}
+    return values
+
+
+def solve_setup(setup: Setup, conventions: Conventions, carry: str | None = None) -> tuple[Found | None, list[Problem]]:
+    """Find the solution that is meant.
+
+    Args:
+        setup: the formulas, names and data.
+        conventions: the settings in force.
+        carry: a policy other than the settings' one, for comparison.
+
+    Returns:
+        What was found, or None; and the problems.
+    """
+    values = values_in(setup, carry or conventions.carry)
+    asked = tuple(a.find.name for a in setup.asked)
+    cancelled: tuple[Name, ...] = ()
+    if len(setup.unknowns) > len(setup.equations):
+        extra = tuple(n for n in setup.unknowns if n not in asked)
+        solved = _cancelling(setup, values, asked, extra) if len(asked) <= len(setup.equations) else None
+        if solved is None:
+            return None, _too_few(setup, asked, extra)
+        cancelled = extra
+    else:
+        solved = solve_all(setup.equations, setup.unknowns, values)
+    if not solved.solutions:
+        return None, [_fault(setup, solved, conventions)]
+    directed = any(d.quantity.direction or d.quantity.value.sign() < 0 for d in setup.data.values())
+    plain_magnitudes = conventions.axis is None and not directed
+    choice = choose(solved.solutions, asked, setup.limits, setup.take, plain_magnitudes or setup.magnitudes)
+    if not choice.kept:
+        reason = "the sheet's limits and take leave none"
+        if choice.aside:
+            last = choice.aside[-1]
+            reason = f"{last.title} is {setup.limits[last.name].words()}" if last.reason == "limits" else (
+                f"take says {setup.take.text}" if setup.take else reason)  # fmt: skip
+        shown = tuple(_shown(setup, s, asked[0], conventions) for s in solved.solutions)
+        span = setup.take.span if setup.take else setup.asked[0].find.span
+        return None, [RootsExcluded(span, asked[0].key, _unique(shown), reason)]
+    if len(choice.kept) > 1:
+        differing = next(
+            (n for n in asked if not all(s.values[n].equals(choice.kept[0].values[n]) for s in choice.kept)), None
+        )
+        if differing is not None:
+            shown = tuple(_shown(setup, s, differing, conventions) for s in choice.kept)
+            span = next(a.find.span for a in setup.asked if a.find.name == differing)
+            return None, [RootsSeveral(span, differing.key, _unique(shown))]
+    solution = choice.kept[0]
+    return Found(solution, choice.aside, _as_typed(setup, solution, values, cancelled), cancelled), []
+
+
+def _unique(texts: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(texts))
+
+
+def _too_few(setup: Setup, asked: tuple[Name, ...], extra: tuple[Name, ...]) -> list[Problem]:
+    if extra and len(setup.equations) == 1 and len(asked) == 1:
+        from ..checking.scope import Scope
+
+        scope = Scope((dict(setup.data),))
+        return [without_value(name, _place_of(name, setup), scope) for name in extra]
+    span = setup.asked[0].find.span
+    return [FormulasTooFew(span, tuple(n.key for n in setup.unknowns), len(setup.equations))]
+
+
+def _place_of(name: Name, setup: Setup) -> Span:
+    for equation in setup.equations:
+        for side in (equation.left, equation.right):
+            for node in walk(side):
+                if isinstance(node, Sym) and node.name == name and node.span != Span():
+                    return node.span
+    return setup.span
+
+
+def _cancelling(
+    setup: Setup, values: Mapping[Name, Real], asked: tuple[Name, ...], extra: tuple[Name, ...]
+) -> Solved | None:
+    """The solution where names without a value drop out: two trials with unlike numbers must agree."""
+    trials = []
+    for start in (Fraction(7, 3), Fraction(29, 11)):
+        trial = dict(values)
+        for index, name in enumerate(extra):
+            trial[name] = Real.of(start + index)
+        trials.append(solve_all(setup.equations, asked, trial))
+    first, second = trials
+    if not first.solutions or len(first.solutions) != len(second.solutions):
+        return None
+    for one, two in zip(first.solutions, second.solutions, strict=True):
+        if not all(one.values[n].equals(two.values[n]) for n in asked):
+            return None
+    return first
+
+
+def _shown(setup: Setup, solution: Solution, name: Name, conventions: Conventions) -> str:
+    unit = next(a.unit for a in setup.asked if a.find.name == name)
+    return shown_value(solution.values[name], unit, conventions)
+
+
+def shown_value(value: Real, unit: Unit, conventions: Conventions, form: Form | None = None) -> str:
+    """A value in a unit, as plain text, rounded in the document's form."""
+    _, numeral = write(from_si(value, unit), form or conventions.form, conventions.rule, conventions.style)
+    return plain_printed(Printed(numeral, unit), conventions.style, conventions.unit_style)
+
+
+def data_lines(setup: Setup, conventions: Conventions) -> tuple[str, ...]:
+    """The data that went in, for a message: one line."""
+    parts = [
+        f"{name.key} = {plain_printed(printed_datum(d, conventions.style), conventions.style, conventions.unit_style)} ({d.where})"
+        for name, d in setup.data.items()
+    ]
+    return ("with " + ", ".join(parts),) if parts else ()
+
+
+def _fault(setup: Setup, solved: Solved, conventions: Conventions) -> Problem:
+    number = solved.fault_equation
+    equation: Equation = setup.equations[number] if number is not None else setup.equations[0]
+    text = plain(equation, conventions.style)
+    place = equation.span if equation.span.file == setup.span.file and equation.span.line > 0 else setup.span
+    if setup.law is not None and setup.sheet_form is not None:
+        place = setup.span
+    data = data_lines(setup, conventions)
+    if solved.free:
+        return FormulasTooFew(place, tuple(n.key for n in solved.free), len(setup.equations))
+    if "divisor" in solved.fault:
+        return DividesByZero(place, text, data)
+    if "beyond" in solved.fault or "too large" in solved.fault or "too many" in solved.fault:
+        return NumberBeyondSense(place, solved.fault)
+    if "contradict" in solved.fault:
+        return FormulasContradict(place, solved.fault)
+    return NoRealRoot(place, setup.asked[0].find.name.key, text, solved.fault, data)
+
+
+def _as_typed(
+    setup: Setup, solution: Solution, values: Mapping[Name, Real], cancelled: tuple[Name, ...]
+) -> frozenset[Name]:
+    """Names whose numbers may stand as they were typed and still give the very answer in the unit asked.
+
+    Tried with every datum, then with those that measure the same as what is asked (a mass that stays in grams
+    beside a time in seconds).
+    """
+    units = [d.quantity.unit for d in setup.data.values()] + [a.unit for a in setup.asked]
+    asked = frozenset(a.find.name for a in setup.asked)
+    unknowns = tuple(n for n in setup.unknowns if n not in cancelled)
+    if all(u.angle or (u.scale.fraction == 1 and not u.offset) for u in units) or not asked.issuperset(unknowns):
+        return frozenset()
+    wanted = {
+        a.find.name: solution.values[a.find.name] if a.unit.angle else from_si(solution.values[a.find.name], a.unit)
+        for a in setup.asked
+    }
+    measured = {a.unit.dimension for a in setup.asked}
+    alike = frozenset(n for n, d in setup.data.items() if d.quantity.unit.dimension in measured)
+    for names in dict.fromkeys((frozenset(setup.data), alike)):
+        raw: dict[Name, Real] = {}
+        for name, datum in setup.data.items():
+            unit = datum.quantity.unit
+            raw[name] = values[name] if unit.angle or name not in names else from_si(values[name], unit)
+        for index, name in enumerate(cancelled):
+            raw[name] = Real.of(Fraction(7, 3) + index)
+        solutions = solve_all(setup.equations, unknowns, raw).solutions
+        if any(all(s.values[n].equals(v) for n, v in wanted.items()) for s in solutions):
+            return names | asked
+    return frozenset()

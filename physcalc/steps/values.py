@@ -1,0 +1,164 @@
+"""The digits that stand in a substitution."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from ..checking.printing import printed_datum
+from ..checking.scope import Datum
+from ..exact import Form, Numeral, NumberStyle, Real, Rounded, write
+from ..language.statements import Conventions
+from ..language.tree import Printed
+from ..units import Unit, coherent_unit, from_si, to_si
+
+#: A converted value is shown exactly where it ends within so many digits, else rounded.
+_EXACT_FIGURES = 6
+
+
+def put_value(datum: Datum, conventions: Conventions, as_typed: bool, magnitude: bool) -> Printed:
+    """What stands for a name in a substitution line.
+
+    Args:
+        datum: the value.
+        conventions: the settings in force.
+        as_typed: whether the numbers go in in their own units; else in SI coherent units.
+        magnitude: whether the sign is left out.
+
+    Angles always go in in their own unit, with the degree sign.
+    """
+    quantity = datum.quantity
+    unit = quantity.unit
+    own = as_typed or unit.angle or (_is_coherent(unit) and not unit.offset)
+    numeral = _own(datum, conventions) if own else _converted(datum, conventions)
+    negative = quantity.value.sign() < 0 if not unit.offset or not own else numeral.negative
+    if datum.quantity.rounded is not None and datum.kind == "result":
+        negative = quantity.value.sign() < 0
+    numeral = replace(numeral, negative=negative and not magnitude and _not_zero(numeral))
+    shown: Unit | None = None
+    if unit.angle:
+        shown = unit
+    elif conventions.units_in_substitution:
+        shown = unit if own else coherent_unit(unit.dimension)
+    return Printed(numeral, shown)
+
+
+def _not_zero(numeral: Numeral) -> bool:
+    return any(c not in "0" for c in numeral.whole + numeral.part) or numeral.whole == ""
+
+
+def _is_coherent(unit: Unit) -> bool:
+    return unit.scale.fraction == 1
+
+
+def _own(datum: Datum, conventions: Conventions) -> Numeral:
+    return printed_datum(datum, conventions.style, conventions.form, conventions.rule).numeral
+
+
+def _converted(datum: Datum, conventions: Conventions) -> Numeral:
+    """The value in SI coherent units, with the digits it was typed or answered with where only a power of ten changes."""
+    quantity = datum.quantity
+    unit, style = quantity.unit, conventions.style
+    scale = unit.scale.fraction
+    value = abs(quantity.value)
+    if quantity.number is not None and "/" not in quantity.number.digits and not unit.offset:
+        shifted = _shifted(quantity.number.digits, quantity.number.exponent or 0, scale, style)
+        if shifted is not None:
+            return shifted
+    if quantity.rounded is not None and datum.kind == "result" and scale is not None:
+        value = abs(to_si(Real.of(quantity.rounded.fraction), unit))
+        places = max(quantity.rounded.places, 0)
+        digits = str(quantity.rounded.coefficient).rjust(places + 1, "0")
+        if places:
+            digits = f"{digits[:-places]}.{digits[-places:]}"
+        shifted = _shifted(digits, 0, scale, style)
+        if shifted is not None:
+            return shifted
+    return plain_numeral(value, conventions)
+
+
+def plain_numeral(value: Real, conventions: Conventions) -> Numeral:
+    """A value exactly where it ends within a few digits, else rounded in the document's form."""
+    style = conventions.style
+    exact = value.fraction
+    if exact is not None:
+        places = _ending_places(exact)
+        if places is not None and len(str(abs(exact.numerator))) <= _EXACT_FIGURES + 6:
+            coefficient = abs(exact) * Fraction(10) ** places
+            digits = str(coefficient)
+            if len(digits.rstrip("0") or "0") <= _EXACT_FIGURES and len(digits) <= 12:
+                if style.low <= abs(exact) < style.high or exact == 0:
+                    return Numeral.of_rounded(Rounded(exact < 0, int(coefficient), places))
+                rounded = Rounded(exact < 0, int(coefficient), places)
+                stripped = digits.rstrip("0")
+                magnitude = rounded.magnitude or 0
+                part = stripped[1:] or "0"
+                return Numeral(exact < 0, stripped[0], part, magnitude)
+    form = conventions.form
+    if form.kind == "places" and form.count < 2:
+        form = Form("places", 2, form.standard)
+    return write(value, form, conventions.rule, style)[1]
+
+
+def _ending_places(value: Fraction) -> int | None:
+    """How many decimals a fraction has, or None where they do not end."""
+    denominator, places = value.denominator, 0
+    while denominator % 10 == 0:
+        denominator //= 10
+        places += 1
+    twos = fives = 0
+    while denominator % 2 == 0:
+        denominator //= 2
+        twos += 1
+    while denominator % 5 == 0:
+        denominator //= 5
+        fives += 1
+    return places + max(twos, fives) if denominator == 1 else None
+
+
+def _shifted(digits: str, exponent: int, scale: Fraction | None, style: NumberStyle) -> Numeral | None:
+    """Typed digits moved by a power of ten, or None where the unit is no power of ten of the coherent one."""
+    if scale is None:
+        return None
+    shift = _power_of_ten(scale)
+    if shift is None:
+        return None
+    negative = digits.startswith("-")
+    whole, _, part = digits.lstrip("-").partition(".")
+    coefficient = (whole + part).lstrip("0")
+    if not coefficient:
+        return Numeral(False, "0", part)
+    power = exponent + shift - len(part)
+    size = Fraction(int(coefficient)) * Fraction(10) ** power
+    if style.low <= size < style.high or (Fraction(1, 1000) <= size < style.low and not exponent and len(coefficient) < 4):
+        if power >= 0:
+            return Numeral(negative, coefficient + "0" * power, "")
+        filled = coefficient.rjust(-power + 1, "0")
+        return Numeral(negative, filled[:power], filled[power:])
+    if exponent and whole.lstrip("0"):
+        return Numeral(negative, whole.lstrip("0"), part, exponent + shift)
+    magnitude = len(coefficient) - 1 + power
+    rest = coefficient[1:]
+    if not part and not exponent:
+        # Zeros at the end of a whole number typed are not counted as digits of a power of ten.
+        rest = rest.rstrip("0")
+    return Numeral(negative, coefficient[0], rest, magnitude)
+
+
+def _power_of_ten(scale: Fraction) -> int | None:
+    for number, sign in ((scale.numerator, 1), (scale.denominator, -1)):
+        other = scale.denominator if sign == 1 else scale.numerator
+        text = str(number)
+        if other == 1 and text.rstrip("0") == "1":
+            return sign * (len(text) - 1)
+    return None
+
+
+def typed_value(datum: Datum) -> Real:
+    """The number as it stands in its own unit (angles in radians, so that sin and cos can take it)."""
+    quantity = datum.quantity
+    if quantity.unit.angle:
+        return quantity.value
+    return from_si(quantity.value, quantity.unit)
+
+

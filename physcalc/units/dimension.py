@@ -1,0 +1,55 @@
+"""Dimensions: the powers of the seven base quantities in a unit."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from .powers import power_text
+
+#: The base units, in the order of `Dimension.exponents`: length, mass, time, electric current,
+#: thermodynamic temperature, amount of substance, luminous intensity.
+BASE_UNITS = ("m", "kg", "s", "A", "K", "mol", "cd")
+
+#: The order in which they are printed: the SI Brochure's tables write kg m s⁻², mass first.
+_PRINTED = (1, 0, 2, 3, 4, 5, 6)
+
+
+@dataclass(frozen=True, slots=True)
+class Dimension:
+    """The dimension of a quantity.
+
+    A plane or solid angle has none, as in the SI.
+
+    Attributes:
+        exponents: powers of length, mass, time, current, temperature, amount and luminous intensity.
+    """
+
+    exponents: tuple[Fraction, ...]
+
+    @classmethod
+    def of(cls, *exponents: int | Fraction) -> Dimension:
+        """The dimension with these exponents; those left out at the end are 0."""
+        padded = (*exponents, *(0,) * (len(BASE_UNITS) - len(exponents)))
+        return cls(tuple(Fraction(exponent) for exponent in padded))
+
+    def __mul__(self, other: Dimension) -> Dimension:
+        return Dimension(tuple(a + b for a, b in zip(self.exponents, other.exponents, strict=True)))
+
+    def __truediv__(self, other: Dimension) -> Dimension:
+        return Dimension(tuple(a - b for a, b in zip(self.exponents, other.exponents, strict=True)))
+
+    def __pow__(self, power: int | Fraction) -> Dimension:
+        return Dimension(tuple(exponent * power for exponent in self.exponents))
+
+    @property
+    def powers(self) -> tuple[tuple[str, Fraction], ...]:
+        """Base units and their powers in printing order, those with power 0 left out."""
+        return tuple((BASE_UNITS[i], self.exponents[i]) for i in _PRINTED if self.exponents[i])
+
+    def text(self) -> str:
+        """The base units, "kg·m·s⁻²"; empty for a plain number."""
+        return "·".join(symbol + power_text(power) for symbol, power in self.powers)
+
+
+DIMENSIONLESS_DIMENSION = Dimension.of()
