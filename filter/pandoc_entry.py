@@ -46,12 +46,12 @@ def run(text: str, format: str, errors: TextIO) -> str | None:
     try:
         document = read_json(text)
         edition, draft = _asked(document)
-    except Problem as problem:
-        _say(problem, errors)
+    except Problem as refused:
+        _say(refused, errors)
         return None
     made, report = filter_document(document, edition, format, draft)
-    for problem in report.problems:
-        _say(problem, errors)
+    for problem, question in zip(report.problems, report.questions, strict=True):
+        _say(problem, errors, question)
     return write_json(preamble(made, format)) if made is not None else None
 
 
@@ -87,8 +87,11 @@ def _word(document: pf.Doc, key: str) -> str:
             return ""
 
 
-def _say(problem: Problem, errors: TextIO) -> None:
-    place = f"{problem.span.line}:{problem.span.column}: " if problem.span.line > 1 else ""
+def _say(problem: Problem, errors: TextIO, question: str = "") -> None:
+    # Pandoc gives a filter no places: what is known is the question, and the line inside the block.
+    words = [f"question {question}"] if question else []
+    words += [f"line {problem.span.line}"] if problem.span.line > 1 else []
+    place = ", ".join(words) + ": " if words else ""
     note = "note: " if problem.level == "note" else ""
     print(f"physcalc: {place}{note}{problem}", file=errors)
     for line in (problem.mend(), *problem.because()):

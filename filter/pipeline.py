@@ -15,6 +15,7 @@ from .document import (
     Findings,
     Report,
     Worked,
+    check_classes,
     check_prose,
     find_questions,
     places,
@@ -45,8 +46,8 @@ def check(
         engine: what calculates; the project's own where it is None.
     """
     findings = Findings()
-    _read_and_work(source, overrides, folder, engine or _engine(), findings)
-    return findings.report()
+    worked = _read_and_work(source, overrides, folder, engine or _engine(), findings)
+    return findings.report(worked.tree.question_numbers() if worked is not None else None)
 
 
 def build(
@@ -122,7 +123,9 @@ def _work(
             front = front_matter(source) if source is not None else None
             settings = settle_document(document, front, overrides, findings, name)
             sheet = _sheet(settings, front, folder, name, findings)
-            tree = find_questions(document, places(document, source), findings, name, _question_words(settings))
+            check_classes(document, source, findings)
+            marked = places(document, source)
+            tree = find_questions(document, marked, findings, name, _question_words(settings))
             settled = settle_parts(tree, settings, findings)
             statements = read_statements(tree, settled, findings)
             marks = spread_marks(tree, statements, settings.total, _place("total", front, name), findings)
@@ -144,7 +147,7 @@ def _edition(
 ) -> tuple[pf.Doc | None, Report]:
     from .editions.making import make_edition  # Here: a check lays out no page.
 
-    report = findings.report()
+    report = findings.report(worked.tree.question_numbers() if worked is not None else None)
     if worked is None or (report.failed and not (draft or worked.settings.draft)):
         return None, report
     chosen = edition or worked.settings.edition

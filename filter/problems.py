@@ -663,6 +663,31 @@ class AttributeUnreadable(Problem):
 
 
 @dataclass(eq=False)
+class ClassMisspelt(Problem):
+    """A class is one letter away from one of ours, so that what carries it would be printed as it stands.
+
+    A calculation in a block with class `clac` is no calculation, and the paper would print it.
+
+    Attributes:
+        typed: the class as typed.
+        meant: the class that was most likely meant.
+    """
+
+    slug: ClassVar[str] = "class-misspelt"
+    wrong: ClassVar[str] = "```{.clac}"
+    right: ClassVar[str] = "```{.calc}"
+
+    typed: str
+    meant: str
+
+    def sentence(self) -> str:
+        return f'there is no class "{self.typed}", so this is printed as it stands'
+
+    def mend(self) -> str:
+        return f'write "{self.meant}", or choose a class that is less like it'
+
+
+@dataclass(eq=False)
 class IdTwice(Problem):
     """Two questions or blocks have one id, so that `from` could mean either.
 

@@ -1,7 +1,7 @@
 """Typed value against computed: the rules of agreement.
 
-Room 8. A typed datum equals the given value exactly, after conversion. A typed result agrees when its unit has
-the same dimension and the computed value, rounded as the typed digits are, equals it.
+Room 8. A typed datum equals the given value exactly, after conversion. A typed result agrees when its unit
+has the same dimension and the computed value, rounded as the typed digits are, equals it.
 """
 
 from __future__ import annotations
@@ -99,14 +99,18 @@ def compare_result(text: Text, result: Result, conventions: Conventions) -> list
     try:
         agrees = _rounds_to(shown, typed, result, unit, conventions)
     except RealError as error:
-        return [AnswerDisagrees(typed.span, result.name, computed, typed_text(typed, conventions), (str(error),))]
+        return [
+            AnswerDisagrees(typed.span, result.name, computed, typed_text(typed, conventions), (str(error),))
+        ]
     if not agrees:
         span = _value_span(typed, text)
         hint = ""
         if unit.text() != result.unit.text():
             _, numeral = write(shown, result.form, conventions.rule, conventions.style)
             hint = f"in {unit.text()}: {plain_printed(Printed(numeral, unit), conventions.style)}"
-        return [AnswerDisagrees(span, result.name, computed, typed_text(typed, conventions), result.reasons, hint)]
+        return [
+            AnswerDisagrees(span, result.name, computed, typed_text(typed, conventions), result.reasons, hint)
+        ]
     return _coarse(typed, shown, result, unit, conventions, computed)
 
 
@@ -132,7 +136,9 @@ def _direction(typed: Typed, result: Result, conventions: Conventions, computed:
         return None
     sign = conventions.axis.sign_of(words)
     if sign is None:
-        return DirectionUnknown(typed.direction.span, words, conventions.axis.positive, conventions.axis.negative)
+        return DirectionUnknown(
+            typed.direction.span, words, conventions.axis.positive, conventions.axis.negative
+        )
     if sign != result.value.sign() and result.value.sign() != 0:
         return DirectionDisagrees(typed.direction.span, result.name, computed, said, result.reasons)
     return None
@@ -184,12 +190,16 @@ def compare_show(text: Text, result: Result, conventions: Conventions) -> list[P
         if isinstance(problem, AnswerCoarse):
             continue
         if type(problem) is AnswerDisagrees:
-            problem = ShowDisagrees(problem.span, problem.name, problem.computed, problem.typed, problem.reasons)
+            problem = ShowDisagrees(
+                problem.span, problem.name, problem.computed, problem.typed, problem.reasons
+            )
         out.append(problem)
     return out
 
 
-def compare_typed(text: Text, datum: Datum, conventions: Conventions, form: Form | None = None) -> list[Problem]:
+def compare_typed(
+    text: Text, datum: Datum, conventions: Conventions, form: Form | None = None
+) -> list[Problem]:
     """Check a typed value in prose against what its name means there: data exactly, results as rounded.
 
     Args:
@@ -222,7 +232,9 @@ def compare_typed(text: Text, datum: Datum, conventions: Conventions, form: Form
             if conventions.axis is None:
                 return [DirectionUnknown(typed.direction.span, typed.direction.value)]
             axis = conventions.axis
-            return [DirectionUnknown(typed.direction.span, typed.direction.value, axis.positive, axis.negative)]
+            return [
+                DirectionUnknown(typed.direction.span, typed.direction.value, axis.positive, axis.negative)
+            ]
         if sign is not None and value.sign() not in (0, sign):
             return [DirectionDisagrees(typed.direction.span, name, computed, typed_as)]
         value = abs(value)
@@ -258,7 +270,10 @@ def accept_range(text: Text, result: Result, conventions: Conventions) -> tuple[
     if result.directed:
         value = abs(value)
     places = max(
-        0, _places_of(accept.low), _places_of(accept.high), result.form.count if result.form.kind == "places" else 0
+        0,
+        _places_of(accept.low),
+        _places_of(accept.high),
+        result.form.count if result.form.kind == "places" else 0,
     )
     if accept.kind == "percent":
         share = abs(value) * Real.of(accept.low / 100)

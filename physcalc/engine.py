@@ -1,7 +1,7 @@
 """Room 10: the stages of one calculation, in order.
 
-    statements → names and dimensions (checking) → exact solution (solve) → lines (steps) → marks (steps)
-    → verdicts on what was typed (compare)
+statements → names and dimensions (checking) → exact solution (solve) → lines (steps) → marks (steps)
+→ verdicts on what was typed (compare)
 """
 
 from __future__ import annotations
@@ -12,9 +12,9 @@ from dataclasses import dataclass, field, replace
 from .checking.given import describe, read_given
 from .checking.printing import printed_datum
 from .checking.scope import Datum, Layer, Quantity, Scope
-from .checking.setup import Setup, set_up
+from .checking.setup import Setup, set_up, without_value
 from .compare import Result, accept_range, compare_result, compare_show, compare_typed
-from .exact import Real, write
+from .exact import Numeral, Real, RealError, write
 from .language import tree as t
 from .language.directions import printed_direction
 from .language.names import Name, read_name
@@ -26,15 +26,15 @@ from .language.tree import Printed
 from .options import Options, OptionsOutcome, choose_option
 from .problems import Problem, Text
 from .problems.checking import DirectionUnknown, NameNotInFormula, NameWithoutValue, NothingToFind
+from .problems.language import NameUnreadable
 from .problems.solving import CarryMatters, MethodsDisagree, SlipRight
 from .sheets import Sheet
 from .solve.single import solve_one
 from .solve.stage import Found, carried, solve_setup
 from .steps.lines import Answer, Line, Origin, Working
 from .steps.marks import allot
-from .steps.values import put_value
 from .steps.working import write_working
-from .units import from_si, read_unit, to_si
+from .units import ONE, from_si, to_si
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +62,7 @@ class _Method:
 
     lines: list[Line] = field(default_factory=list)
     answers: dict[Name, Answer] = field(default_factory=dict)
+    every: dict[Name, Answer] = field(default_factory=dict)
     results: dict[Name, Datum] = field(default_factory=dict)
     forms: dict[Name, Result] = field(default_factory=dict)
     origins: dict[Name, Origin] = field(default_factory=dict)
@@ -71,6 +72,7 @@ class _Method:
     scope: Scope = field(default_factory=Scope)
     setup: Setup | None = None
     found: Found | None = None
+    shown: Printed | None = None
     failed: bool = False
 
 
@@ -120,13 +122,14 @@ def calculate(calculation: Calculation, scope: Scope, sheet: Sheet) -> Outcome:
     problems = method.problems
     if method.failed:
         return Outcome(None, method.results, tuple(problems), tuple(method.laws), tuple(method.constants))
-    others = [_other_method(other, calculation, scope, sheet, method, problems) for other in calculation.others]
+    others = [
+        _other_method(other, calculation, scope, sheet, method, problems) for other in calculation.others
+    ]
     flipped = _flipped(calculation, scope, sheet) if calculation.conventions.signs == "both" else None
     lines, marks, found = allot(calculation, method.lines, len(method.answers))
     problems.extend(found)
     slips = _slips(calculation, method, problems)
     accepted = _accepted(calculation, method, problems)
-    shown = _shown(calculation, method, problems)
     workings = [_with_marks(o, calculation, marks, problems) for o in others if o is not None]
     heading = ""
     axis = calculation.conventions.axis
@@ -135,10 +138,15 @@ def calculate(calculation: Calculation, scope: Scope, sheet: Sheet) -> Outcome:
         workings.insert(0, _with_marks(flipped, calculation, marks, problems, f"{axis.negative} positive"))
     working = Working(
         tuple(lines), tuple(method.answers.values()), tuple(method.origins.values()), heading,
-        calculation.why.value.strip() if calculation.why else "", tuple(workings), slips, accepted, shown, marks,
+        calculation.why.value.strip() if calculation.why else "", tuple(workings), slips, accepted, method.shown,
+        marks,
     )  # fmt: skip
     return Outcome(
-        working, method.results, tuple(problems), tuple(dict.fromkeys(method.laws)), tuple(dict.fromkeys(method.constants))
+        working,
+        method.results,
+        tuple(problems),
+        tuple(dict.fromkeys(method.laws)),
+        tuple(dict.fromkeys(method.constants)),
     )
 
 
@@ -155,8 +163,7 @@ def _run_method(calculation: Calculation, scope: Scope, sheet: Sheet) -> _Method
         if inner.failed:
             method.failed = True
         scope = scope.inside(inner.results) if inner.results else scope
-        _typed_answers(step, inner, inner.problems)
-        method.problems.extend(p for p in inner.problems if p not in method.problems)
+        method.problems.extend(inner.problems)
     method.scope = scope
     own = bool(calculation.formulas or calculation.use)
     if own:
@@ -172,14 +179,19 @@ def _run_method(calculation: Calculation, scope: Scope, sheet: Sheet) -> _Method
         method.failed = True
     if own or calculation.steps:
         _typed_answers(calculation, method, method.problems)
+        if not method.failed:
+            method.shown = _shown(calculation, method, method.problems) or method.shown
     return method
 
 
 def _take_in(method: _Method, inner: _Method) -> None:
     method.lines.extend(inner.lines)
+    method.every.update(inner.every)
     method.results.update(inner.results)
     method.forms.update(inner.forms)
-    method.answers.update(inner.answers)
+    # What the last step finds is what is asked, unless the calculation says otherwise.
+    method.answers = inner.answers
+    method.shown = inner.shown
     method.origins.update({n: o for n, o in inner.origins.items() if n not in method.origins})
     method.laws.extend(inner.laws)
     method.constants.extend(inner.constants)
@@ -188,8 +200,6 @@ def _take_in(method: _Method, inner: _Method) -> None:
 
 def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: _Method) -> None:
     conventions = calculation.conventions
-    if any(not isinstance(layer, _Constants) for layer in scope.layers[:1]) and calculation.find:
-        scope = _without_constants(calculation, scope)
     setup, problems = set_up(calculation, scope, sheet)
     method.problems.extend(problems)
     if setup is None:
@@ -205,6 +215,7 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: _
     written = write_working(setup, found, conventions, directions)
     # The steps' own answers are on the way now; what is asked here is the answer.
     method.answers = {answer.name: answer for answer in written.answers}
+    method.every.update(method.answers)
     method.lines.extend(written.lines)
     method.laws.extend(setup.laws)
     method.constants.extend(name for name, datum in setup.data.items() if datum.kind == "constant")
@@ -217,19 +228,15 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: _
         name, value = answer.name, found.solution.values[answer.name]
         where = f"line {calculation.span.line}"
         quantity = Quantity(value, asked.unit, None, answer.printed.direction, answer.rounded)
-        method.results[name] = Datum(name, quantity, "result", where, asked.find.span, answer.printed, rests_on)
+        method.results[name] = Datum(
+            name, quantity, "result", where, asked.find.span, answer.printed, rests_on
+        )
         form = asked.find.form or conventions.form
         method.forms[name] = Result(
             name.key, value, asked.unit, form, answer.printed, name in directions, reasons
         )
     method.setup, method.found = setup, found
     _carry_note(calculation, setup, found, written.answers, method)
-
-
-def _without_constants(calculation: Calculation, scope: Scope) -> Scope:
-    """A name under find is unknown in its block, whatever the scope holds; nothing else changes here."""
-    _ = calculation
-    return scope
 
 
 def _from_steps(calculation: Calculation, method: _Method) -> None:
@@ -244,10 +251,10 @@ def _from_steps(calculation: Calculation, method: _Method) -> None:
             method.problems.append(problem)
             method.failed = True
             continue
-        if find.name in method.answers:
-            wanted[find.name] = method.answers[find.name]
+        if find.name in method.every:
+            wanted[find.name] = method.every[find.name]
         elif not method.failed:
-            names = tuple(n.key for n in method.answers)
+            names = tuple(n.key for n in method.every)
             method.problems.append(NameNotInFormula(find.span, find.name.key, "any of the steps", names))
             method.failed = True
     if wanted:
@@ -255,7 +262,10 @@ def _from_steps(calculation: Calculation, method: _Method) -> None:
 
 
 def _directions(calculation: Calculation, setup: Setup) -> tuple[dict[Name, str | None], list[Problem]]:
-    """For which answers a direction is printed: asked for, or typed. Its words come from the axis, or from the author's reasoning."""
+    """For which answers a direction is printed: where it is asked for, or typed.
+
+    Its words come from the axis, or from the author's reasoning.
+    """
     conventions = calculation.conventions
     out: dict[Name, str | None] = {}
     problems: list[Problem] = []
@@ -317,7 +327,11 @@ def _carry_note(
     """Say where carrying earlier answers the other way would print another answer."""
     conventions = calculation.conventions
     other = "rounded" if conventions.carry == "unrounded" else "unrounded"
-    if not any(not carried(d, other).equals(carried(d, conventions.carry)) for d in setup.data.values() if d.kind == "result"):
+    if not any(
+        not carried(d, other).equals(carried(d, conventions.carry))
+        for d in setup.data.values()
+        if d.kind == "result"
+    ):
         return
     again, problems = solve_setup(setup, conventions, other)
     if again is None or problems:
@@ -331,15 +345,22 @@ def _carry_note(
         if rounded != answer.rounded:
             shown = plain_printed(answer.printed, conventions.style, conventions.unit_style)
             would = plain_printed(Printed(numeral, asked.unit), conventions.style, conventions.unit_style)
-            method.problems.append(CarryMatters(asked.find.span, answer.name.key, shown, would, conventions.carry))
+            method.problems.append(
+                CarryMatters(asked.find.span, answer.name.key, shown, would, conventions.carry)
+            )
 
 
 def _other_method(
-    other: Calculation, calculation: Calculation, scope: Scope, sheet: Sheet, first: _Method, problems: list[Problem]
+    other: Calculation,
+    calculation: Calculation,
+    scope: Scope,
+    sheet: Sheet,
+    first: _Method,
+    problems: list[Problem],
 ) -> _Method | None:
     """Another method for the same quantities; it must give the same."""
-    if not other.find and not (other.steps and not other.formulas and not other.use):
-        other = replace(other, find=calculation.find)
+    if not other.find:
+        other = replace(other, find=_asked_texts(calculation))
     if not other.given and calculation.given:
         other = replace(other, given=calculation.given)
     if other.take is None:
@@ -356,9 +377,21 @@ def _other_method(
         if not same and mine.printed != answer.printed:
             style = calculation.conventions.style
             problems.append(
-                MethodsDisagree(other.span, name.key, plain_printed(answer.printed, style), plain_printed(mine.printed, style))
+                MethodsDisagree(
+                    other.span,
+                    name.key,
+                    plain_printed(answer.printed, style),
+                    plain_printed(mine.printed, style),
+                )
             )
     return method
+
+
+def _asked_texts(calculation: Calculation) -> tuple[Text, ...]:
+    """What a calculation asks: its own find, else its last step's."""
+    if calculation.find or not calculation.steps:
+        return calculation.find
+    return _asked_texts(calculation.steps[-1])
 
 
 def _with_marks(
@@ -384,7 +417,8 @@ def _flipped(calculation: Calculation, scope: Scope, sheet: Sheet) -> _Method | 
         return replace(datum, quantity=replace(quantity, value=-quantity.value))
 
     layers = tuple(
-        layer if isinstance(layer, _Constants) else {n: turned(d) for n, d in layer.items()} for layer in scope.layers
+        layer if isinstance(layer, _Constants) else {n: turned(d) for n, d in layer.items()}
+        for layer in scope.layers
     )
     elsewhere = {i: {n: turned(d) for n, d in layer.items()} for i, layer in scope.elsewhere.items()}
 
@@ -399,44 +433,56 @@ def _flipped(calculation: Calculation, scope: Scope, sheet: Sheet) -> _Method | 
     return None if method.failed else method
 
 
-def _slips(calculation: Calculation, method: _Method, problems: list[Problem]) -> tuple[tuple[str, Printed], ...]:
+def _slips(
+    calculation: Calculation, method: _Method, problems: list[Problem]
+) -> tuple[tuple[str, Printed], ...]:
     """What each wrong way leads to, in the unit of what is found."""
-    if not calculation.slips or not method.answers:
-        return ()
-    conventions = calculation.conventions
-    name, answer = next(iter(method.answers.items()))
-    unit = answer.printed.unit
-    assert unit is not None
-    form = method.forms[name].form
     out: list[tuple[str, Printed]] = []
     for label, text in calculation.slips:
         try:
-            equation = parse_formula(text, conventions.decimal)
-            values: dict[Name, Real] = {}
-            for used in t.names_in(equation.left, equation.right):
-                if used == name:
-                    continue
-                datum = method.results.get(used) or method.scope.find(used)
-                if datum is None:
-                    known = tuple(n.key for n in method.scope.names())
-                    raise NameWithoutValue(text.span, used.key, known)
-                values[used] = datum.quantity.value
-            if not t.count(name, equation.left, equation.right):
-                raise NameNotInFormula(text.span, name.key, plain(equation, conventions.style))
+            printed = _slip(label, text, calculation.conventions, method, problems)
         except Problem as problem:
             problems.append(problem)
             continue
-        roots = [r.value for r in solve_one(equation, name, values).roots]
-        if not roots:
-            continue
-        value = next((r for r in roots if r.sign() > 0), roots[0])
-        shown = from_si(value, unit)
-        rounded, numeral = write(abs(shown) if answer.printed.direction else shown, form, conventions.rule, conventions.style)
-        printed = Printed(numeral, unit)
-        if rounded == answer.rounded:
-            problems.append(SlipRight(label.span, label.value, plain_printed(printed, conventions.style)))
-        out.append((label.value, printed))
+        except RealError:
+            continue  # The wrong way leads nowhere: there is no value for the marker to know.
+        if printed is not None:
+            out.append((label.value, printed))
     return tuple(out)
+
+
+def _slip(
+    label: Text, text: Text, conventions: Conventions, method: _Method, problems: list[Problem]
+) -> Printed | None:
+    """One slip: its formula is solved for what is asked, or for the last thing on the way that stands in it."""
+    equation = parse_formula(text, conventions.decimal)
+    names = t.names_in(equation.left, equation.right)
+    asked = list(method.answers)
+    name = next((n for n in [*asked, *reversed(method.every)] if n in names), None)
+    if name is None:
+        raise NameNotInFormula(text.span, asked[0].key, plain(equation, conventions.style))
+    values: dict[Name, Real] = {}
+    for used in names:
+        if used == name:
+            continue
+        datum = method.results.get(used) or method.scope.find(used)
+        if datum is None:
+            raise without_value(used, text.span, method.scope)
+        values[used] = datum.quantity.value
+    roots = [root.value for root in solve_one(equation, name, values).roots]
+    if not roots:
+        return None
+    answer = method.every[name]
+    unit, form = answer.printed.unit or ONE, method.forms[name].form
+    shown = from_si(next((r for r in roots if r.sign() > 0), roots[0]), unit)
+    if answer.printed.direction:
+        shown = abs(shown)
+    rounded, numeral = write(shown, form, conventions.rule, conventions.style)
+    printed = Printed(numeral, unit)
+    if rounded == answer.rounded:
+        value = plain_printed(printed, conventions.style, conventions.unit_style)
+        problems.append(SlipRight(label.span, label.value, value))
+    return printed
 
 
 def _accepted(
@@ -469,15 +515,11 @@ def _shown(calculation: Calculation, method: _Method, problems: list[Problem]) -
     datum = method.results[name]
     quantity = Quantity(value, typed.unit, typed.number, datum.quantity.direction)
     method.results[name] = replace(datum, shown=quantity)
-    from .exact import Numeral
-
     return Printed(Numeral.of_number(typed.number), typed.unit, datum.quantity.direction)
 
 
 def written(name: Text, scope: Scope, conventions: Conventions) -> tuple[Printed | None, list[Problem]]:
     """The value that a name has, ready to print, for values written into prose."""
-    from .problems.language import NameUnreadable
-
     read = read_name(name.value)
     if read is None:
         return None, [NameUnreadable(name.span, name.value)]
@@ -488,6 +530,6 @@ def written(name: Text, scope: Scope, conventions: Conventions) -> tuple[Printed
 
 
 __all__ = [
-    "GivenText", "Options", "OptionsOutcome", "Outcome", "calculate", "choose_option", "compare_typed", "constants_layer",
-    "put_value", "read_given", "read_unit", "written",
+    "GivenText", "Options", "OptionsOutcome", "Outcome", "calculate", "choose_option", "compare_typed",
+    "constants_layer", "read_given", "written",
 ]  # fmt: skip

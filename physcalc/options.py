@@ -10,9 +10,11 @@ from fractions import Fraction
 
 from .checking.dimensions import Dimensions
 from .checking.given import exponents_of, typed_quantity
+from .checking.replace import put_in
 from .checking.scope import Datum, Scope
 from .checking.setup import without_value
-from .exact import Form, Real, RealError, write
+from .checking.value import evaluate
+from .exact import Form, Numeral, Real, RealError, round_places, write
 from .language import tree as t
 from .language.names import Name
 from .language.parser import parse_expression
@@ -23,7 +25,6 @@ from .language.tree import Printed
 from .problems import Problem, Span, Text
 from .problems.checking import UnitDimensionWrong
 from .problems.solving import NumberBeyondSense, OptionsDoNotFit
-from .checking.value import evaluate
 from .units import ONE, Unit, coherent_unit, from_si
 
 
@@ -74,7 +75,7 @@ class _Valued:
 
 
 class _Trials:
-    """Evaluates expressions with unlike numbers for names that have no value: what cancels is the same in both."""
+    """Evaluates with unlike numbers for the names without a value: what cancels is the same in both."""
 
     def __init__(self, scope: Scope, conventions: Conventions) -> None:
         self.scope = scope
@@ -83,6 +84,11 @@ class _Trials:
 
     def value(self, tree: t.Expr, span: Span, names_free: bool) -> _Valued:
         data: dict[Name, Datum] = {}
+        shown = tree
+        for _ in range(8):
+            opened = {n: body for n in t.names_in(tree) if (body := self.scope.open_tree(n)) is not None}
+            for name, body in opened.items():
+                tree = put_in(tree, name, body)
         for name in t.names_in(tree):
             datum = self.scope.find(name)
             if datum is not None:
@@ -92,7 +98,10 @@ class _Trials:
             else:
                 raise without_value(name, span, self.scope)
         dimensions = Dimensions(
-            {n: d.quantity.unit.dimension for n, d in data.items()}, exponents_of(data), {}, self.conventions.style
+            {n: d.quantity.unit.dimension for n, d in data.items()},
+            exponents_of(data),
+            {},
+            self.conventions.style,
         )
         dimension = dimensions.check_expression(tree)
         values = []
@@ -106,10 +115,14 @@ class _Trials:
             if not self.free:
                 break
         same = {
-            d.quantity.unit.text(): d.quantity.unit for d in data.values() if d.quantity.unit.dimension == dimension
+            d.quantity.unit.text(): d.quantity.unit
+            for d in data.values()
+            if d.quantity.unit.dimension == dimension
         }
-        unit = next(iter(same.values())) if len(same) == 1 else (coherent_unit(dimension) if dimension else ONE)
-        return _Valued(tuple(values), unit, tree, dimension)
+        unit = (
+            next(iter(same.values())) if len(same) == 1 else (coherent_unit(dimension) if dimension else ONE)
+        )
+        return _Valued(tuple(values), unit, shown, dimension)
 
     def read(self, text: Text, names_free: bool) -> _Valued:
         typed: Typed | None = None
@@ -121,8 +134,6 @@ class _Trials:
             return self.value(tree, text.span, names_free)
         if typed is not None:
             quantity = typed_quantity(typed, None, self.conventions)
-            from .exact import Numeral
-
             printed = Printed(Numeral.of_number(typed.number), typed.unit, quantity.direction)
             return _Valued((quantity.value,), typed.unit, printed, typed.unit.dimension)
         return self.value(parse_expression(text, self.conventions.decimal), text.span, names_free)
@@ -131,8 +142,8 @@ class _Trials:
 def choose_option(options: Options, scope: Scope) -> OptionsOutcome:
     """Settle which option is right.
 
-    Without `of` the options are texts, and the typed answer must be one of their letters. With it, exactly one
-    option equals it, none equals another after rounding, and a typed answer must be that one.
+    Without `of` the options are texts, and the typed answer must be one of their letters. With it, exactly
+    one option equals it, none equals another after rounding, and a typed answer must be that one.
     """
     letters = [letter.value.strip() for letter, _ in options.options]
     problems: list[Problem] = []
@@ -147,7 +158,11 @@ def choose_option(options: Options, scope: Scope) -> OptionsOutcome:
                 problems.append(OptionsDoNotFit(text.span, f"options {same} and {letter.value} are the same"))
         if options.answer is None:
             hint = "say which with answer: A; or what is asked with of:, so that it is computed"
-            problems.append(OptionsDoNotFit(options.span, "the options are texts, and no answer says which is right", hint))
+            problems.append(
+                OptionsDoNotFit(
+                    options.span, "the options are texts, and no answer says which is right", hint
+                )
+            )
             return OptionsOutcome(None, tuple(printed), None, tuple(problems))
         key = options.answer.value.strip()
         if key not in letters:
@@ -158,7 +173,9 @@ def choose_option(options: Options, scope: Scope) -> OptionsOutcome:
 
 
 def _no_such(answer: Text, key: str, letters: list[str]) -> Problem:
-    return OptionsDoNotFit(answer.span, f'there is no option "{key}"', f"the options are {', '.join(letters)}")
+    return OptionsDoNotFit(
+        answer.span, f'there is no option "{key}"', f"the options are {', '.join(letters)}"
+    )
 
 
 def _computed(options: Options, scope: Scope, letters: list[str], problems: list[Problem]) -> OptionsOutcome:
@@ -179,10 +196,16 @@ def _computed(options: Options, scope: Scope, letters: list[str], problems: list
             problems.append(problem)
             shown.append((letter.value.strip(), text.value.strip()))
             continue
-        if option.dimension is not None and asked.dimension is not None and option.dimension != asked.dimension:
+        if (
+            option.dimension is not None
+            and asked.dimension is not None
+            and option.dimension != asked.dimension
+        ):
             zero = all(v.sign() == 0 for v in option.values)
             if not zero:
-                wrong = UnitDimensionWrong(text.span, options.of.value.strip(), option.unit.text(), asked.unit.text())
+                wrong = UnitDimensionWrong(
+                    text.span, options.of.value.strip(), option.unit.text(), asked.unit.text()
+                )
                 problems.append(wrong)
         read.append((letter.value.strip(), text, option))
         shown.append((letter.value.strip(), option.printed))
@@ -190,8 +213,8 @@ def _computed(options: Options, scope: Scope, letters: list[str], problems: list
         return OptionsOutcome(None, tuple(shown), None, tuple(problems))
     unit = next((o.unit for _, _, o in read if isinstance(o.printed, Printed)), asked.unit)
     value = _printed_value(asked, unit, conventions, bool(trials.free))
-    problems.extend(_alike(read, unit, conventions))
-    right = [letter for letter, _, option in read if _equal(asked, option, unit, conventions)]
+    problems.extend(_alike(read, conventions))
+    right = [letter for letter, _, option in read if _equal(asked, option, conventions)]
     value_text = (
         plain_printed(value, conventions.style, conventions.unit_style)
         if isinstance(value, Printed)
@@ -200,11 +223,19 @@ def _computed(options: Options, scope: Scope, letters: list[str], problems: list
     of = options.of.value.strip()
     if not right:
         problems.append(
-            OptionsDoNotFit(options.of.span, f"{of} is {value_text}, and no option equals it", "change an option or the data")
+            OptionsDoNotFit(
+                options.of.span,
+                f"{of} is {value_text}, and no option equals it",
+                "change an option or the data",
+            )
         )
         return OptionsOutcome(None, tuple(shown), value, tuple(problems))
     if len(right) > 1:
-        problems.append(OptionsDoNotFit(options.of.span, f"{of} is {value_text}, and options {' and '.join(right)} equal it"))
+        problems.append(
+            OptionsDoNotFit(
+                options.of.span, f"{of} is {value_text}, and options {' and '.join(right)} equal it"
+            )
+        )
         return OptionsOutcome(None, tuple(shown), value, tuple(problems))
     if options.answer is not None:
         typed = options.answer.value.strip()
@@ -225,16 +256,17 @@ def _printed_value(asked: _Valued, unit: Unit, conventions: Conventions, free: b
     return Printed(numeral, unit)
 
 
-def _equal(asked: _Valued, option: _Valued, unit: Unit, conventions: Conventions) -> bool:
+def _equal(asked: _Valued, option: _Valued, conventions: Conventions) -> bool:
     """Whether an option is what is asked: equal as expressions, or as far as the option's own digits go."""
     if isinstance(option.printed, Printed) and option.printed.unit is not None:
         numeral = option.printed.numeral
         if "/" in numeral.whole:
             return asked.values[0].equals(option.values[0])
         places = len(numeral.part) - (numeral.exponent or 0)
-        from .exact import round_places
-
-        shown = [round_places(from_si(v, option.printed.unit), places, conventions.rule).fraction for v in asked.values]
+        shown = [
+            round_places(from_si(v, option.printed.unit), places, conventions.rule).fraction
+            for v in asked.values
+        ]
         wanted = from_si(option.values[0], option.printed.unit).fraction
         return all(s == wanted for s in shown)
     pairs = zip(
@@ -245,7 +277,7 @@ def _equal(asked: _Valued, option: _Valued, unit: Unit, conventions: Conventions
     return all(a.equals(b) for a, b in pairs)
 
 
-def _alike(read: list[tuple[str, Text, _Valued]], unit: Unit, conventions: Conventions) -> list[Problem]:
+def _alike(read: list[tuple[str, Text, _Valued]], conventions: Conventions) -> list[Problem]:
     """Options that are equal after rounding."""
     problems: list[Problem] = []
     for index, (letter, _, option) in enumerate(read):
@@ -262,7 +294,6 @@ def _alike(read: list[tuple[str, Text, _Valued]], unit: Unit, conventions: Conve
                 same = a == b
             if same:
                 problems.append(OptionsDoNotFit(text.span, f"options {letter} and {other_letter} are equal"))
-    _ = unit
     return problems
 
 

@@ -7,6 +7,7 @@ text. What a page looks like is not known here.
 
 from .engine import Chosen, Engine, Outcome
 from .findings import Findings, Report
+from .likeness import check_classes
 from .marks import Marks, spread_marks
 from .numbering import typed_number
 from .placing import places
@@ -54,6 +55,7 @@ __all__ = [
     "Tree",
     "ValuePart",
     "Worked",
+    "check_classes",
     "check_prose",
     "find_questions",
     "in_order",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from types import TracebackType
 
@@ -17,9 +17,11 @@ class Report:
 
     Attributes:
         problems: problems and notes in the order of the document, each once.
+        questions: for each of them the number of the question in which it was found; empty for none.
     """
 
     problems: tuple[Problem, ...] = ()
+    questions: tuple[str, ...] = ()
 
     @property
     def failed(self) -> bool:
@@ -62,14 +64,19 @@ class Findings:
         """Whether a part has anything but notes."""
         return any(problem.level != "note" for problem in self.at(part))
 
-    def report(self) -> Report:
-        """Everything found, in the order of the document."""
+    def report(self, numbers: Mapping[int, str] | None = None) -> Report:
+        """Everything found, in the order of the document.
+
+        Args:
+            numbers: the number of the question in which each part stands, by the part's key.
+        """
         if any(problem.span.file for _, problem in self._found):
             # Python's sort is stable: problems of one place stay in the order of the stages.
             ordered = sorted(self._found, key=lambda found: found[1].span.order)
         else:
             ordered = sorted(self._found, key=lambda found: (found[0], found[1].span.order))
-        return Report(tuple(problem for _, problem in ordered))
+        questions = tuple((numbers or {}).get(key, "") for key, _ in ordered)
+        return Report(tuple(problem for _, problem in ordered), questions)
 
 
 class Catching:

@@ -47,8 +47,9 @@ def find_questions(
         name: the document's name in messages.
         words: further words for "question" in headings.
     """
-    finder = _Finder(marks, findings, name)
-    gather_sections(document)
+    # A div that was made for a heading stands where the heading does.
+    made = {div: marks[id(heading)] for div, heading in gather_sections(document).items() if id(heading) in marks}
+    finder = _Finder({**marks, **made}, findings, name)
     root = finder.question(document, None, EVERY_EDITION, 0)
     numbers = number_questions(root, findings, words)
     _refuse_twins(root, findings)
@@ -67,7 +68,7 @@ class _Finder:
     def question(
         self, element: pf.Element, heading: pf.Header | None, editions: frozenset[Edition], depth: int
     ) -> Question:
-        mark = self._mark(element if heading is None else heading) or self._mark(element)
+        mark = self._mark(element)
         key = self._next_key() if depth else 0
         parts: list[Part] = []
         for child in parts_of(element):
@@ -86,7 +87,7 @@ class _Finder:
         sort = kind(element)
         part: Part
         match sort:
-            case "question" if isinstance(element, pf.Div):
+            case "question":
                 first = element.content[0] if element.content else None
                 heading = first if isinstance(first, pf.Header) else None
                 parts.append(self.question(element, heading, editions, depth + 1))

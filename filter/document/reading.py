@@ -11,9 +11,13 @@ import panflute as pf
 from physcalc.problems import Span
 
 from ..problems import DocumentNested, DocumentUnreadable, PandocVersion
+from .walking import deepest
 
 #: Versions of pandoc's tree that panflute reads; the first two numbers count.
 OLDEST_TREE, NEWEST_TREE = (1, 22), (1, 23)
+
+#: How many elements may stand inside one another; the deepest pages known have some twenty.
+DEEPEST = 60
 
 #: How long pandoc may take to read a document, in seconds.
 _PATIENCE = 120
@@ -62,6 +66,8 @@ def read_json(text: str, name: str = "") -> pf.Doc:
         raise DocumentNested(Span(name)) from None
     except (ValueError, AssertionError, KeyError, TypeError, AttributeError) as error:
         raise DocumentUnreadable(Span(name), f"no document of pandoc's was handed over ({error})") from None
+    if deepest(document) > DEEPEST:
+        raise DocumentNested(Span(name))
     return document
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from physcalc.checking.scope import Datum, Layer, Scope
-from physcalc.language import Calculation, Conventions, GivenText, Name
+from physcalc.language import Calculation, Conventions, GivenText, Name, read_name
 from physcalc.problems import Problem, Text
 from physcalc.problems.checking import NameHidden, NameWithoutValue, ReferenceUnknown
 from physcalc.sheets import Sheet
@@ -204,18 +204,16 @@ class _Solver:
         for item in items:
             owner = next((owner for other, owner in owners if other is item), part)
             self._note_hidden(owner, [item], layer, scope, conventions)
-        names = {name.key for name in layer}
-        broken = {item.name.value.strip() for item in items} - names
-        self.broken[here.question.key] |= broken
+        self.broken[here.question.key] |= _unread(items, layer)
         here.given.update(layer)
         self._mean(here, layer)
 
     def calculation(self, here: _Open, part: BlockPart, statement: Calculation) -> None:
         scope = self.scope(here)
         statement = replace(statement, total_marks=self.marks.of.get(part.key))
-        self._own_data(here, part, statement, scope)
+        failed = self._own_data(here, part, statement, scope)
         outcome = self.engine.calculate(statement, scope, self.sheet)
-        self.findings.add(part, self._explained(here, part, outcome.problems))
+        self.findings.add(part, self._explained(here, part, outcome.problems, failed))
         self.outcomes[part.key] = outcome
         here.results.update(outcome.results)
         self._mean(here, outcome.results)
@@ -237,18 +235,24 @@ class _Solver:
         self.findings.add(part, self._explained(here, part, chosen.problems))
         self.chosen[part.key] = chosen
 
-    def _own_data(self, here: _Open, part: BlockPart, statement: Calculation, scope: Scope) -> None:
+    def _own_data(self, here: _Open, part: BlockPart, statement: Calculation, scope: Scope) -> set[str]:
         """What a calculation's own data mean in the text around it, and which outer names they hide.
 
         The engine reads them again and finds what is wrong with them.
+
+        Returns:
+            The names that have no value because their line is wrong.
         """
         inner = scope
+        failed: set[str] = set()
         for items, conventions in own_givens(statement):
             if items:
                 layer, _ = self.engine.read_given(items, inner, conventions)
                 self._note_hidden(part, items, layer, scope, conventions)
                 self._mean(here, layer)
+                failed |= _unread(items, layer)
                 inner = inner.inside(layer)
+        return failed
 
     def _mean(self, here: _Open, layer: Layer) -> None:
         meanings = self.meanings[here.question.key]
@@ -283,9 +287,11 @@ class _Solver:
     def _printed(self, datum: Datum, conventions: Conventions) -> str:
         return printed_text(self.engine, datum, conventions)
 
-    def _explained(self, here: _Open, part: Part, problems: Iterable[Problem]) -> Iterable[Problem]:
+    def _explained(
+        self, here: _Open, part: Part, problems: Iterable[Problem], failed: Iterable[str] = ()
+    ) -> Iterable[Problem]:
         """Problems without those that only follow from another; references that come too early are said to."""
-        broken: set[str] = set().union(*(self.broken[level.question.key] for level in here.levels))
+        broken: set[str] = set(failed).union(*(self.broken[level.question.key] for level in here.levels))
         for problem in problems:
             if isinstance(problem, NameWithoutValue) and not broken.isdisjoint({problem.name, ANY}):
                 continue
@@ -329,7 +335,15 @@ def _touches(item: GivenText, problem: Problem) -> bool:
     return place in {(text.span.file, text.span.line) for text in (item.name, item.value)}
 
 
+def _unread(items: Iterable[GivenText], layer: Layer) -> set[str]:
+    """The names of lines that led to no value."""
+    typed = {item.name.value.strip() for item in items}
+    keys = {name.key for word in typed if (name := read_name(word)) is not None}
+    return keys - {name.key for name in layer}
+
+
 def _asked(calculation: Calculation) -> set[str]:
-    """The names that a calculation was to find, as typed."""
-    asked = {text.value.split()[0] for text in calculation.find if text.value.split()}
+    """The names that a calculation was to find."""
+    words = [text.value.split()[0] for text in calculation.find if text.value.split()]
+    asked = {name.key for word in words if (name := read_name(word)) is not None}
     return asked.union(*(_asked(step) for step in calculation.steps))

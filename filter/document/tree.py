@@ -161,6 +161,15 @@ class Tree:
     by_element: Mapping[int, Part] = field(default_factory=dict)
     numbers: Mapping[int, str] = field(default_factory=dict)
 
+    def question_numbers(self) -> dict[int, str]:
+        """The number of the question that each part is or stands in, by the part's key."""
+        found: dict[int, str] = {self.root.key: ""}
+        for question in (self.root, *(part for part in self.root.walk() if isinstance(part, Question))):
+            own = self.numbers.get(question.key, "")
+            found[question.key] = own
+            found.update({part.key: own for part in question.parts if not isinstance(part, Question)})
+        return found
+
     def of(self, element: pf.Element) -> Part | None:
         """The part that an element is, or None where it is not ours."""
         return self.by_element.get(id(element))

@@ -36,3 +36,17 @@ def parts_of(element: pf.Element) -> list[Any]:
 def blocks_in(element: pf.Element) -> bool:
     """Whether an element holds blocks directly, in a list called `content`."""
     return isinstance(element, pf.Doc | pf.Div | pf.BlockQuote | pf.ListItem | pf.Definition | pf.Note | pf.TableCell)
+
+
+def deepest(element: Any) -> int:
+    """How many elements stand inside one another at the deepest place."""
+    depth = 0
+    stack: list[tuple[Any, int]] = [(element, 0)]
+    while stack:
+        top, level = stack.pop()
+        if isinstance(top, pf.Element):
+            depth = max(depth, level + 1)
+            stack += [(part, level + 1) for part in parts_of(top)]
+        elif top is not None:
+            stack += [(inner, level) for inner in top]
+    return depth

@@ -31,7 +31,9 @@ class Guide(QuestionPage):
         self._aside += 1
         inside = self.blocks(part.element.content, question)
         self._aside -= 1
-        return [*self.layout.heading_word(self.words["answer"]), *inside] if inside else []
+        # An answer that is a section has a heading of its own.
+        headed = bool(inside) and isinstance(inside[0], pf.Header)
+        return inside if headed or not inside else [*self.layout.heading_word(self.words["answer"]), *inside]
 
     def definition_inlines(self, part: DefinePart) -> list[Inline]:
         if part.typed is not None:

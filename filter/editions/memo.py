@@ -26,13 +26,11 @@ class Piece:
         blocks: what stands first.
         rows: lines of working below that; empty for none.
         earns: whether the piece bears marks, so that a total may stand at it.
-        defines: whether its blocks are the wording of a definition, to be set apart.
     """
 
     blocks: list[Block]
     rows: list[Row]
     earns: bool = True
-    defines: bool = False
 
 
 class Memo(Page):
@@ -52,6 +50,10 @@ class Memo(Page):
                 waiting.append(block)
                 self.pass_heading(block)
                 continue
+            part = self.worked.tree.of(block)
+            if isinstance(part, Question) and part.heading is not None:
+                level = part.heading.level
+                waiting = [heading for heading in waiting if heading.level < level]
             made = self.laid_out(self.pieces([block], root))
             if made:
                 blocks += [*waiting, *made]
@@ -86,7 +88,7 @@ class Memo(Page):
                 case BlockPart():
                     found += self._block_pieces(part)
                 case DefinePart() if self.edition in part.editions:
-                    found.append(Piece([pf.Para(*self.definition_inlines(part))], [], defines=True))
+                    found.append(Piece([pf.Para(*self.definition_inlines(part))], []))
                 case AnswerPart():
                     found.append(Piece(self.answer_part(part, question), []))
                 case OnlyPart() if self.edition in part.inside:
@@ -99,7 +101,7 @@ class Memo(Page):
         """Pieces as blocks of the page."""
         blocks: list[Block] = []
         for piece in pieces:
-            blocks += self.layout.definition(piece.blocks) if piece.defines else piece.blocks
+            blocks += piece.blocks
             if piece.rows:
                 blocks += self.layout.working(piece.rows)
         return blocks
@@ -108,7 +110,10 @@ class Memo(Page):
         return self.laid_out(self._block_pieces(part))
 
     def answer_part(self, part: AnswerPart, question: Question) -> list[Block]:
-        blocks = self.blocks(part.element.content, question)
+        content = list(part.element.content)
+        if content and isinstance(content[0], pf.Header):
+            content = content[1:]
+        blocks = self.blocks(content, question)
         marks = self.worked.marks.of.get(part.key, 0)
         if part.ticks or not marks:
             return blocks

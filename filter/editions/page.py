@@ -24,7 +24,7 @@ from ..document import (
 from .frames import framed
 from .layout import layout_for
 from .layouts.base import Block, Inline
-from .text import at_the_end, inlines_of, is_blank
+from .text import at_the_end, inlines_of, is_blank, is_comment
 from .words import words_for
 
 
@@ -123,7 +123,9 @@ class Page:
         parts = [part for element in in_order(block) if (part := self.worked.tree.of(element)) is not None]
         defined = [part for part in parts if isinstance(part, DefinePart)]
         frames = [frame for part in parts for frame in self.frames(part)]
-        if parts or any(isinstance(element, pf.Span) for element in in_order(block)):
+        if is_comment(block):
+            return []
+        if parts or any(isinstance(element, pf.Span | pf.RawInline) for element in in_order(block)):
             block = block.walk(lambda element, _: self._inside(element, question))
             if defined and isinstance(block, pf.Para | pf.Plain) and is_blank(block.content):
                 return frames
@@ -144,6 +146,8 @@ class Page:
                 return list(element.content) if self.edition in part.inside else []
             case Question():
                 return list(element.content)
+            case _ if isinstance(element, pf.RawInline) and is_comment(element):
+                return []
             case _ if isinstance(element, pf.Span) and "mark" in element.classes:
                 return self.ticked_phrase(element)
             case _:
@@ -151,7 +155,9 @@ class Page:
 
     def _value(self, part: ValuePart) -> list[Inline]:
         if part.typed is not None:
-            return list(part.element.content)
+            # A number stays on one line with its unit.
+            blanks = (pf.Space, pf.SoftBreak)
+            return [pf.Str("\u00a0") if isinstance(one, blanks) else one for one in part.element.content]
         text = self.worked.prose.values.get(part.key)
         return [pf.Str(text)] if text is not None else [pf.Code(part.element.text)]
 

@@ -50,6 +50,39 @@ def cut_at_operators(tex: str) -> list[str]:
     return [piece for piece in pieces if piece]
 
 
+#: A piece of more letters than this may be broken between its brackets as well.
+_WIDEST_PIECE = 24.0
+
+
+def pieces_of(tex: str) -> list[str]:
+    """The pieces of a formula for a line that may have to break: between signs, and in long products between
+    brackets, `(a)(b)`. A sign of `SIGNS` is a piece of its own.
+    """
+    pieces: list[str] = []
+    for piece in cut_at_operators(tex):
+        pieces += _factors(piece) if width(piece) > _WIDEST_PIECE else [piece]
+    return pieces
+
+
+def _factors(tex: str) -> list[str]:
+    factors: list[str] = []
+    start = 0
+    depth = 0
+    before = ""
+    for match in _TOKEN.finditer(tex):
+        word = match.group().strip()
+        opens = word in ("(", "\\left") and before == ")"
+        if opens and depth == 0:
+            factors.append(tex[start : match.start()])
+            start = match.start()
+        if word in ("{", "(", "[", "\\left", "\\{"):
+            depth += 1
+        elif word in ("}", ")", "]", "\\right", "\\}"):
+            depth = max(0, depth - 1)
+        before = word or before
+    return [*factors, tex[start:]]
+
+
 def width(tex: str) -> float:
     """A rough width of a formula in letters, to choose columns by; a fraction counts its wider part."""
     parsed, _ = _measure(tex, 0)

@@ -33,6 +33,11 @@ def is_blank(inlines: Sequence[Inline]) -> bool:
     return True
 
 
+def is_comment(element: pf.Element) -> bool:
+    """Whether an element is a comment in HTML: an author's note to himself, which may name an answer."""
+    return isinstance(element, pf.RawBlock | pf.RawInline) and element.text.lstrip().startswith("<!--")
+
+
 def at_the_end(blocks: list[Block], inlines: Sequence[Inline]) -> list[Block]:
     """The blocks with inlines after the last word, in a paragraph of their own where the last is none."""
     if not inlines:

@@ -1,8 +1,8 @@
 """Dimensions, before any number is put in.
 
-Every part of a formula has a dimension that is known or is a combination of unknowns' dimensions; each sum and
-each equals sign asks two of them to be equal. The equations for the unknowns' dimensions are linear, so they
-are solved on the way, and the first one that can not hold is the problem.
+Every part of a formula has a dimension that is known or is a combination of unknowns' dimensions; each sum
+and each equals sign asks two of them to be equal. The equations for the unknowns' dimensions are linear, so
+they are solved on the way, and the first one that can not hold is the problem.
 """
 
 from __future__ import annotations
@@ -62,7 +62,8 @@ class Dimensions:
         Args:
             known: dimensions of names with a value or a unit asked.
             exponents: values of names that are plain rational numbers, for exponents.
-            bare_angles: names given a number without unit, and that number as typed: refused in sin, cos, tan.
+            bare_angles: names given a number without unit, and that number as typed; refused in sin, cos,
+                tan.
             style: for messages.
         """
         self._known = dict(known)
@@ -105,7 +106,10 @@ class Dimensions:
         result = Form(form.known)
         for name, power in form.unknown:
             bound = self._bound.get(name)
-            result = result.times(self._reduced(bound) if bound else Form(DIMENSIONLESS_DIMENSION, ((name, Fraction(1)),)), power)
+            result = result.times(
+                self._reduced(bound) if bound else Form(DIMENSIONLESS_DIMENSION, ((name, Fraction(1)),)),
+                power,
+            )
         return result
 
     def _equal(
@@ -124,7 +128,12 @@ class Dimensions:
                 # Both hold the same open unknowns: what differs is the known part.
                 left, right = Form(left.known), Form(right.known)
             raise DimensionsDiffer(
-                span, relation, plain(first, self._style), _unit(left.known), plain(second, self._style), _unit(right.known)
+                span,
+                relation,
+                plain(first, self._style),
+                _unit(left.known),
+                plain(second, self._style),
+                _unit(right.known),
             )
 
     def _must_be_plain(self, form: Form | None, node: t.Expr, where: str, place: Span | None) -> None:

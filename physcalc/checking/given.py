@@ -23,7 +23,8 @@ from ..problems.checking import (
 from ..problems.solving import NumberBeyondSense
 from ..units import ONE, Unit, coherent_unit, difference_of, to_si
 from .dimensions import Dimensions
-from .scope import Datum, Layer, Quantity, Scope
+from .printing import printed_datum
+from .scope import Datum, GivenLayer, Quantity, Scope
 from .value import evaluate
 
 
@@ -59,7 +60,7 @@ class _Reader:
         self.scope = scope
         self.conventions = conventions
         self.problems: list[Problem] = []
-        self.done: dict[Name, Datum] = {}
+        self.done = GivenLayer()
         self.failed: set[Name] = set()
         self.waiting: list[Name] = []
         self.texts: dict[Name, GivenText] = {}
@@ -76,7 +77,7 @@ class _Reader:
                 continue
             self.texts[name] = item
 
-    def all(self) -> Layer:
+    def all(self) -> GivenLayer:
         for name in self.texts:
             self.value(name)
         return self.done
@@ -114,7 +115,14 @@ class _Reader:
             return Datum(name, typed_quantity(read, name, self.conventions), "given", where, item.value.span)
         if isinstance(read, Reference):
             return self._referred(name, read)
-        return self._formed(name, read, where)
+        try:
+            return self._formed(name, read, where)
+        except NameWithoutValue as problem:
+            # It may cancel from what is found: whoever uses the name decides.
+            if isinstance(read.expression, t.Sym):
+                raise
+            self.done.leave_open(name, read.expression, problem)
+            return None
 
     def _referred(self, name: Name, reference: Reference) -> Datum:
         results = self.scope.elsewhere.get(reference.target)
@@ -133,23 +141,34 @@ class _Reader:
                 raise ReferenceUnknown(reference.span, reference.target, f"a shown value of {wanted.key}", ())
             return Datum(name, found.shown, "given", f"shown in {reference.target}", reference.span)
         return replace(
-            found, name=name, quantity=quantity, kind="result", where=f"from {reference.target}", span=reference.span
+            found,
+            name=name,
+            quantity=quantity,
+            kind="result",
+            where=f"from {reference.target}",
+            span=reference.span,
         )
 
     def _look(self, name: Name, at: Span, asking: Name) -> Datum | None:
         if name in self.texts and name != asking:
             found = self.value(name)
             if found is None:
+                if (problem := self.done.open_problem(name)) is not None:
+                    raise problem
                 self.failed.add(asking)
             return found
         found = self.scope.find(name)
         if found is None:
             known = tuple(n.key for n in [*self.texts, *self.scope.names()])
-            raise NameWithoutValue(at, name.key, known)
+            raise self.scope.open_problem(name) or NameWithoutValue(at, name.key, known)
         return found
 
     def _formed(self, name: Name, formed: Formed, where: str) -> Datum | None:
         tree = formed.expression
+        if formed.as_unit is not None and any(
+            n not in self.texts and self.scope.find(n) is None for n in t.names_in(tree)
+        ):
+            raise formed.as_unit
         inner = tree.body if isinstance(tree, t.Group) else tree
         if isinstance(inner, t.Sym):
             source = self._look(inner.name, inner.span, name)
@@ -160,10 +179,10 @@ class _Reader:
             value, direction = directed(value, formed.direction, self.conventions)
             direction = direction or quantity.direction
             number = quantity.number
+            quantity = replace(quantity, value=value, direction=direction, number=number)
             return Datum(
-                name, replace(quantity, value=value, direction=direction, number=number), source.kind, source.where,
-                source.span, source.printed, source.rests_on,
-            )  # fmt: skip
+                name, quantity, source.kind, source.where, source.span, source.printed, source.rests_on
+            )
         data: dict[Name, Datum] = {}
         for used in t.names_in(tree):
             place = next(part.span for part in t.walk(tree) if isinstance(part, t.Sym) and part.name == used)
@@ -178,15 +197,27 @@ class _Reader:
             raise NumberBeyondSense(formed.span, str(error)) from None
         value, direction = directed(value, formed.direction, self.conventions)
         return Datum(
-            name, Quantity(value, unit, None, direction), "given", where, formed.span, rests_on=tuple(data.values())
+            name,
+            Quantity(value, unit, None, direction),
+            "given",
+            where,
+            formed.span,
+            rests_on=tuple(data.values()),
         )
 
     def _unit(self, tree: t.Expr, data: dict[Name, Datum]) -> Unit:
         dimensions = Dimensions(
-            {n: d.quantity.unit.dimension for n, d in data.items()}, exponents_of(data), {}, self.conventions.style
+            {n: d.quantity.unit.dimension for n, d in data.items()},
+            exponents_of(data),
+            {},
+            self.conventions.style,
         )
         dimension = dimensions.check_expression(tree)
-        same = {d.quantity.unit.text(): d.quantity.unit for d in data.values() if d.quantity.unit.dimension == dimension}
+        same = {
+            d.quantity.unit.text(): d.quantity.unit
+            for d in data.values()
+            if d.quantity.unit.dimension == dimension
+        }
         if len(same) == 1 and dimension is not None:
             (unit,) = same.values()
             return difference_of(unit) if unit.offset else unit
@@ -204,7 +235,7 @@ def exponents_of(data: dict[Name, Datum]) -> dict[Name, Fraction]:
 
 def read_given(
     items: Sequence[GivenText], scope: Scope, conventions: Conventions
-) -> tuple[Layer, list[Problem]]:
+) -> tuple[GivenLayer, list[Problem]]:
     """Evaluate data lines into one layer of names.
 
     Args:
@@ -221,6 +252,6 @@ def read_given(
 
 def describe(datum: Datum, style: NumberStyle, unit_style: str = "powers") -> str:
     """A datum for messages: "m = 640 kg (line 15)"."""
-    from .printing import printed_datum
-
-    return f"{datum.name.key} = {plain_printed(printed_datum(datum, style), style, unit_style)} ({datum.where})"
+    return (
+        f"{datum.name.key} = {plain_printed(printed_datum(datum, style), style, unit_style)} ({datum.where})"
+    )

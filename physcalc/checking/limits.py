@@ -83,9 +83,10 @@ def limits_of(
 ) -> dict[Name, Limits]:
     """The limits of names.
 
-    A name that a formula of the sheet explains has that formula's limits. In a formula typed by hand, a letter
-    with its customary dimension (m a mass, t or Δt a time, r a distance, λ a wavelength) is not negative, and
-    neither is an absolute temperature. Of several angles that satisfy a formula the one from 0° to 90° is meant.
+    A name that a formula of the sheet explains has that formula's limits. In a formula typed by hand, a
+    letter with its customary dimension (m a mass, t or Δt a time, r a distance, λ a wavelength) is not
+    negative, and neither is an absolute temperature. Of several angles that satisfy a formula the one from
+    0° to 90° is meant.
 
     Args:
         names: the names of the formulas.
@@ -111,5 +112,3 @@ def limits_of(
         if dimension is not None and dimension.text() == _UNIT_OF[name.base]:
             found[name] = Limits(Real.of(0), None, False, False, title)
     return found
-
-

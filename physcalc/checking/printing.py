@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..exact import Form, Numeral, NumberStyle, Rule, write
+from ..exact import Form, NumberStyle, Numeral, Rule, write
 from ..language.tree import Printed
 from ..units import from_si
 from .scope import Datum

@@ -12,7 +12,11 @@ def put_in(node: t.Expr, name: Name, tree: t.Expr) -> t.Expr:
         case t.Sym(found):
             if found != name:
                 return node
-            return tree if isinstance(tree, t.Sym | t.Num | t.Pi | t.Call | t.Group | t.Abs | t.Put) else t.Group(tree)
+            return (
+                tree
+                if isinstance(tree, t.Sym | t.Num | t.Pi | t.Call | t.Group | t.Abs | t.Put)
+                else t.Group(tree)
+            )
         case t.Sum(terms, signs, span):
             return t.Sum(tuple(put_in(x, name, tree) for x in terms), signs, span)
         case t.Product(factors, joins, span):

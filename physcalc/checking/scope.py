@@ -8,8 +8,8 @@ from typing import Literal
 
 from ..exact import Number, Real, Rounded
 from ..language.names import Name
-from ..language.tree import Printed
-from ..problems import Span
+from ..language.tree import Expr, Printed
+from ..problems import Problem, Span
 from ..units import Unit
 
 Kind = Literal["given", "result", "constant"]
@@ -62,6 +62,53 @@ class Datum:
 Layer = Mapping[Name, Datum]
 
 
+class GivenLayer(dict[Name, Datum]):
+    """The names of one given block, with those whose expressions hold a name without a value.
+
+    Such a name is no mistake where the missing one cancels from what is found (a ratio of two forces); it is one
+    where nothing ever uses it, or where it does not cancel.
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._open: dict[Name, tuple[Expr, Problem]] = {}
+        self._used: set[Name] = set()
+
+    def copy(self) -> GivenLayer:
+        """The same names at this moment; which open ones are used is known to both."""
+        twin = GivenLayer()
+        twin.update(self)
+        twin._open, twin._used = dict(self._open), self._used
+        return twin
+
+    def take_in(self, other: Layer) -> None:
+        """The names of another block of the same question as well."""
+        self.update(other)
+        if isinstance(other, GivenLayer):
+            self._open.update(other._open)
+
+    def leave_open(self, name: Name, tree: Expr, problem: Problem) -> None:
+        """Keep a name as its expression, with the problem that it is where it does not cancel."""
+        self._open[name] = (tree, problem)
+
+    def open_tree(self, name: Name) -> Expr | None:
+        """The expression of a name left open, or None."""
+        found = self._open.get(name)
+        if found is None:
+            return None
+        self._used.add(name)
+        return found[0]
+
+    def open_problem(self, name: Name) -> Problem | None:
+        """What is wrong with a name left open, where it does not cancel."""
+        found = self._open.get(name)
+        return found[1] if found else None
+
+    def unused(self) -> list[Problem]:
+        """The problems of the names left open that nothing has used."""
+        return [problem for name, (_, problem) in self._open.items() if name not in self._used]
+
+
 @dataclass(frozen=True, slots=True)
 class Scope:
     """Layers of names, the nearest first; results elsewhere are reached by id.
@@ -90,8 +137,22 @@ class Scope:
         """The scope with one more layer, the nearest."""
         return replace(self, layers=(layer, *self.layers))
 
+    def open_tree(self, name: Name) -> Expr | None:
+        """The expression of a name that was left open (it holds a name without a value), or None."""
+        for layer in self.layers:
+            if name in layer:
+                return None
+            if isinstance(layer, GivenLayer) and (tree := layer.open_tree(name)) is not None:
+                return tree
+        return None
+
+    def open_problem(self, name: Name) -> Problem | None:
+        """What is wrong with a name that was left open, or None."""
+        for layer in self.layers:
+            if isinstance(layer, GivenLayer) and (problem := layer.open_problem(name)) is not None:
+                return problem
+        return None
+
     def names(self) -> list[Name]:
         """Every name that has a value."""
         return list({name: None for layer in self.layers for name in layer})
-
-

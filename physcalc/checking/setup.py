@@ -113,7 +113,14 @@ def _formulas(
         if best is None or missing < best[0]:
             best = missing, form, instance
     assert best is not None
-    if any(sign in "±∓" for side in (best[2].left, best[2].right) for n in t.walk(side) if isinstance(n, t.Sum) for sign in n.signs if sign):
+    if any(
+        sign in "±∓"
+        for side in (best[2].left, best[2].right)
+        for n in t.walk(side)
+        if isinstance(n, t.Sum)
+        for sign in n.signs
+        if sign
+    ):
         raise SignNotChosen(use.slug_span, plain(best[1], calculation.conventions.style))
     return law, best[1], [best[2]], replaced, use.slug_span
 
@@ -169,7 +176,8 @@ def set_up(calculation: Calculation, scope: Scope, sheet: Sheet) -> tuple[Setup 
                     problems.append(other)
     if parsed is None or problems:
         return None, problems
-    law, sheet_form, equations, symbols, span = parsed
+    law, sheet_form, shown, symbols, span = parsed
+    equations = [_opened(e, scope, frozenset(find.name for find in finds)) for e in shown]
     asked_names = [find.name for find in finds]
     data: dict[Name, Datum] = {}
     missing: dict[Name, Span] = {}
@@ -178,22 +186,24 @@ def set_up(calculation: Calculation, scope: Scope, sheet: Sheet) -> tuple[Setup 
         if name in asked_names:
             continue
         datum = scope.find(name)
-        if datum is not None:
+        if datum is not None and not (datum.kind == "constant" and _defined(name, equations)):
             data[name] = datum
         else:
             place = _place(name, equations) if calculation.formulas else span
             missing[name] = place
     for find in finds:
         if find.name not in everything:
-            text = " and ".join(plain(e, calculation.conventions.style) for e in equations)
-            problems.append(NameNotInFormula(find.span, find.name.key, text, tuple(n.key for n in everything)))
+            formulas = " and ".join(plain(e, calculation.conventions.style) for e in equations)
+            problems.append(
+                NameNotInFormula(find.span, find.name.key, formulas, tuple(n.key for n in everything))
+            )
     if problems:
         return None, problems
-    place = None if calculation.formulas else span
+    at_use = None if calculation.formulas else span
     unknowns = (*asked_names, *missing)
     if len(equations) == 1 and missing and not _may_cancel(equations[0], tuple(missing)):
         return None, [without_value(name, at, scope) for name, at in missing.items()]
-    dimensions, found = _dimensions(calculation, equations, finds, data, symbols, place)
+    dimensions, found = _dimensions(calculation, equations, finds, data, symbols, at_use)
     if found:
         return None, found
     asked, unit_problems = _units_asked(finds, dimensions, symbols, equations, data)
@@ -205,8 +215,8 @@ def set_up(calculation: Calculation, scope: Scope, sheet: Sheet) -> tuple[Setup 
     if problems:
         return None, problems
     return Setup(
-        law, sheet_form, tuple(equations), tuple(equations), tuple(asked), unknowns, data, limits, dimensions, take,
-        magnitudes, span, (law.slug,) if law else (),
+        law, sheet_form, tuple(shown), tuple(equations), tuple(asked), unknowns, data, limits, dimensions,
+        take, magnitudes, span, (law.slug,) if law else (),
     ), []  # fmt: skip
 
 
@@ -219,8 +229,26 @@ def _place(name: Name, equations: list[t.Equation]) -> Span:
     return equations[0].span
 
 
+def _opened(equation: t.Equation, scope: Scope, asked: frozenset[Name]) -> t.Equation:
+    """A formula with the names that were left open replaced by their expressions."""
+    for _ in range(8):
+        names = [n for n in t.names_in(equation.left, equation.right) if n not in asked]
+        trees = {n: tree for n in names if (tree := scope.open_tree(n)) is not None}
+        if not trees:
+            return equation
+        for name, tree in trees.items():
+            left, right = put_in(equation.left, name, tree), put_in(equation.right, name, tree)
+            equation = t.Equation(left, right, equation.span)
+    return equation
+
+
+def _defined(name: Name, equations: list[t.Equation]) -> bool:
+    """Whether one formula of a list says what a name is: then the sheet's constant is not meant."""
+    return len(equations) > 1 and any(isinstance(e.left, t.Sym) and e.left.name == name for e in equations)
+
+
 def _may_cancel(equation: t.Equation, missing: tuple[Name, ...]) -> bool:
-    """Whether every missing name stands on both sides, or above and below a fraction line, so that it may drop out."""
+    """Whether every missing name stands twice (on both sides, or over and under), so that it may drop out."""
     return all(t.count(name, equation.left, equation.right) > 1 for name in missing)
 
 
@@ -232,6 +260,9 @@ def without_value(name: Name, at: Span, scope: Scope) -> NameWithoutValue:
         pieces = _split(name, scope)
         split = " ".join(pieces) if pieces else ""
     elsewhere = next((target for target, results in scope.elsewhere.items() if name in results), "")
+    opened = scope.open_problem(name)
+    if isinstance(opened, NameWithoutValue):
+        return opened
     return NameWithoutValue(at, name.key, known, split, elsewhere, name.key == "e")
 
 
@@ -267,7 +298,9 @@ def _dimensions(
     bare = {
         name: datum.quantity.number.typed
         for name, datum in data.items()
-        if datum.quantity.number is not None and not datum.quantity.unit.factors and datum.quantity.number.value != 0
+        if datum.quantity.number is not None
+        and not datum.quantity.unit.factors
+        and datum.quantity.number.value != 0
     }
     dimensions = Dimensions(known, exponents_of(dict(data)), bare, calculation.conventions.style)
     problems: list[Problem] = []
@@ -295,7 +328,11 @@ def _blame_unit(
             return UnitDimensionWrong(find.span, find.name.key, find.unit.text(), symbol.unit.text())
     for name, datum in data.items():
         symbol = symbols.get(name)
-        if symbol and datum.quantity.unit.dimension != symbol.unit.dimension and datum.quantity.value.sign() != 0:
+        if (
+            symbol
+            and datum.quantity.unit.dimension != symbol.unit.dimension
+            and datum.quantity.value.sign() != 0
+        ):
             return UnitDimensionWrong(
                 datum.span or problem.span, name.key, datum.quantity.unit.text(), symbol.unit.text()
             )
@@ -311,7 +348,9 @@ def _blame_unit(
             continue
         wanted = trial.of(find.name)
         if wanted is not None and wanted != find.unit.dimension:
-            return UnitDimensionWrong(find.span, find.name.key, find.unit.text(), coherent_unit(wanted).text())
+            return UnitDimensionWrong(
+                find.span, find.name.key, find.unit.text(), coherent_unit(wanted).text()
+            )
     return None
 
 
@@ -340,7 +379,9 @@ def _units_asked(
             same = {
                 datum.quantity.unit.text(): datum.quantity.unit
                 for datum in data.values()
-                if datum.quantity.unit.dimension == dimension and datum.quantity.unit.factors
+                if datum.quantity.unit.dimension == dimension
+                and datum.quantity.unit.factors
+                and not datum.quantity.unit.angle
             }
             units = list(same.values())
             unit = units[0] if len(units) == 1 and not units[0].offset else coherent_unit(dimension)
@@ -348,14 +389,13 @@ def _units_asked(
     return asked, []
 
 
-
 def _is_angle(name: Name, equations: list[t.Equation]) -> bool:
     """Whether a name stands as an angle: alone in sin, cos, tan, or alone against an inverse one."""
     for equation in equations:
         for one, other in ((equation.left, equation.right), (equation.right, equation.left)):
-            if isinstance(one, t.Sym) and one.name == name and isinstance(other, t.Call):
-                if other.function in ("asin", "acos", "atan", "atan2"):
-                    return True
+            alone = isinstance(one, t.Sym) and one.name == name
+            if alone and isinstance(other, t.Call) and other.function in ("asin", "acos", "atan", "atan2"):
+                return True
             for node in t.walk(one):
                 if isinstance(node, t.Call) and node.function in ("sin", "cos", "tan"):
                     inner = node.arguments[0]
@@ -384,7 +424,7 @@ def _beyond(
     return problems
 
 
-#: What has a direction even where a formula only takes its magnitude: velocities, forces, displacements by name.
+#: What has a direction even where a formula only takes its magnitude: velocities, forces, momenta.
 _SIGNED = ("m·s⁻¹", "kg·m·s⁻²", "m·s⁻²", "kg·m·s⁻¹")
 
 
@@ -398,4 +438,3 @@ def _may_be_signed(datum: Datum) -> bool:
 def plain_of(datum: Datum, style: NumberStyle) -> str:
     """A datum's value as plain text."""
     return plain_printed(printed_datum(datum, style), style)
-

@@ -9,8 +9,8 @@ from .functions import acos, asin, atan, atan2, cos, exp, ln, log10, power, sin,
 from .number import Number, read_number
 from .numeral import Form, NumberStyle, Numeral, grouped, numeral_text, write
 from .real import ONE, PI, ZERO, Real
-from .search import polynomial_roots, root_between
 from .rounding import Rounded, Rule, round_figures, round_places, ten_to
+from .search import polynomial_roots, root_between
 
 __all__ = [
     "ONE",

@@ -21,8 +21,8 @@ def root_between(function: Callable[[Real], Real], low: float, high: float) -> R
         low, high: the ends.
 
     Returns:
-        The root, exactly where it is a fraction of small denominator, else as a number that refines itself; None
-        where the function does not change its sign there or jumps.
+        The root, exactly where it is a fraction of small denominator, else as a number that refines itself;
+        None where the function does not change its sign there or jumps.
     """
 
     def at(digits: int) -> Any:
@@ -37,7 +37,11 @@ def root_between(function: Callable[[Real], Real], low: float, high: float) -> R
 
             try:
                 found = mp.findroot(
-                    value, (mpf(low), mpf(high)), solver="anderson", tol=mpf(10) ** (-2 * digits), verify=False
+                    value,
+                    (mpf(low), mpf(high)),
+                    solver="anderson",
+                    tol=mpf(10) ** (-2 * digits),
+                    verify=False,
                 )
             except (ValueError, ZeroDivisionError) as error:
                 raise TooLarge("a root does not settle") from error
@@ -61,7 +65,8 @@ def root_between(function: Callable[[Real], Real], low: float, high: float) -> R
 def polynomial_roots(coefficients: Sequence[Real]) -> list[Real]:
     """The real roots of a polynomial with irrational coefficients, constant first, in rising order.
 
-    Found by simultaneous iteration; roots are told real where their imaginary part vanishes to half the digits.
+    Found by simultaneous iteration; roots are told real where their imaginary part vanishes to half the
+    digits.
 
     Raises:
         RealError: the iteration does not settle.

@@ -20,7 +20,9 @@ _PAIRS: tuple[tuple[tuple[str, ...], tuple[str, ...]], ...] = (
     (("into the page", "into the paper"), ("out of the page", "out of the paper")),
     (("inwards", "inward"), ("outwards", "outward")),
 )  # fmt: skip
-_BY_WORD = {word: (pair[side][0], pair[1 - side][0]) for pair in _PAIRS for side in (0, 1) for word in pair[side]}
+_BY_WORD = {
+    word: (pair[side][0], pair[1 - side][0]) for pair in _PAIRS for side in (0, 1) for word in pair[side]
+}
 _SLOPES = re.compile(r"(up|down)(?: along)? the (slope|incline|ramp|plane|hill)")
 _TOWARDS = re.compile(r"(towards|toward|away from) (.{1,40})")
 
@@ -67,7 +69,11 @@ def _both(words: str) -> tuple[str, str | None]:
     exact = " ".join(words.split())
     if found := _TOWARDS.fullmatch(exact):
         near = found[1] != "away from"
-        return (f"towards {found[2]}", f"away from {found[2]}") if near else (f"away from {found[2]}", f"towards {found[2]}")
+        return (
+            (f"towards {found[2]}", f"away from {found[2]}")
+            if near
+            else (f"away from {found[2]}", f"towards {found[2]}")
+        )
     return exact, None
 
 
@@ -87,7 +93,10 @@ def read_axis(text: Text) -> Axis:
     Raises:
         PhraseUnreadable: another form, or a word whose opposite is not known and not said.
     """
-    form = "a direction and what it is: right is positive; or both: towards B is positive, away from B is negative"
+    form = (
+        "a direction and what it is: right is positive; "
+        "or both: towards B is positive, away from B is negative"
+    )
     said: dict[str, str] = {}
     for piece in text.value.split(","):
         found = re.fullmatch(r"\s*(.{1,60}?)\s+(?:is|as)\s+(positive|negative)\s*", piece)

@@ -13,7 +13,10 @@ SAMPLES: dict[str, tuple[str, ...]] = {
     "a formula needs an equals sign": ("m a", "k Q_1 Q_2 / r^2"),
     "something is missing after the sign": ("F = m +", "F = m a /", "E = 2 ^", "v = v_0 + ) t"),
     "two signs follow each other": ("F = m * / a", "v = u + * t", "v = u / / t"),
-    "a function stands alone: it takes a bracket or the one name or number that follows": ("F = sin", "F = m g sin / 2"),
+    "a function stands alone: it takes a bracket or the one name or number that follows": (
+        "F = sin",
+        "F = m g sin / 2",
+    ),
     "brackets are empty": ("F = m ()", "v = sqrt()"),
     "there is a character here that no formula holds": ("F = m $ a", "F = m & a", 'F = "m a"', "F = m_{ a"),
 }
@@ -45,7 +48,10 @@ def explain_syntax(value: str, place: int, ended: bool, expected: set[str], star
         if depth > 0:
             return "a bracket is opened and not closed", "write ) where it ends"
         if bars % 2:
-            return "a magnitude is opened with | and not closed", "write | where it ends; magnitudes do not nest"
+            return (
+                "a magnitude is opened with | and not closed",
+                "write | where it ends; magnitudes do not nest",
+            )
         return "a formula needs an equals sign", "write what is found, =, and what it equals"
     if here == "=":
         if not before:
@@ -74,7 +80,10 @@ def explain_syntax(value: str, place: int, ended: bool, expected: set[str], star
         if not before:
             return "a formula can not begin with this sign", ""
     if here == "," or here == ";":
-        return "a comma can not stand here", "a decimal comma stands between digits; formulas of a set are a list"
+        return (
+            "a comma can not stand here",
+            "a decimal comma stands between digits; formulas of a set are a list",
+        )
     if here == "|" and bars % 2:
         return "a magnitude is opened with | and not closed", "write | where it ends; magnitudes do not nest"
     if here == "_":

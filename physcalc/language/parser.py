@@ -278,7 +278,9 @@ def _parse(text: Text, start: str, decimal: str, sheet: bool) -> Any:
 
 
 def _problem(text: Text, error: UnexpectedInput, start: str, sheet: bool) -> FormulaUnreadable:
-    ended = isinstance(error, UnexpectedEOF) or (isinstance(error, UnexpectedToken) and error.token.type == "$END")
+    ended = isinstance(error, UnexpectedEOF) or (
+        isinstance(error, UnexpectedToken) and error.token.type == "$END"
+    )
     place = len(text.value) if ended else (error.pos_in_stream or 0)
     length = 1
     if isinstance(error, UnexpectedToken) and not ended:

@@ -16,7 +16,9 @@ from . import tree as t
 from .names import NAME_PATTERN, Name, read_name
 from .parser import parse_expression
 
-_REFERENCE = re.compile(rf"(?:(?P<name>{NAME_PATTERN})\s+)?from\s+(?P<id>[A-Za-z][\w:.-]*)(?P<shown>\s+shown)?")
+_REFERENCE = re.compile(
+    rf"(?:(?P<name>{NAME_PATTERN})\s+)?from\s+(?P<id>[A-Za-z][\w:.-]*)(?P<shown>\s+shown)?"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,11 +46,14 @@ class Formed:
         expression: the tree.
         direction: the words after the comma as typed; None for none.
         span: the whole of it.
+        as_unit: what is wrong if the text was meant as a number with a unit ("3 kgs"): the problem to report
+            where a name in it has no value.
     """
 
     expression: t.Expr
     direction: Text | None
     span: Span
+    as_unit: Problem | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,13 +105,7 @@ def read_typed(text: Text, decimal: str) -> Typed | None:
             return None
         if rest.value[0] == "/":
             return None if _is_expression(value) else Typed(number, read_unit(rest), direction, text.span)
-    try:
-        unit = read_unit(rest) if rest.value else ONE
-    except UnitUnknown:
-        # "4 ρ L / A" begins like a quantity and is an expression: more than a unit follows the number.
-        if re.search(r"[*/^+\-−(·×]|\S\s+\S", rest.value) and _is_expression(value):
-            return None
-        raise
+    unit = read_unit(rest) if rest.value else ONE
     return Typed(number, unit, direction, text.span)
 
 
@@ -127,15 +126,24 @@ def read_quantity(text: Text, decimal: str) -> Typed | Formed | Reference:
     if not text.value.strip():
         raise QuantityUnreadable(text.span, text.value)
     if found := _REFERENCE.fullmatch(text.value.strip()):
-        return Reference(read_name(found["name"]) if found["name"] else None, found["id"], bool(found["shown"]), text.span)
-    typed = read_typed(text, decimal)
+        return Reference(
+            read_name(found["name"]) if found["name"] else None, found["id"], bool(found["shown"]), text.span
+        )
+    as_unit: Problem | None = None
+    value, direction = _split_direction(text)
+    try:
+        typed = read_typed(text, decimal)
+    except UnitUnknown as problem:
+        # "4 ρ L / A" and "0.6 c" begin like quantities and are expressions, if their names have values.
+        if not _is_expression(value):
+            raise
+        typed, as_unit = None, problem
     if typed is not None:
         return typed
-    value, direction = _split_direction(text)
     words = value.value.split()
     if len(words) > 2 and all(word.isalpha() and len(word) > 2 for word in words):
         raise QuantityUnreadable(text.span, text.value)
-    return Formed(parse_expression(value, decimal), direction, text.span)
+    return Formed(parse_expression(value, decimal), direction, text.span, as_unit)
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,7 +202,12 @@ def read_find(text: Text, default: Form) -> Find:
             kind = "places" if found["kind"].startswith("d") else "figures"
             count = int(found["count"])
             if count > 30 or (kind == "figures" and count == 0):
-                raise PhraseUnreadable(text.at(found.start("count"), found.end("count")), "find", found["count"], "at most 30 digits")
+                raise PhraseUnreadable(
+                    text.at(found.start("count"), found.end("count")),
+                    "find",
+                    found["count"],
+                    "at most 30 digits",
+                )
         elif found["direction"]:
             direction = True
         else:
@@ -285,7 +298,9 @@ def read_take(text: Text, decimal: str) -> Take:
     word = text.value.strip().lower()
     if word in ("positive", "negative", "largest", "smallest"):
         return Take(word, None, None, text.value.strip(), text.span)
-    found = re.fullmatch(rf"(?P<name>{NAME_PATTERN})\s*(?P<sign><=|>=|[<>≤≥])\s*(?P<value>.+)", text.value.strip())
+    found = re.fullmatch(
+        rf"(?P<name>{NAME_PATTERN})\s*(?P<sign><=|>=|[<>≤≥])\s*(?P<value>.+)", text.value.strip()
+    )
     if found is None:
         raise PhraseUnreadable(text.span, "take", text.value, form)
     lead = len(text.value) - len(text.value.lstrip())

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from ..exact import numeral_text
-from ..exact import Number, Numeral, NumberStyle
+from ..exact import Number, NumberStyle, Numeral, numeral_text
 from . import tree as t
 from .names import Name
 
@@ -75,7 +74,9 @@ def plain(node: t.Expr | t.Equation | t.Printed, style: NumberStyle, unit_style:
             for index, (term, sign) in enumerate(zip(terms, signs, strict=True)):
                 shown = sign.replace("-", "−")
                 text = inner(term)
-                if isinstance(term, t.Sum) or (isinstance(term, t.Put) and term.printed.numeral.negative and (index or sign)):
+                if isinstance(term, t.Sum) or (
+                    isinstance(term, t.Put) and term.printed.numeral.negative and (index or sign)
+                ):
                     text = f"({text})"
                 pieces.append(f"{shown}{text}" if index == 0 else f" {shown} {text}")
             return "".join(pieces)
@@ -83,7 +84,9 @@ def plain(node: t.Expr | t.Equation | t.Printed, style: NumberStyle, unit_style:
             return _product(factors, joins, inner)
         case t.Power(base, exponent):
             text = inner(base)
-            if isinstance(base, t.Put | t.Product | t.Sum | t.Power) or (isinstance(base, t.Num) and base.number.value < 0):
+            if isinstance(base, t.Put | t.Product | t.Sum | t.Power) or (
+                isinstance(base, t.Num) and base.number.value < 0
+            ):
                 text = f"({text})"
             if isinstance(exponent, t.Num) and exponent.number.value.denominator == 1 and not exponent.unit:
                 return text + str(exponent.number.value).translate(_SUPER)
@@ -97,11 +100,11 @@ def plain(node: t.Expr | t.Equation | t.Printed, style: NumberStyle, unit_style:
                 inside = inner(arguments[0])
                 single = isinstance(arguments[0], t.Sym | t.Num | t.Pi) and not bracketed
                 return f"√{inside}" if single else f"√({inside})"
-            name = {"asin": "sin⁻¹", "acos": "cos⁻¹", "atan": "tan⁻¹", "log10": "log"}.get(function, function)
+            head = {"asin": "sin⁻¹", "acos": "cos⁻¹", "atan": "tan⁻¹", "log10": "log"}.get(function, function)
             values = "; ".join(inner(argument) for argument in arguments)
             if not bracketed and isinstance(arguments[0], t.Sym | t.Num | t.Pi | t.Put):
-                return f"{name}{raised} {values}"
-            return f"{name}{raised}({values})"
+                return f"{head}{raised} {values}"
+            return f"{head}{raised}({values})"
         case t.Group(body):
             return f"({inner(body)})"
         case t.Abs(body):
@@ -110,16 +113,24 @@ def plain(node: t.Expr | t.Equation | t.Printed, style: NumberStyle, unit_style:
 
 def _product(factors: tuple[t.Expr, ...], joins: tuple[str, ...], inner: Callable[[t.Expr], str]) -> str:
     pieces = []
-    several_values = sum(isinstance(f, t.Put) for f in factors) + sum(isinstance(f, t.Num) for f in factors) > 1
+    several_values = (
+        sum(isinstance(f, t.Put) for f in factors) + sum(isinstance(f, t.Num) for f in factors) > 1
+    )
     for index, factor in enumerate(factors):
         text = inner(factor)
         join = joins[index - 1] if index else ""
-        if isinstance(factor, t.Sum) or (isinstance(factor, t.Put) and (several_values or factor.printed.numeral.negative)):
+        if isinstance(factor, t.Sum) or (
+            isinstance(factor, t.Put) and (several_values or factor.printed.numeral.negative)
+        ):
             text = f"({text})"
         if index == 0:
             pieces.append(text)
         elif join == "/":
-            pieces.append(f"/{text}" if all(isinstance(f, t.Num) for f in factors[index - 1 : index + 1]) else f" / {text}")
+            pieces.append(
+                f"/{text}"
+                if all(isinstance(f, t.Num) for f in factors[index - 1 : index + 1])
+                else f" / {text}"
+            )
         elif join == "×":
             pieces.append(f" × {text}")
         elif text.startswith("(") and (pieces[-1].endswith(")") or isinstance(factors[index - 1], t.Num)):

@@ -10,8 +10,10 @@ from .base import Level, Problem, nearest
 
 @dataclass(eq=False)
 class NameWithoutValue(Problem):
-    """A name in a formula has no value: no given in this block or in a question around it, no earlier result in the
-    same question, and no constant of the sheet.
+    """A name in a formula has no value.
+
+    No given in this block or in a question around it, no earlier result in the same question, and no constant
+    of the sheet has it.
 
     A result of another question is taken with `from`: `F: T from lift-tension`.
     """
@@ -44,7 +46,7 @@ class NameWithoutValue(Problem):
 
 @dataclass(eq=False)
 class DimensionsDiffer(Problem):
-    """Two sides of a formula, or two terms of a sum, have different dimensions, so no numbers can make them equal."""
+    """Two sides of a formula, or two terms of a sum, differ in dimension: no numbers make them equal."""
 
     slug: ClassVar[str] = "dimensions-differ"
     wrong: ClassVar[str] = "formula: T - m g = m"
@@ -68,7 +70,7 @@ class DimensionsDiffer(Problem):
 
 @dataclass(eq=False)
 class PlainNumberNeeded(Problem):
-    """An exponent, or what stands in exp, ln or sin, has a unit; only a plain number (or an angle) can stand there."""
+    """An exponent, or what stands in exp, ln or sin, has a unit; only a plain number (or an angle) fits."""
 
     slug: ClassVar[str] = "plain-number-needed"
     wrong: ClassVar[str] = "formula: N = N_0 exp(-t)"
@@ -79,7 +81,9 @@ class PlainNumberNeeded(Problem):
     unit: str
 
     def sentence(self) -> str:
-        return f"{self.typed} stands in {self.where} and is in {self.unit}; only a plain number can stand there"
+        return (
+            f"{self.typed} stands in {self.where} and is in {self.unit}; only a plain number can stand there"
+        )
 
 
 @dataclass(eq=False)
@@ -136,7 +140,7 @@ class GivenCycle(Problem):
 
 @dataclass(eq=False)
 class ReferenceUnknown(Problem):
-    """`from` names a question or block that does not exist, has not come yet, or does not find that quantity."""
+    """`from` names a question or block that does not exist, comes later, or does not find that quantity."""
 
     slug: ClassVar[str] = "reference-unknown"
     wrong: ClassVar[str] = "F: T from lift-tenson"
@@ -155,7 +159,11 @@ class ReferenceUnknown(Problem):
         if self.name:
             return f"it finds {', '.join(self.known) or 'nothing'}"
         close = nearest(self.target, self.known)
-        return f"is {close} meant?" if close else "give the question that finds it an id: {.question #" + self.target + "}"
+        return (
+            f"is {close} meant?"
+            if close
+            else "give the question that finds it an id: {.question #" + self.target + "}"
+        )
 
 
 @dataclass(eq=False)
@@ -183,7 +191,7 @@ class DirectionUnknown(Problem):
 
 @dataclass(eq=False)
 class BeyondSense(Problem):
-    """A datum or a result is outside what the sheet says the quantity can be: a negative mass, an efficiency above 1."""
+    """A value is outside what the sheet says the quantity can be: a negative mass, an efficiency above 1."""
 
     slug: ClassVar[str] = "beyond-sense"
     wrong: ClassVar[str] = "m: -3 kg"
@@ -274,4 +282,3 @@ class NameNotInFormula(Problem):
     def mend(self) -> str:
         close = nearest(self.name, self.names)
         return f"is {close} meant?" if close else ""
-

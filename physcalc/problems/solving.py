@@ -129,7 +129,17 @@ class RootsExcluded(Problem):
 
 @dataclass(eq=False)
 class AnswerDisagrees(Problem):
-    """A typed answer is not what the data lead to."""
+    """A typed answer is not what the data lead to.
+
+    Attributes:
+        name: the quantity.
+        computed: its value as it is printed.
+        typed: what the document says, in the same style.
+        reasons: where the computed value comes from.
+        hint: how to mend it; empty where the sentence says enough.
+        replacement: what `physcalc fix` writes over the place, in the author's own style; empty where it
+            leaves the place alone.
+    """
 
     slug: ClassVar[str] = "answer-disagrees"
     wrong: ClassVar[str] = "answer: 6725 N"
@@ -140,6 +150,7 @@ class AnswerDisagrees(Problem):
     typed: str
     reasons: tuple[str, ...] = ()
     hint: str = ""
+    replacement: str = ""
 
     def sentence(self) -> str:
         return f"{self.name} is {self.computed}, the document says {self.typed}"

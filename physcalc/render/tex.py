@@ -1,31 +1,32 @@
 """A tree or a value as TeX maths, in the layout that was typed.
 
-A `/` between factors is set as a fraction, as a formula sheet prints it. Numbers whose decimal sign is a comma, or whose
-digits are grouped, are set as text: in maths a bare comma would be followed by a gap.
+A `/` between factors is set as a fraction, as a formula sheet prints it. Numbers whose decimal sign is a
+comma, or whose digits are grouped, are set as text: in maths a bare comma would be followed by a gap.
 """
 
 from __future__ import annotations
 
-from ..exact import Number, Numeral, NumberStyle, grouped
+from ..exact import Number, NumberStyle, Numeral, grouped
 from ..language import tree as t
 from ..language.names import Name
 from ..language.statements import Conventions
 from ..language.tree import Printed
 
 _GREEK = {
-    "α": "alpha", "β": "beta", "γ": "gamma", "δ": "delta", "ε": "varepsilon", "ζ": "zeta", "η": "eta", "θ": "theta",
-    "ι": "iota", "κ": "kappa", "λ": "lambda", "μ": "mu", "ν": "nu", "ξ": "xi", "π": "pi", "ρ": "rho", "σ": "sigma",
-    "τ": "tau", "υ": "upsilon", "φ": "varphi", "χ": "chi", "ψ": "psi", "ω": "omega", "Γ": "Gamma", "Δ": "Delta",
-    "Θ": "Theta", "Λ": "Lambda", "Ξ": "Xi", "Π": "Pi", "Σ": "Sigma", "Υ": "Upsilon", "Φ": "Phi", "Ψ": "Psi",
+    "α": "alpha", "β": "beta", "γ": "gamma", "δ": "delta", "ε": "varepsilon", "ζ": "zeta", "η": "eta",
+    "θ": "theta", "ι": "iota", "κ": "kappa", "λ": "lambda", "μ": "mu", "ν": "nu", "ξ": "xi", "π": "pi",
+    "ρ": "rho", "σ": "sigma", "τ": "tau", "υ": "upsilon", "φ": "varphi", "χ": "chi", "ψ": "psi",
+    "ω": "omega", "Γ": "Gamma", "Δ": "Delta", "Θ": "Theta",
+    "Λ": "Lambda", "Ξ": "Xi", "Π": "Pi", "Σ": "Sigma", "Υ": "Upsilon", "Φ": "Phi", "Ψ": "Psi",
     "Ω": "Omega", "ℓ": "ell",
 }  # fmt: skip
 _ESCAPES = {
-    "\\": r"\textbackslash{}", "{": r"\{", "}": r"\}", "$": r"\$", "&": r"\&", "#": r"\#", "%": r"\%", "_": r"\_",
-    "^": r"\^{}", "~": r"\~{}",
+    "\\": r"\textbackslash{}", "{": r"\{", "}": r"\}", "$": r"\$", "&": r"\&", "#": r"\#", "%": r"\%",
+    "_": r"\_", "^": r"\^{}", "~": r"\~{}",
 }  # fmt: skip
 _FUNCTIONS = {
-    "asin": r"\sin^{-1}", "acos": r"\cos^{-1}", "atan": r"\tan^{-1}", "log10": r"\log", "atan2": r"\operatorname{atan2}",
-    "abs": r"\operatorname{abs}",
+    "asin": r"\sin^{-1}", "acos": r"\cos^{-1}", "atan": r"\tan^{-1}", "log10": r"\log",
+    "atan2": r"\operatorname{atan2}", "abs": r"\operatorname{abs}",
 }  # fmt: skip
 
 
@@ -45,7 +46,7 @@ def _letters(letters: str) -> str:
 
 
 def tex_name(name: Name) -> str:
-    """A name: single letters slanted, runs of letters upright, words below upright and single letters below slanted."""
+    """A name: single letters slanted, runs of letters upright; below, words upright and letters slanted."""
     out = _letters(name.base)
     if name.delta:
         out = r"\Delta " + out
@@ -68,7 +69,9 @@ def _below(text: str) -> str:
         if character in _GREEK:
             pieces.append("\\" + _GREEK[character] + " ")
         elif character != "\0":
-            pieces.append(character if character.isdigit() or character in "(),+-=' " else tex_text(character))
+            pieces.append(
+                character if character.isdigit() or character in "(),+-=' " else tex_text(character)
+            )
     return "".join(pieces)
 
 
@@ -81,7 +84,9 @@ def tex_numeral(numeral: Numeral, style: NumberStyle) -> str:
         return sign + r"\frac{" + over + "}{" + under + "}"
     digits = whole + (style.decimal + part if part else "")
     if digits and (not digits.isascii() or "," in digits):
-        digits = r"\text{" + digits + "}"
+        # The minus goes into the text with them: beside a text a maths minus would be set with a gap.
+        digits = r"\text{" + ("\u2212" if sign else "") + digits + "}"
+        sign = ""
     if numeral.exponent is not None:
         power = "10^{" + str(numeral.exponent) + "}"
         digits = rf"{digits} \times {power}" if digits else power
@@ -172,7 +177,9 @@ class _Setter:
         text = self.set(base)
         tall = isinstance(base, t.Product | t.Sum | t.Power | t.Put | t.Call)
         negative = isinstance(base, t.Num) and base.number.value < 0
-        typed_power = isinstance(base, t.Num) and (base.number.exponent is not None or base.unit or base.number.is_fraction)
+        typed_power = isinstance(base, t.Num) and (
+            base.number.exponent is not None or base.unit or base.number.is_fraction
+        )
         return self._brackets(text) if tall or negative or typed_power else text
 
     def _call(self, call: t.Call) -> str:
@@ -188,7 +195,7 @@ class _Setter:
         return head + self._brackets(r";\ ".join(inside))
 
     def _product(self, factors: tuple[t.Expr, ...], joins: tuple[str, ...]) -> str:
-        """Factors side by side; each solidus makes a fraction of all that stands before it in the product and its divisor.
+        """Factors side by side; each solidus makes a fraction of all before it and its divisor.
 
         A plain fraction in front (1/2 m v²) is set by itself.
         """
@@ -199,12 +206,9 @@ class _Setter:
         while index < len(joins):
             join, factor = joins[index], factors[index + 1]
             if join == "/":
-                plain = len(parts) == 1 and isinstance(parts[0], t.Num) and isinstance(factor, t.Num)
-                followed = index + 1 < len(joins) and joins[index + 1] != "/"
                 over = done if not parts else self._row(parts, part_joins, done)
                 fraction = r"\frac{" + over + "}{" + self.set(_bare(factor)) + "}"
                 done, parts, part_joins = fraction, [], []
-                _ = plain and followed
             else:
                 if parts:
                     part_joins.append(join)
@@ -217,7 +221,9 @@ class _Setter:
     def _row(self, parts: list[t.Expr], joins: list[str], before: str) -> str:
         """Factors side by side, values and sums in brackets."""
         alone = len(parts) == 1 and not before
-        values = sum(isinstance(p, t.Put) or (isinstance(p, t.Num) and not p.number.is_fraction) for p in parts)
+        values = sum(
+            isinstance(p, t.Put) or (isinstance(p, t.Num) and not p.number.is_fraction) for p in parts
+        )
         out = before
         for index, part in enumerate(parts):
             inner = _bare(part) if alone else part
@@ -225,14 +231,20 @@ class _Setter:
             join = joins[index - 1] if index else ""
             needs = isinstance(inner, t.Sum) and not alone
             if isinstance(inner, t.Put):
-                needs = not alone and (values > 1 or inner.printed.numeral.negative or bool(before) or index > 0)
+                needs = not alone and (
+                    values > 1 or inner.printed.numeral.negative or bool(before) or index > 0
+                )
             elif isinstance(inner, t.Num) and join == "":
                 needs = index > 0 and inner.number.exponent is not None
             if needs:
                 text = self._brackets(text)
             if index and join == "×":
                 out += rf" \times {text}"
-            elif index and (join == "·" or (isinstance(inner, t.Num) and isinstance(parts[index - 1], t.Num))) and not needs:
+            elif (
+                index
+                and (join == "·" or (isinstance(inner, t.Num) and isinstance(parts[index - 1], t.Num)))
+                and not needs
+            ):
                 out += rf" \cdot {text}" if isinstance(inner, t.Num) else rf"\,{text}"
             elif index and not (needs or text.startswith(("(", r"\left("))):
                 out += rf"\,{text}" if isinstance(parts[index - 1], t.Call) else f" {text}"
@@ -248,5 +260,3 @@ def _angle(node: t.Expr) -> bool:
 def _bare(node: t.Expr) -> t.Expr:
     """What stands between brackets that the layout (a fraction line, a root) makes needless."""
     return node.body if isinstance(node, t.Group) else node
-
-

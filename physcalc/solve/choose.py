@@ -64,7 +64,9 @@ def choose(
     if len(kept) > 1 and not (take is not None and _angles_only(finds, limits)):
         allowed = []
         for solution in kept:
-            bad = next((n for n, v in solution.values.items() if n in limits and not limits[n].allow(v)), None)
+            bad = next(
+                (n for n, v in solution.values.items() if n in limits and not limits[n].allow(v)), None
+            )
             if bad is None:
                 allowed.append(solution)
             else:
@@ -84,7 +86,9 @@ def _angles_only(finds: tuple[Name, ...], limits: Mapping[Name, Limits]) -> bool
     return all(limits[n].title == ACUTE for n in finds if n in limits) and any(n in limits for n in finds)
 
 
-def _taken(kept: list[Solution], finds: tuple[Name, ...], take: Take, aside: list[SetAside]) -> list[Solution]:
+def _taken(
+    kept: list[Solution], finds: tuple[Name, ...], take: Take, aside: list[SetAside]
+) -> list[Solution]:
     name = take.name or finds[0]
     if not all(name in solution.values for solution in kept):
         return kept
@@ -107,16 +111,15 @@ def _taken(kept: list[Solution], finds: tuple[Name, ...], take: Take, aside: lis
 
 
 def _magnitudes(kept: list[Solution], finds: tuple[Name, ...], aside: list[SetAside]) -> list[Solution]:
-    """Of two solutions that differ only in the sign of what is found, the positive one, where no direction is in play."""
+    """Of two solutions that differ only in signs, the positive one, where no direction is in play."""
     if len(kept) != 2:
         return kept
     first, second = kept
-    mirrored = all(
-        first.values[n].equals(second.values[n]) or first.values[n].equals(-second.values[n]) for n in finds if n in first.values
-    )
-    changed = [n for n in finds if n in first.values and not first.values[n].equals(second.values[n])]
-    if not mirrored or len(changed) != 1:
+    changed = [n for n in finds if not first.values[n].equals(second.values[n])]
+    if not changed or not all(first.values[n].equals(-second.values[n]) for n in changed):
         return kept
-    positive = first if first.values[changed[0]].sign() > 0 else second
-    aside.append(SetAside(second if positive is first else first, changed[0], "magnitude"))
-    return [positive]
+    for positive, other in ((first, second), (second, first)):
+        if all(positive.values[n].sign() > 0 for n in changed):
+            aside.append(SetAside(other, changed[0], "magnitude"))
+            return [positive]
+    return kept

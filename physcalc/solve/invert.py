@@ -24,7 +24,8 @@ class Branch:
     Attributes:
         tree: what the core equals.
         reason: "" or what made this a second way ("−", "180° − θ").
-        core: the smallest part that holds every occurrence of the unknown; None where that is the unknown alone.
+        core: the smallest part that holds every occurrence of the unknown; None where that is the unknown
+            alone.
     """
 
     tree: t.Expr
@@ -157,7 +158,8 @@ def fraction(over: list[t.Expr], under: list[t.Expr]) -> t.Expr:
 def split_fraction(node: t.Expr) -> tuple[list[t.Expr], list[t.Expr]]:
     """The factors above and below the fraction line of a tree."""
     if isinstance(node, t.Product):
-        over, under = [node.factors[0]], []
+        over: list[t.Expr] = [node.factors[0]]
+        under: list[t.Expr] = []
         for factor, join in zip(node.factors[1:], node.joins, strict=True):
             if join == "/":
                 inner = factor.body if isinstance(factor, t.Group) else factor
@@ -181,7 +183,9 @@ def _free_product(
     flat_below: list[t.Expr] = []
     for factor in below:
         inner = factor.body if isinstance(factor, t.Group) else factor
-        flat_below.extend(inner.factors if isinstance(inner, t.Product) and "/" not in inner.joins else [factor])
+        flat_below.extend(
+            inner.factors if isinstance(inner, t.Product) and "/" not in inner.joins else [factor]
+        )
     if where == 0 or joins[where - 1] != "/":
         # unknown · above / below = over / under
         return _free(factors[where], fraction(_without_one(over) + flat_below, under + above), unknown)

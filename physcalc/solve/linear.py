@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from ..checking.value import Values, evaluate
 from ..exact import Real
 from ..language import tree as t
 from ..language.names import Name
-from ..checking.value import Values, evaluate
 
 _ZERO, _ONE = Real.of(0), Real.of(1)
 
@@ -59,24 +59,21 @@ def solve_linear(forms: list[Linear], unknowns: list[Name]) -> dict[Name, Real] 
     Elimination with exact numbers; rows may outnumber unknowns, the extra ones are checked by the caller.
     """
     rows = [([form[0].get(name, _ZERO) for name in unknowns], -form[1]) for form in forms]
-    pivots: list[int] = []
-    row_index = 0
+    # The column of the unknown is the row of its pivot too: a column without one has no single solution.
     for column in range(len(unknowns)):
-        pivot = next((i for i in range(row_index, len(rows)) if rows[i][0][column].sign() != 0), None)
+        pivot = next((i for i in range(column, len(rows)) if rows[i][0][column].sign() != 0), None)
         if pivot is None:
             return None
-        rows[row_index], rows[pivot] = rows[pivot], rows[row_index]
-        lead = rows[row_index][0][column]
-        coefficients = [c / lead for c in rows[row_index][0]]
-        constant = rows[row_index][1] / lead
-        rows[row_index] = (coefficients, constant)
+        rows[column], rows[pivot] = rows[pivot], rows[column]
+        lead = rows[column][0][column]
+        coefficients = [c / lead for c in rows[column][0]]
+        constant = rows[column][1] / lead
+        rows[column] = (coefficients, constant)
         for i in range(len(rows)):
             factor = rows[i][0][column]
-            if i != row_index and factor.sign() != 0:
+            if i != column and factor.sign() != 0:
                 rows[i] = (
                     [c - factor * p for c, p in zip(rows[i][0], coefficients, strict=True)],
                     rows[i][1] - factor * constant,
                 )
-        pivots.append(row_index)
-        row_index += 1
-    return {name: rows[pivots[i]][1] for i, name in enumerate(unknowns)}
+    return {name: rows[i][1] for i, name in enumerate(unknowns)}

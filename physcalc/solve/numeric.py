@@ -1,18 +1,19 @@
-"""Roots of a formula that has no closed form: found by a scan, refined to any precision asked, and verified."""
+"""Roots of a formula without a closed form: found by a scan, refined to any precision asked, verified."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping
 
+from ..checking.value import Values, evaluate
 from ..exact import Real, root_between
 from ..language import tree as t
 from ..language.names import Name
-from ..checking.value import Values, evaluate
 
 _FLOAT: dict[str, Callable[[float], float]] = {
-    "sin": math.sin, "cos": math.cos, "tan": math.tan, "asin": math.asin, "acos": math.acos, "atan": math.atan,
-    "sqrt": math.sqrt, "exp": math.exp, "ln": math.log, "log": math.log10, "log10": math.log10, "abs": abs,
+    "sin": math.sin, "cos": math.cos, "tan": math.tan, "asin": math.asin, "acos": math.acos,
+    "atan": math.atan, "sqrt": math.sqrt, "exp": math.exp, "ln": math.log,
+    "log": math.log10, "log10": math.log10, "abs": abs,
 }  # fmt: skip
 
 
@@ -37,10 +38,10 @@ def evaluate_float(node: t.Expr, values: Mapping[Name, float]) -> float:
                 result = result / value if join == "/" else result * value
             return result
         case t.Power(base, exponent):
-            result = evaluate_float(base, values) ** evaluate_float(exponent, values)
-            if isinstance(result, complex):
+            raised: float | complex = evaluate_float(base, values) ** evaluate_float(exponent, values)
+            if isinstance(raised, complex):
                 raise ValueError("complex")
-            return result
+            return raised
         case t.Call(function, arguments, _, power):
             if function == "atan2":
                 value = math.atan2(evaluate_float(arguments[0], values), evaluate_float(arguments[1], values))
@@ -54,7 +55,7 @@ def evaluate_float(node: t.Expr, values: Mapping[Name, float]) -> float:
 
 
 def only_in_angles(unknown: Name, *nodes: t.Expr) -> bool:
-    """Whether every occurrence of the unknown is inside sin, cos or tan: then one turn holds all its roots."""
+    """Whether the unknown stands inside sin, cos or tan only: then one turn holds all its roots."""
 
     def bare(node: t.Expr) -> bool:
         if isinstance(node, t.Sym):
@@ -77,7 +78,7 @@ def _scan_points(angle: bool) -> list[float]:
 
 
 def numeric_roots(core: t.Expr, target: Real, unknown: Name, values: Values) -> list[Real]:
-    """Where `core` takes the value `target`: every sign change that a scan over 60 decades of both signs finds.
+    """Where `core` takes the value `target`: every sign change that a scan over 60 decades each way finds.
 
     Each root is a number that refines itself to whatever precision rounding asks for.
 

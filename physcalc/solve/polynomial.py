@@ -5,10 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
+from ..checking.value import Values, evaluate
 from ..exact import Real, polynomial_roots, sqrt
 from ..language import tree as t
 from ..language.names import Name
-from ..checking.value import Values, evaluate
 
 #: Coefficients by power, the constant first.
 Polynomial = tuple[Real, ...]
@@ -61,7 +61,9 @@ def as_ratio(node: t.Expr, unknown: Name, values: Values) -> Ratio | None:
                     scaled = tuple(x / part[1][0] for x in part[0])
                     total = _add(total[0], scaled, -1 if sign == "-" else 1), total[1]
                 else:
-                    over = _add(_times(total[0], part[1]), _times(part[0], total[1]), -1 if sign == "-" else 1)
+                    over = _add(
+                        _times(total[0], part[1]), _times(part[0], total[1]), -1 if sign == "-" else 1
+                    )
                     total = over, _times(total[1], part[1])
             return total
         case t.Product(factors, joins):

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from ..checking.value import NoValueError, Values, evaluate, residual_vanishes
 from ..exact import Number, Real, RealError
 from ..language import tree as t
 from ..language.names import Name
-from ..checking.value import NoValueError, Values, evaluate, residual_vanishes
 from .invert import Branch, peel
 from .numeric import numeric_roots
 from .polynomial import Polynomial, as_ratio, real_roots, trimmed
@@ -58,8 +58,8 @@ _NOTHING = t.Num(Number(Fraction(0), "0", None, "0"))
 def solve_one(equation: t.Equation, unknown: Name, values: Values) -> OneUnknown:
     """Every value of the unknown that satisfies the formula with the others' values put in.
 
-    The formula is taken apart from the outside as far as it goes; what is left is solved as a polynomial, else
-    by a verified numerical search. Each root is put back and must satisfy the formula.
+    The formula is taken apart from the outside as far as it goes; what is left is solved as a polynomial,
+    else by a verified numerical search. Each root is put back and must satisfy the formula.
     """
     branches = peel(equation, unknown)
     if branches is None:

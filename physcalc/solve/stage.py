@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..checking.printing import printed_datum
-from ..checking.scope import Datum
+from ..checking.scope import Datum, Scope
 from ..checking.setup import Setup, without_value
 from ..exact import Form, Real, write
 from ..language.names import Name
@@ -64,7 +64,9 @@ def values_in(setup: Setup, carry: str) -> dict[Name, Real]:
     return values
 
 
-def solve_setup(setup: Setup, conventions: Conventions, carry: str | None = None) -> tuple[Found | None, list[Problem]]:
+def solve_setup(
+    setup: Setup, conventions: Conventions, carry: str | None = None
+) -> tuple[Found | None, list[Problem]]:
     """Find the solution that is meant.
 
     Args:
@@ -102,7 +104,8 @@ def solve_setup(setup: Setup, conventions: Conventions, carry: str | None = None
         return None, [RootsExcluded(span, asked[0].key, _unique(shown), reason)]
     if len(choice.kept) > 1:
         differing = next(
-            (n for n in asked if not all(s.values[n].equals(choice.kept[0].values[n]) for s in choice.kept)), None
+            (n for n in asked if not all(s.values[n].equals(choice.kept[0].values[n]) for s in choice.kept)),
+            None,
         )
         if differing is not None:
             shown = tuple(_shown(setup, s, differing, conventions) for s in choice.kept)
@@ -118,8 +121,6 @@ def _unique(texts: tuple[str, ...]) -> tuple[str, ...]:
 
 def _too_few(setup: Setup, asked: tuple[Name, ...], extra: tuple[Name, ...]) -> list[Problem]:
     if extra and len(setup.equations) == 1 and len(asked) == 1:
-        from ..checking.scope import Scope
-
         scope = Scope((dict(setup.data),))
         return [without_value(name, _place_of(name, setup), scope) for name in extra]
     span = setup.asked[0].find.span
@@ -167,8 +168,9 @@ def shown_value(value: Real, unit: Unit, conventions: Conventions, form: Form | 
 
 def data_lines(setup: Setup, conventions: Conventions) -> tuple[str, ...]:
     """The data that went in, for a message: one line."""
+    style, unit_style = conventions.style, conventions.unit_style
     parts = [
-        f"{name.key} = {plain_printed(printed_datum(d, conventions.style), conventions.style, conventions.unit_style)} ({d.where})"
+        f"{name.key} = {plain_printed(printed_datum(d, style), style, unit_style)} ({d.where})"
         for name, d in setup.data.items()
     ]
     return ("with " + ", ".join(parts),) if parts else ()
@@ -204,10 +206,14 @@ def _as_typed(
     units = [d.quantity.unit for d in setup.data.values()] + [a.unit for a in setup.asked]
     asked = frozenset(a.find.name for a in setup.asked)
     unknowns = tuple(n for n in setup.unknowns if n not in cancelled)
-    if all(u.angle or (u.scale.fraction == 1 and not u.offset) for u in units) or not asked.issuperset(unknowns):
+    if all(u.angle or (u.scale.fraction == 1 and not u.offset) for u in units) or not asked.issuperset(
+        unknowns
+    ):
         return frozenset()
     wanted = {
-        a.find.name: solution.values[a.find.name] if a.unit.angle else from_si(solution.values[a.find.name], a.unit)
+        a.find.name: solution.values[a.find.name]
+        if a.unit.angle
+        else from_si(solution.values[a.find.name], a.unit)
         for a in setup.asked
     }
     measured = {a.unit.dimension for a in setup.asked}

@@ -1,7 +1,7 @@
 """A set of formulas with several unknowns: which formula gives which unknown first, then elimination.
 
-The order is a person's: a formula with one unknown left is solved at once; formulas that are linear in what is
-left are solved together; else one unknown is made the subject of one formula and put into the others.
+The order is a person's: a formula with one unknown left is solved at once; formulas that are linear in what
+is left are solved together; else one unknown is made the subject of one formula and put into the others.
 """
 
 from __future__ import annotations
@@ -9,11 +9,11 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal
 
+from ..checking.replace import put_in
+from ..checking.value import NoValueError, Values, evaluate, residual_vanishes
 from ..exact import Real, RealError
 from ..language import tree as t
 from ..language.names import Name
-from ..checking.replace import put_in
-from ..checking.value import NoValueError, Values, evaluate, residual_vanishes
 from .invert import isolate
 from .linear import Linear, as_linear, solve_linear
 from .single import OneUnknown, solve_one
@@ -114,7 +114,9 @@ def solve_all(equations: tuple[t.Equation, ...], unknowns: tuple[Name, ...], val
 def _distinct(solutions: list[Solution]) -> list[Solution]:
     kept: list[Solution] = []
     for solution in solutions:
-        if not any(all(solution.values[n].equals(other.values[n]) for n in solution.values) for other in kept):
+        if not any(
+            all(solution.values[n].equals(other.values[n]) for n in solution.values) for other in kept
+        ):
             kept.append(solution)
     return kept
 
@@ -244,7 +246,12 @@ def _substitutions(
         solved_before = len(search.solutions)
         for branch in branches:
             rest = tuple(
-                (n, t.Equation(put_in(e.left, unknown, branch.tree), put_in(e.right, unknown, branch.tree), e.span))
+                (
+                    n,
+                    t.Equation(
+                        put_in(e.left, unknown, branch.tree), put_in(e.right, unknown, branch.tree), e.span
+                    ),
+                )
                 for n, e in left
                 if n != number
             )
@@ -260,7 +267,11 @@ def _substitutions(
                 except (RealError, NoValueError):
                     continue
                 search.solutions.append(
-                    Solution({**solution.values, unknown: value}, solution.moves, {**solution.trees, unknown: branch.tree})
+                    Solution(
+                        {**solution.values, unknown: value},
+                        solution.moves,
+                        {**solution.trees, unknown: branch.tree},
+                    )
                 )
             if inner.fault and not search.solutions:
                 search.fail(inner.fault, inner.fault_equation)

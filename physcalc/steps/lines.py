@@ -34,8 +34,8 @@ class Line:
         text: the sentence of a remark; empty otherwise.
         marks: how many marks it earns.
         relations: what stands between the sides, "=" unless said ("<", "≈"); one fewer than the sides.
-        audience: "all", or "guide" or "memo" where the line stands in that one only (a memo substitutes in the
-            sheet's layout, a guide may make the unknown the subject first).
+        audience: "all", or "guide" or "memo" where the line stands in that one only (a memo substitutes in
+            the sheet's layout, a guide may make the unknown the subject first).
     """
 
     kind: LineKind

@@ -33,8 +33,8 @@ def read_marks(pairs: tuple[tuple[Text, Text], ...]) -> dict[str, int]:
 def _groups(lines: list[Line], finds: int) -> tuple[list[int], list[int], list[int], list[int]]:
     """Indices of the lines that earn: formulas, substitutions, answers asked, answers on the way.
 
-    A formula of the sheet and its instance are one line, ticked at the sheet's form; of a memo's and a guide's
-    version of one line only the memo's counts, and the guide's copies it.
+    A formula of the sheet and its instance are one line, ticked at the sheet's form; of a memo's and a
+    guide's version of one line only the memo's counts, and the guide's copies it.
     """
     formulas: list[int] = []
     substitutions: list[int] = []
@@ -42,9 +42,9 @@ def _groups(lines: list[Line], finds: int) -> tuple[list[int], list[int], list[i
     for index, line in enumerate(lines):
         if line.audience == "guide":
             continue
-        if line.kind is LineKind.FORMULA:
-            formulas.append(index)
-        elif line.kind is LineKind.INSTANCE and not (index and lines[index - 1].kind is LineKind.FORMULA):
+        if line.kind is LineKind.FORMULA or (
+            line.kind is LineKind.INSTANCE and not (index and lines[index - 1].kind is LineKind.FORMULA)
+        ):
             formulas.append(index)
         elif line.kind is LineKind.SUBSTITUTION:
             substitutions.append(index)
@@ -55,7 +55,7 @@ def _groups(lines: list[Line], finds: int) -> tuple[list[int], list[int], list[i
 
 
 def spread(lines: list[Line], total: int, finds: int, span: Span) -> tuple[list[Line], Problem | None]:
-    """The usual rule: one to each answer asked, one to each formula line, the rest to the substitutions in order.
+    """The usual rule: one to each answer asked, one to each formula line, the rest to the substitutions.
 
     Answers of steps on the way earn only what is left where no substitution can take it.
     """
@@ -95,7 +95,11 @@ def spread_by_line(
     """Marks as the author says them: each kind's marks over the lines of that kind, in order."""
     formulas, substitutions, asked, on_the_way = _groups(lines, finds)
     given = [0] * len(lines)
-    for key, group in (("formula", formulas), ("substitution", substitutions), ("answer", asked + on_the_way)):
+    for key, group in (
+        ("formula", formulas),
+        ("substitution", substitutions),
+        ("answer", asked + on_the_way),
+    ):
         marks = said.get(key, 0)
         if marks and not group:
             return lines, MarksDoNotComeOut(span, sum(said.values()), f"no line is a {key}")
@@ -112,7 +116,12 @@ def _marked(lines: list[Line], given: list[int]) -> list[Line]:
     for index, line in enumerate(marked):
         if line.audience == "guide" and line.kind is LineKind.SUBSTITUTION:
             twin = next(
-                (other for other in reversed(marked[:index]) if other.audience == "memo" and other.kind is line.kind), None
+                (
+                    other
+                    for other in reversed(marked[:index])
+                    if other.audience == "memo" and other.kind is line.kind
+                ),
+                None,
             )
             if twin is not None:
                 marked[index] = replace(line, marks=twin.marks)
@@ -134,7 +143,7 @@ def allot(calculation: Calculation, lines: list[Line], finds: int) -> tuple[list
         total = said.get("", calculation.total_marks)
         if total is None:
             return lines, 0, []
-        marked, problem = spread(lines, total, finds, span)
-        return marked, total, [problem] if problem else []
-    marked, problem = spread_by_line(lines, {k: v for k, v in said.items() if k}, finds, span)
-    return marked, sum(v for k, v in said.items() if k), [problem] if problem else []
+        marked, fault = spread(lines, total, finds, span)
+        return marked, total, [fault] if fault else []
+    marked, fault = spread_by_line(lines, {k: v for k, v in said.items() if k}, finds, span)
+    return marked, sum(v for k, v in said.items() if k), [fault] if fault else []

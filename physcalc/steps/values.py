@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from ..checking.printing import printed_datum
 from ..checking.scope import Datum
-from ..exact import Form, Numeral, NumberStyle, Real, Rounded, write
+from ..exact import Form, NumberStyle, Numeral, Real, Rounded, write
 from ..language.statements import Conventions
 from ..language.tree import Printed
 from ..units import Unit, coherent_unit, from_si, to_si
@@ -56,7 +56,7 @@ def _own(datum: Datum, conventions: Conventions) -> Numeral:
 
 
 def _converted(datum: Datum, conventions: Conventions) -> Numeral:
-    """The value in SI coherent units, with the digits it was typed or answered with where only a power of ten changes."""
+    """The value in SI coherent units; with the digits typed or answered where only a power of ten changes."""
     quantity = datum.quantity
     unit, style = quantity.unit, conventions.style
     scale = unit.scale.fraction
@@ -130,7 +130,9 @@ def _shifted(digits: str, exponent: int, scale: Fraction | None, style: NumberSt
         return Numeral(False, "0", part)
     power = exponent + shift - len(part)
     size = Fraction(int(coefficient)) * Fraction(10) ** power
-    if style.low <= size < style.high or (Fraction(1, 1000) <= size < style.low and not exponent and len(coefficient) < 4):
+    if style.low <= size < style.high or (
+        Fraction(1, 1000) <= size < style.low and not exponent and len(coefficient) < 4
+    ):
         if power >= 0:
             return Numeral(negative, coefficient + "0" * power, "")
         filled = coefficient.rjust(-power + 1, "0")
@@ -160,5 +162,3 @@ def typed_value(datum: Datum) -> Real:
     if quantity.unit.angle:
         return quantity.value
     return from_si(quantity.value, quantity.unit)
-
-

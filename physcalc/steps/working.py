@@ -46,9 +46,13 @@ def write_working(
             where the sign on the axis gives them.
     """
     lines: list[Line] = []
-    answers = {a.find.name: make_answer(a, found.solution.values[a.find.name], conventions, directions) for a in setup.asked}
+    answers = {
+        a.find.name: make_answer(a, found.solution.values[a.find.name], conventions, directions)
+        for a in setup.asked
+    }
     known: dict[Name, Printed] = {
-        name: put_value(datum, conventions, name in found.as_typed, setup.magnitudes) for name, datum in setup.data.items()
+        name: put_value(datum, conventions, name in found.as_typed, setup.magnitudes)
+        for name, datum in setup.data.items()
     }
     if setup.sheet_form is not None:
         lines.append(Line(LineKind.FORMULA, (setup.sheet_form.left, setup.sheet_form.right)))
@@ -60,7 +64,7 @@ def write_working(
             _formula(setup, number, lines)
         for number in dict.fromkeys(numbers):
             _substituted(setup, number, found, known, lines)
-    left = [name for name in answers]
+    left = list(answers)
     for move in moves:
         if not together:
             (number,) = move.equations
@@ -72,7 +76,9 @@ def write_working(
             value = found.solution.values[unknown]
             if unknown in answers:
                 asked = next(a for a in setup.asked if a.find.name == unknown)
-                lines.append(_answer_line(asked, answers[unknown], value, unknown in found.as_typed, conventions))
+                lines.append(
+                    _answer_line(asked, answers[unknown], value, unknown in found.as_typed, conventions)
+                )
                 left.remove(unknown)
                 known[unknown] = _put_answer(answers[unknown], value)
             else:
@@ -96,7 +102,7 @@ def _answers_last(lines: list[Line], asked: list[Name]) -> list[Line]:
 
 
 def _formula(setup: Setup, number: int, lines: list[Line]) -> None:
-    """The formula line, or the instance below the sheet's form; left out where it only renames the sheet's."""
+    """The formula line, or the instance below the sheet's form; none where it only renames the sheet's."""
     equation = setup.equations[number]
     sides = (equation.left, equation.right)
     if setup.sheet_form is None:
@@ -135,7 +141,7 @@ def substitute(node: t.Expr, known: dict[Name, Printed]) -> t.Expr:
 
 
 def without_common_factor(equation: t.Equation, name: Name) -> t.Equation:
-    """A formula divided by a factor that stands in both sides as a plain factor; unchanged where it does not."""
+    """A formula divided by a factor that stands in both sides as a plain factor; else unchanged."""
     sides = []
     for side in (equation.left, equation.right):
         if not isinstance(side, t.Product):
@@ -151,7 +157,9 @@ def without_common_factor(equation: t.Equation, name: Name) -> t.Equation:
         if index is None or (index == 0 and side.joins[0] == "/"):
             return equation
         factors = side.factors[:index] + side.factors[index + 1 :]
-        joins = side.joins[:index][: max(0, index - 1)] + side.joins[max(index, 1) :] if index else side.joins[1:]
+        joins = (
+            side.joins[:index][: max(0, index - 1)] + side.joins[max(index, 1) :] if index else side.joins[1:]
+        )
         sides.append(factors[0] if len(factors) == 1 else t.Product(factors, joins, side.span))
     return t.Equation(sides[0], sides[1], equation.span)
 
@@ -181,7 +189,11 @@ def _single(
     if (left, right) == (equation.left, equation.right):
         return
     tree = found.solution.trees.get(unknown)
-    alone = isinstance(equation.left, t.Sym) and equation.left.name == unknown and not t.count(unknown, equation.right)
+    alone = (
+        isinstance(equation.left, t.Sym)
+        and equation.left.name == unknown
+        and not t.count(unknown, equation.right)
+    )
     if tree is None or alone or found.cancelled:
         lines.append(Line(LineKind.SUBSTITUTION, (left, right)))
         return
@@ -247,10 +259,12 @@ def _put_answer(answer: Answer, value: Real) -> Printed:
 
 
 def _answer_line(asked: Asked, answer: Answer, value: Real, as_typed: bool, conventions: Conventions) -> Line:
-    """The answer; where its unit is not the coherent one the numbers went in in, the value in that one first."""
+    """The answer; where its unit is not the coherent one that went in, the value in that one first."""
     sides: tuple[t.Expr | Printed, ...] = (t.Sym(answer.name), answer.printed)
     unit = asked.unit
-    converted = not as_typed and not unit.angle and not unit.logarithmic and (unit.scale.fraction != 1 or unit.offset)
+    converted = (
+        not as_typed and not unit.angle and not unit.logarithmic and (unit.scale.fraction != 1 or unit.offset)
+    )
     if converted:
         coherent = coherent_unit(unit.dimension)
         shown = abs(value) if answer.printed.direction else value

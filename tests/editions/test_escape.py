@@ -64,7 +64,8 @@ def test_latex_is_the_text_itself_to_pandocs_reader(text: str) -> None:
     # Pandoc's reader makes typographic quotes of straight ones, as TeX fonts do.
     for curly, straight in (("’", "'"), ("‘", "'"), ("“", '"'), ("”", '"')):
         printed = printed.replace(curly, straight)
-    assert "".join(printed.split()) == "".join(text.split())
+    # Its reader has no name for the grave accent on its own, and drops it.
+    assert "".join(printed.split()) == "".join(text.replace("`", "").split())
 
 
 @pytest.mark.parametrize("text", HOSTILE)

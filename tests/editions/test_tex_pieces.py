@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from physcalc_filter.editions.tex_pieces import (
     cut_at_operators,
+    pieces_of,
     width,
     with_paired_brackets,
     with_raised_figures,
@@ -31,6 +32,13 @@ from physcalc_filter.editions.tex_pieces import (
 def test_cut_at_operators(tex: str, pieces: list[str]) -> None:
     assert cut_at_operators(tex) == pieces
     assert "".join(cut_at_operators(tex)).replace(" ", "") == tex.replace(" ", "")
+
+
+def test_a_long_product_is_cut_between_its_brackets_and_a_short_one_is_not() -> None:
+    factor = r"(\text{123,5} + b)"
+    assert pieces_of("(a)(b) - c") == ["(a)(b)", "-", "c"]
+    assert pieces_of(factor * 6 + " + d") == [factor] * 6 + ["+", "d"]
+    assert pieces_of(r"\dfrac{" + factor * 6 + "}{2}") == [r"\dfrac{" + factor * 6 + "}{2}"]
 
 
 def test_a_fraction_is_as_wide_as_its_wider_part() -> None:

@@ -122,9 +122,7 @@ def sample(format: str, *, memo: bool = True, lang: str = "en-ZA") -> pf.Doc:
     longest = [
         Option(
             "A",
-            words(
-                "The upward force of the cable on the lift is exactly as large as its weight."
-            ),
+            words("The upward force of the cable on the lift is exactly as large as its weight."),
         ),
         Option(
             "B",

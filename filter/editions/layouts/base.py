@@ -97,9 +97,9 @@ def relation_inlines(relation: str) -> list[Inline]:
 def lead(inlines: Sequence[Inline], blocks: Sequence[Block]) -> list[Block]:
     """The blocks with inlines put before the first; in a paragraph of their own if it is no paragraph."""
     items = list(blocks)
-    if items and isinstance(items[0], (pf.Para, pf.Plain)):
+    if items and isinstance(items[0], pf.Para):
         first = items[0]
-        return [type(first)(*inlines, *first.content), *items[1:]]
+        return [pf.Para(*inlines, *first.content), *items[1:]]
     return [pf.Para(*inlines), *items]
 
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import panflute as pf
 
-from ..tex_pieces import SIGNS, cut_at_operators, width, with_paired_brackets
+from ..tex_pieces import SIGNS, pieces_of, width, with_paired_brackets
 from .base import TICK, Block, Inline, Layout, Option, Row, math, option_columns, raw_inline, with_short_lefts
 
 #: The share of the line that a part's number takes (652 of 9184 twentieths of a point).
@@ -80,7 +80,7 @@ class DocxLayout(Layout):
         if width(tex) <= share * _LETTERS:
             return [_equation(tex)] if tex else []
         inlines: list[Inline] = []
-        for piece in cut_at_operators(tex):
+        for piece in pieces_of(tex):
             if piece in SIGNS:
                 inlines += [pf.Str("\u00a0" + _SIGNS_OF_TEX.get(piece, piece)), pf.Space()]
             else:

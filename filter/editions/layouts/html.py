@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import panflute as pf
 
 from .. import escape
-from ..tex_pieces import SIGNS, cut_at_operators
+from ..tex_pieces import SIGNS, pieces_of
 from ..words import Words
 from .base import (
     TICK,
@@ -35,7 +35,7 @@ def breakable(tex: str) -> list[Inline]:
 
     After a sign the line may end.
     """
-    pieces = cut_at_operators(tex)
+    pieces = pieces_of(tex)
     if len(pieces) < 2:
         return [math(tex)]
     inlines: list[Inline] = []
@@ -48,6 +48,8 @@ def breakable(tex: str) -> list[Inline]:
                 raw_inline("</span><wbr />", "html"),
             ]
         else:
+            between = bool(inlines) and isinstance(inlines[-1], pf.Math)
+            inlines += [raw_inline("<wbr />", "html")] if between else []
             inlines.append(math(piece))
     return inlines
 

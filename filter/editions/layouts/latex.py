@@ -7,6 +7,7 @@ from collections.abc import Sequence
 import panflute as pf
 
 from .. import escape
+from ..tex_pieces import pieces_of
 from .base import (
     Block,
     Inline,
@@ -30,6 +31,15 @@ def _block(code: str) -> Block:
     return raw_block(code, "latex")
 
 
+def _breakable(tex: str) -> str:
+    """TeX breaks a formula after its signs by itself; between the brackets of a long product it is let."""
+    made = ""
+    for piece in pieces_of(tex):
+        between = made.endswith(")") and piece.startswith(("(", "\\left("))
+        made += ("\\allowbreak " if between else " ") + piece
+    return made.strip()
+
+
 class LatexLayout(Layout):
     """LaTeX; the parts are macros of `parts.tex`."""
 
@@ -45,7 +55,7 @@ class LatexLayout(Layout):
                 continue
             pieces += [_raw("\\pcline{"), *([math(row.left_tex)] if row.left_tex else []), _raw("}{")]
             pieces += [*relation_inlines(row.relation), _raw("}{")]
-            pieces += [*([math(row.right_tex)] if row.right_tex else []), end]
+            pieces += [*([math(_breakable(row.right_tex))] if row.right_tex else []), end]
         return [pf.Plain(*pieces, _raw("\\end{pcworking}"))]
 
     @staticmethod

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import panflute as pf
 
 from .. import escape
-from ..tex_pieces import SIGNS, cut_at_operators
+from ..tex_pieces import SIGNS, pieces_of
 from .base import (
     Block,
     Inline,
@@ -31,6 +31,9 @@ def _block(code: str) -> Block:
     return raw_block(code, "typst")
 
 
+_LEAD = "#part-lead["
+
+
 class TypstLayout(Layout):
     """Typst; the parts are functions of `parts.typ`."""
 
@@ -47,7 +50,7 @@ class TypstLayout(Layout):
                 pieces += [_raw("line-of-working("), *left, _raw(",")]
                 relation = relation_inlines(row.relation)
                 pieces += [_raw("["), *relation, _raw("],(")] if relation else [_raw("none,(")]
-                for part in cut_at_operators(row.right_tex):
+                for part in pieces_of(row.right_tex):
                     pieces += [_raw("sign[" if part in SIGNS else "piece["), math(part), _raw("],")]
             end = "]" if row.remark else ")"
             pieces.append(_raw(f"{end},{row.ticks:d},[{escape.typst(row.total)}]),"))
@@ -63,8 +66,10 @@ class TypstLayout(Layout):
         numbered = lead([_raw(f"#part-number[{escape.typst(number)}]")], blocks)
         beside: list[Block] = []
         for at, block in enumerate(numbered):
-            if at + 1 < len(numbered) and isinstance(block, (pf.Para, pf.Plain)):
-                beside += [_block("#part-lead["), block, _block("]")]
+            # Lines of working are a Plain; what a part inside of this one keeps together is kept already.
+            kept = bool(beside) and isinstance(beside[-1], pf.RawBlock) and beside[-1].text == _LEAD
+            if at + 1 < len(numbered) and isinstance(block, pf.Para) and not kept:
+                beside += [_block(_LEAD), block, _block("]")]
             else:
                 beside.append(block)
         return [_block("#part["), *beside, _block("]")]

@@ -1,0 +1,12 @@
+"""Room 4 of the document side: problems become text for a person or for a program.
+
+What may live here: how a problem and its place look on a terminal, and the formats that other programs read,
+one module each and one row in `formats`. Nothing here prints: the commands do.
+"""
+
+from .formats import FORMATS, Format
+from .found import Found, Lines
+from .terminal import as_text, count_text
+from .wording import clean
+
+__all__ = ["FORMATS", "Format", "Found", "Lines", "as_text", "clean", "count_text"]

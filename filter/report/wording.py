@@ -1,0 +1,53 @@
+"""Characters of a document made safe and measurable for a terminal."""
+
+from __future__ import annotations
+
+import unicodedata
+
+TAB_WIDTH = 4
+#: Shown for a character that would steer the terminal or turn the reading direction.
+REPLACEMENT = "\ufffd"
+
+# Marks that turn the direction of what follows could make a line look like another one
+# (Unicode Technical Report 36, section 2.5; the marks are those of Unicode Annex 9, section 2).
+_TURNING = frozenset("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
+
+
+def cell(character: str, column: int) -> tuple[str, int]:
+    """How one character of a source line is shown.
+
+    Args:
+        character: the character.
+        column: the terminal column it starts in, counted from 0, for tabs.
+
+    Returns:
+        What is written and how many columns it takes (Unicode Annex 11: wide and fullwidth take two).
+    """
+    if character == "\t":
+        width = TAB_WIDTH - column % TAB_WIDTH
+        return " " * width, width
+    category = unicodedata.category(character)
+    if character in _TURNING or category in ("Cc", "Cs", "Zl", "Zp"):
+        return REPLACEMENT, 1
+    if category in ("Mn", "Me", "Cf"):
+        return character, 0
+    return character, 2 if unicodedata.east_asian_width(character) in ("W", "F") else 1
+
+
+def cells(line: str) -> list[tuple[str, int]]:
+    """How each character of a source line is shown, and how many columns it takes."""
+    shown: list[tuple[str, int]] = []
+    column = 0
+    for character in line:
+        text, width = cell(character, column)
+        shown.append((text, width))
+        column += width
+    return shown
+
+
+def clean(text: str) -> str:
+    """A sentence on one line, without characters that steer a terminal.
+
+    Sentences quote what a document says, and a document may hold anything.
+    """
+    return "".join(" " if character in "\t\n\r" else cell(character, 0)[0] for character in text)
