@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from typing import TextIO, get_args
 
 import panflute as pf
+
 from physcalc.problems import Problem, Span, nearest
 
 from .document import Edition, read_json, write_json

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 import panflute as pf
+
 from physcalc.problems import Span, Text
 from physcalc.sheets import Sheet, read_sheet
 
@@ -185,5 +186,3 @@ def _engine() -> Engine:
     from .document.own_engine import OwnEngine
 
     return OwnEngine()
-
-

@@ -41,7 +41,9 @@ _PAIRS = (
     ("forward", "backward"), ("inward", "outward"), ("toward", "away from"),
 )  # fmt: skip
 _OPPOSITES = {second: first for first, second in reversed(_PAIRS)} | dict(_PAIRS)
-_OPPOSED = re.compile("|".join(rf"\b{word}" for word in sorted(_OPPOSITES, key=len, reverse=True)), re.IGNORECASE)
+_OPPOSED = re.compile(
+    "|".join(rf"\b{word}" for word in sorted(_OPPOSITES, key=len, reverse=True)), re.IGNORECASE
+)
 #: A fraction is put for a typed fraction only where it is as simple as one that a person would write.
 _LARGEST_PART = 999
 
@@ -116,15 +118,17 @@ def _digits(
 def _plain(number: Number, value: Real, asked: Form | None, rule: Rule, style: NumberStyle) -> Rounded:
     """The value rounded, for a number that was typed without a power of ten."""
     as_typed = round_places(value, number.places, rule)
+    figures = number.figures
     if asked is not None:
         rounded, numeral = write(value, asked, rule, style)
         if numeral.exponent is None:
             enough = as_typed.exact or number.places >= rounded.places
             return as_typed if enough else rounded
+        figures = max(figures, asked.count + (asked.kind == "places"))
     # Fewer digits than were typed would say less than the author meant to: 0.61 for a typed 6.8.
     if as_typed.exact or _figures(as_typed) >= min(number.figures, 2):
         return as_typed
-    return round_figures(value, number.figures, rule)
+    return round_figures(value, figures, rule)
 
 
 def _standard(

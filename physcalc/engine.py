@@ -31,7 +31,7 @@ from .problems.solving import CarryMatters, MethodsDisagree, SlipRight
 from .sheets import Sheet
 from .solve.single import solve_one
 from .solve.stage import Found, carried, solve_setup
-from .steps.lines import Answer, Line, Origin, Working
+from .steps.lines import Answer, Line, LineKind, Origin, Working
 from .steps.marks import allot
 from .steps.working import write_working
 from .units import ONE, from_si, to_si
@@ -130,7 +130,11 @@ def calculate(calculation: Calculation, scope: Scope, sheet: Sheet) -> Outcome:
     problems.extend(found)
     slips = _slips(calculation, method, problems)
     accepted = _accepted(calculation, method, problems)
-    workings = [_with_marks(o, calculation, marks, problems) for o in others if o is not None]
+    workings = [
+        _with_marks(o, calculation, marks, problems, why=statement.why.value.strip() if statement.why else "")
+        for statement, o in zip(calculation.others, others, strict=True)
+        if o is not None
+    ]
     heading = ""
     axis = calculation.conventions.axis
     if flipped is not None and axis is not None:
@@ -159,6 +163,8 @@ def _run_method(calculation: Calculation, scope: Scope, sheet: Sheet) -> _Method
     scope = scope.inside(layer) if layer else scope
     for step in calculation.steps:
         inner = _run_method(step, scope, sheet)
+        if step.why is not None and inner.lines:
+            method.lines.append(Line(LineKind.REMARK, text=step.why.value.strip(), audience="guide"))
         _take_in(method, inner)
         if inner.failed:
             method.failed = True
@@ -395,13 +401,18 @@ def _asked_texts(calculation: Calculation) -> tuple[Text, ...]:
 
 
 def _with_marks(
-    method: _Method, calculation: Calculation, marks: int, problems: list[Problem], heading: str = ""
+    method: _Method,
+    calculation: Calculation,
+    marks: int,
+    problems: list[Problem],
+    heading: str = "",
+    why: str = "",
 ) -> Working:
+    """Another method's working: it earns what the first one does."""
     lines, _, found = allot(replace(calculation, total_marks=marks), method.lines, len(method.answers))
     problems.extend(found)
-    return Working(
-        tuple(lines), tuple(method.answers.values()), tuple(method.origins.values()), heading, marks=marks
-    )
+    answers, origins = tuple(method.answers.values()), tuple(method.origins.values())
+    return Working(tuple(lines), answers, origins, heading, why, marks=marks)
 
 
 def _flipped(calculation: Calculation, scope: Scope, sheet: Sheet) -> _Method | None:

@@ -75,7 +75,9 @@ class Engine(Protocol):
     def compare_typed(self, typed: Text, datum: Datum, conventions: Conventions) -> list[Problem]:
         """A value typed in the text against what it says the value of."""
 
-    def written(self, name: Text, scope: Scope, conventions: Conventions) -> tuple[Printed | None, list[Problem]]:
+    def written(
+        self, name: Text, scope: Scope, conventions: Conventions
+    ) -> tuple[Printed | None, list[Problem]]:
         """The value of a name, to be written into the text."""
 
     def tex(self, node: Expr | Equation | Printed, conventions: Conventions) -> str:

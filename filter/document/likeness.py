@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 import panflute as pf
+
 from physcalc.problems import Span
 
 from ..problems import ClassMisspelt
@@ -72,4 +73,6 @@ def slipped(typed: str, name: str) -> bool:
         start += 1
     rest, other = word[start:], name[start:]
     swapped = len(rest) > 1 and len(other) > 1 and rest[0] == other[1] and rest[1] == other[0]
-    return rest[1:] == other[1:] or rest[1:] == other or rest == other[1:] or (swapped and rest[2:] == other[2:])
+    return (
+        rest[1:] == other[1:] or rest[1:] == other or rest == other[1:] or (swapped and rest[2:] == other[2:])
+    )

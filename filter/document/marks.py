@@ -107,7 +107,9 @@ class _Spread:
         self.of.update(known)
         if said is None:
             if known and open_:
-                self.findings.add(question, [MarksMissing(span, number, None, tuple(map(self._words, open_)))])
+                self.findings.add(
+                    question, [MarksMissing(span, number, None, tuple(map(self._words, open_)))]
+                )
             return
         self.of[question.key] = said
         parts = tuple((self._words(item), known[item.key]) for item in items if item.key in known)

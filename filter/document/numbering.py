@@ -13,7 +13,18 @@ from .tree import Question
 
 #: Words that stand before a number in the heading of a question, in the languages of the page's own words.
 QUESTION_WORDS = frozenset(
-    {"question", "vraag", "aufgabe", "frage", "opgave", "pregunta", "questão", "questao", "exercise", "exercice"}
+    {
+        "question",
+        "vraag",
+        "aufgabe",
+        "frage",
+        "opgave",
+        "pregunta",
+        "questão",
+        "questao",
+        "exercise",
+        "exercice",
+    }
 )
 
 _WORD_NUMBER = re.compile(r"(\w+)\s+(\d{1,4}(?:\.\d{1,4})*)(?![\w])", re.UNICODE)

@@ -44,7 +44,9 @@ class OwnEngine:
         """See `Engine`."""
         return engine.compare_typed(typed, datum, conventions)
 
-    def written(self, name: Text, scope: Scope, conventions: Conventions) -> tuple[Printed | None, list[Problem]]:
+    def written(
+        self, name: Text, scope: Scope, conventions: Conventions
+    ) -> tuple[Printed | None, list[Problem]]:
         """See `Engine`."""
         return engine.written(name, scope, conventions)
 

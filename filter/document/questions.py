@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 import panflute as pf
+
 from physcalc.problems import Span, Text, nearest
 
 from ..problems import AttributeMissing, AttributeUnreadable, IdTwice
@@ -36,7 +37,11 @@ _ANSWERED: frozenset[Edition] = frozenset({"memo", "guide"})
 
 
 def find_questions(
-    document: pf.Doc, marks: Mapping[int, Mark], findings: Findings, name: str = "", words: Collection[str] = ()
+    document: pf.Doc,
+    marks: Mapping[int, Mark],
+    findings: Findings,
+    name: str = "",
+    words: Collection[str] = (),
 ) -> Tree:
     """What a document holds that is ours; gathers the sections of its questions into divs.
 
@@ -48,7 +53,9 @@ def find_questions(
         words: further words for "question" in headings.
     """
     # A div that was made for a heading stands where the heading does.
-    made = {div: marks[id(heading)] for div, heading in gather_sections(document).items() if id(heading) in marks}
+    made = {
+        div: marks[id(heading)] for div, heading in gather_sections(document).items() if id(heading) in marks
+    }
     finder = _Finder({**marks, **made}, findings, name)
     root = finder.question(document, None, EVERY_EDITION, 0)
     numbers = number_questions(root, findings, words)
@@ -74,7 +81,9 @@ class _Finder:
         for child in parts_of(element):
             self.visit(child, parts, editions, depth)
         identifier = getattr(element, "identifier", "")
-        question = Question(key, element, self._span(mark), mark, identifier, editions, heading, tuple(parts), depth)
+        question = Question(
+            key, element, self._span(mark), mark, identifier, editions, heading, tuple(parts), depth
+        )
         self.by_element[id(element)] = question
         return question
 
@@ -157,7 +166,9 @@ class _Finder:
             known = next((edition for edition in EDITIONS if edition == word), None)
             if known is None:
                 near = nearest(word, EDITIONS)
-                self.findings.add(part, [AttributeUnreadable(typed.span, "in", word, "paper, memo or guide", near)])
+                self.findings.add(
+                    part, [AttributeUnreadable(typed.span, "in", word, "paper, memo or guide", near)]
+                )
             else:
                 chosen.add(known)
         return frozenset(chosen) or EVERY_EDITION

@@ -8,6 +8,7 @@ import subprocess
 from typing import Any
 
 import panflute as pf
+
 from physcalc.problems import Span
 
 from ..problems import DocumentNested, DocumentUnreadable, PandocVersion

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 
 import panflute as pf
+
 from physcalc.language import Axis, Conventions, read_axis
 from physcalc.problems import Problem, Span, Text, nearest
 

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from physcalc.checking.scope import Datum, Layer, Scope
+from physcalc.checking.scope import Datum, GivenLayer, Layer, Scope
 from physcalc.language import Calculation, Conventions, GivenText, Name, read_name
 from physcalc.problems import Problem, Text
 from physcalc.problems.checking import NameHidden, NameWithoutValue, ReferenceUnknown
@@ -91,7 +91,7 @@ class _Open:
 
     question: Question
     around: tuple[_Open, ...] = ()
-    given: dict[Name, Datum] = field(default_factory=dict)
+    given: GivenLayer = field(default_factory=GivenLayer)
     results: dict[Name, Datum] = field(default_factory=dict)
     everything: dict[Name, Datum | None] = field(default_factory=dict)
 
@@ -152,6 +152,8 @@ class _Solver:
                     self.broken[question.key].add(ANY)
                 case _:
                     pass
+        # A datum whose expression lacks a value is no mistake where the missing name cancels; unused, it is one.
+        self.findings.add(question, here.given.unused())
         for level in here.around:
             self.broken[question.key] |= self.broken[level.question.key]
         if question.identifier:
@@ -163,7 +165,7 @@ class _Solver:
         levels = here.levels
         layers = (*(level.given for level in levels), *(level.results for level in levels))
         # Copies, because the question goes on to find more; the constants are read when they are needed.
-        return Scope((*(dict(layer) for layer in layers), self.constants), dict(self.elsewhere))
+        return Scope((*(layer.copy() for layer in layers), self.constants), dict(self.elsewhere))
 
     def given(self, here: _Open) -> dict[int, list[GivenText]]:
         """Reads the data of a question, wherever in it they stand; returns lines that wait for its own results."""
@@ -205,7 +207,7 @@ class _Solver:
             owner = next((owner for other, owner in owners if other is item), part)
             self._note_hidden(owner, [item], layer, scope, conventions)
         self.broken[here.question.key] |= _unread(items, layer)
-        here.given.update(layer)
+        here.given.take_in(layer)
         self._mean(here, layer)
 
     def calculation(self, here: _Open, part: BlockPart, statement: Calculation) -> None:
@@ -310,9 +312,9 @@ class _Solver:
     def _failed(self, target: Part) -> bool:
         """Whether something that a reference reaches could not be worked out."""
         inside = [target, *target.walk()] if isinstance(target, Question) else [target]
+        blocks = [part for part in inside if isinstance(part, BlockPart) and part.kind == "calc"]
         return any(
-            self.findings.failed(part) and (part.key not in self.outcomes or not self.outcomes[part.key].results)
-            for part in inside
+            part.key not in self.outcomes or self.outcomes[part.key].working is None for part in blocks
         )
 
 

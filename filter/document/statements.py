@@ -68,9 +68,7 @@ class GivenBlock:
 Statement = Calculation | Options | GivenBlock
 
 
-def read_statements(
-    tree: Tree, settled: Mapping[int, Settings], findings: Findings
-) -> dict[int, Statement]:
+def read_statements(tree: Tree, settled: Mapping[int, Settings], findings: Findings) -> dict[int, Statement]:
     """The statement of every block, by the block's key; those that cannot be read are left out.
 
     Args:
@@ -119,7 +117,9 @@ class _Reader:
     def options(self, block: Block, settings: Settings) -> Options:
         keys = (*OPTIONS_KEYS, *OPTION_LETTERS)
         settings = self.settings(block, settings, keys)
-        letters = [(key, self.shaped(text_of, key, value)) for key, value in block if key.value in OPTION_LETTERS]
+        letters = [
+            (key, self.shaped(text_of, key, value)) for key, value in block if key.value in OPTION_LETTERS
+        ]
         return Options(
             span=block.span,
             conventions=safe_conventions(settings, self.part, self.findings),
@@ -151,9 +151,7 @@ class _Reader:
             accept=self.text(block, "accept"),
             marks=self.marks(block),
             steps=steps,
-            others=tuple(
-                self.calculation(item, settings, found) for item in self.items(block, "or")
-            ),
+            others=tuple(self.calculation(item, settings, found) for item in self.items(block, "or")),
             slips=self.pairs(block, "slips"),
             why=self.text(block, "why"),
         )

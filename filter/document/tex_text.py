@@ -12,12 +12,14 @@ _GREEK = {
     "Phi": "Φ", "Psi": "Ψ", "Omega": "Ω",
 }  # fmt: skip
 _SIGNS = {
-    "times": "×", "cdot": "·", "pm": "±", "mp": "∓", "circ": "°", "degree": "°", "ohm": "Ω", "micro": "µ",
+    "times": " × ", "cdot": "·", "pm": "±", "mp": "∓", "circ": "°", "degree": "°", "ohm": "Ω", "micro": "µ",
     "quad": " ", "qquad": " ", ",": " ", ";": " ", ":": " ", " ": " ", "!": "", "left": "", "right": "",
     "displaystyle": "", "textstyle": "", "%": "%", "approx": "≈", "sqrt": "√", "prime": "′",
 }  # fmt: skip
 #: Commands whose braces hold what is to be read, and nothing more.
-_WRAPPERS = frozenset({"text", "mathrm", "textrm", "rm", "mathit", "mathbf", "mbox", "operatorname", "mathsf", "hbox"})
+_WRAPPERS = frozenset(
+    {"text", "mathrm", "textrm", "rm", "mathit", "mathbf", "mbox", "operatorname", "mathsf", "hbox"}
+)
 _TOKEN = re.compile(r"\\([A-Za-z]+)\s*|\\(.)|(\s+)|(.)", re.DOTALL)
 
 #: Longer maths is no typed value; it is returned as it stands.
@@ -30,7 +32,7 @@ def tex_text(tex: str) -> str:
         return tex
     tokens = [found for found in _TOKEN.finditer(tex)]
     words = [match[1] or match[2] or "" for match in tokens]
-    return _Flattened(tokens, words).until_end(0, 0)[0].strip()
+    return " ".join(_Flattened(tokens, words).until_end(0, 0)[0].split())
 
 
 class _Flattened:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 import panflute as pf
+
 from physcalc.problems import Span, Text
 
 from ..sources import Mark

@@ -35,7 +35,9 @@ def parts_of(element: pf.Element) -> list[Any]:
 
 def blocks_in(element: pf.Element) -> bool:
     """Whether an element holds blocks directly, in a list called `content`."""
-    return isinstance(element, pf.Doc | pf.Div | pf.BlockQuote | pf.ListItem | pf.Definition | pf.Note | pf.TableCell)
+    return isinstance(
+        element, pf.Doc | pf.Div | pf.BlockQuote | pf.ListItem | pf.Definition | pf.Note | pf.TableCell
+    )
 
 
 def deepest(element: Any) -> int:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 
 import panflute as pf
+
 from physcalc.exact import Numeral
 from physcalc.language import Conventions
 from physcalc.language.tree import Printed, Sym
@@ -37,7 +38,9 @@ def appendix(
     Returns:
         Blocks that begin with a heading; none where nothing is to be printed.
     """
-    chosen_constants = [sheet.constants[key] for key in sheet.constants if constants is None or key in constants]
+    chosen_constants = [
+        sheet.constants[key] for key in sheet.constants if constants is None or key in constants
+    ]
     chosen_laws = [sheet.laws[slug] for slug in sheet.laws if laws is None or slug in laws]
     blocks: list[Block] = []
     if chosen_constants:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import panflute as pf
+
 from physcalc.language import parse_expression
 from physcalc.language.tree import Printed
 from physcalc.problems import Problem
@@ -25,7 +26,9 @@ def option_entries(statement: Options, chosen: Chosen | None, engine: Engine) ->
     return entries
 
 
-def key_inlines(statement: Options, chosen: Chosen, engine: Engine, layout: Layout, ticks: int) -> list[Inline]:
+def key_inlines(
+    statement: Options, chosen: Chosen, engine: Engine, layout: Layout, ticks: int
+) -> list[Inline]:
     """The right option for memo and guide: its letter, what it says, and where it was computed, from what."""
     if chosen.key is None:
         return []
@@ -38,7 +41,13 @@ def key_inlines(statement: Options, chosen: Chosen, engine: Engine, layout: Layo
         except Problem:
             tree = None  # The engine has found that already.
         if tree is not None:
-            content = [math(engine.tex(tree, statement.conventions)), pf.Space(), pf.Str("="), pf.Space(), *content]
+            content = [
+                math(engine.tex(tree, statement.conventions)),
+                pf.Space(),
+                pf.Str("="),
+                pf.Space(),
+                *content,
+            ]
     inlines += content
     if ticks:
         inlines += [pf.Space(), *layout.ticks(ticks)]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 import panflute as pf
+
 from physcalc.problems import Problem
 
 from .layouts import Layout

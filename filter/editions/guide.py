@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import panflute as pf
+
 from physcalc.language import Calculation
 
 from ..document import AnswerPart, BlockPart, DefinePart, Edition, Options, Question
 from .choices import key_inlines, option_entries
-from .lines import methods_of, slips_of
 from .layouts.base import Block, Inline
+from .lines import methods_of, slips_of
 from .paper import QuestionPage
 from .text import inlines_of
 

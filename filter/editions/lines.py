@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+import panflute as pf
+
 from physcalc.language import Conventions
+from physcalc.language.tree import Sym
 from physcalc.steps.lines import Line, LineKind, Working
 
 from ..document import Edition, Engine
 from .layouts import Row
-from .layouts.base import relation_tex
+from .layouts.base import Inline, relation_tex
 from .text import inlines_of
 from .words import Words
 
@@ -90,7 +93,7 @@ def _method(
 def _row(line: Line, engine: Engine, conventions: Conventions, ticked: bool) -> Row:
     marks = line.marks if ticked else 0
     if not line.sides:
-        return Row(remark=inlines_of(line.text), ticks=marks)
+        return Row(remark=_sentence(line, engine, conventions), ticks=marks)
     sides = [engine.tex(side, conventions) for side in line.sides]
     relations = list(line.relations) or ["="] * (len(sides) - 1)
     if len(sides) == 1:
@@ -101,6 +104,20 @@ def _row(line: Line, engine: Engine, conventions: Conventions, ticked: bool) -> 
     return Row(left_tex=sides[0], right_tex=right, relation=relations[0], ticks=marks)
 
 
+def _sentence(line: Line, engine: Engine, conventions: Conventions) -> list[Inline]:
+    """A remark, its names and values set as maths."""
+    if not line.pieces:
+        return inlines_of(line.text)
+    out: list[Inline] = []
+    for piece in line.pieces:
+        if isinstance(piece, str):
+            out += inlines_of(piece)
+        else:
+            name, value = engine.tex(Sym(piece.name), conventions), engine.tex(piece.printed, conventions)
+            out.append(pf.Math(f"{name} = {value}", format="InlineMath"))
+    return out
+
+
 def _for_markers(
     working: Working, engine: Engine, conventions: Conventions, words: Words, numbers: Mapping[str, str]
 ) -> list[Row]:
@@ -108,7 +125,7 @@ def _for_markers(
     rows: list[Row] = []
     if working.accepted is not None:
         low, high = (engine.plain(end, conventions) for end in working.accepted)
-        rows.append(Row(remark=inlines_of(f"{words['accept']}: {low} – {high}")))
+        rows.append(Row(remark=inlines_of(f"{words['accept']}: {low} {words['to']} {high}")))
     carried: dict[str, None] = {}
     for origin in working.origins:
         if origin.where.startswith("from "):

@@ -45,7 +45,9 @@ def preamble(document: pf.Doc, format: str) -> pf.Doc:
     needed = layout_for(format).preamble()
     if needed:
         there = document.metadata.content.get("header-includes")
-        before = list(there.content) if isinstance(there, pf.MetaList) else [there] if there is not None else []
+        before = (
+            list(there.content) if isinstance(there, pf.MetaList) else [there] if there is not None else []
+        )
         document.metadata["header-includes"] = pf.MetaList(*before, pf.MetaBlocks(*needed))
     return document
 

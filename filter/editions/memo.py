@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 import panflute as pf
+
 from physcalc.language import Calculation
 
 from ..document import AnswerPart, BlockPart, DefinePart, Edition, OnlyPart, Options, Part, Question, parts_of
@@ -168,9 +169,7 @@ class Memo(Page):
         if outcome is None or outcome.working is None:
             return []
         working, conventions = outcome.working, statement.conventions
-        methods = methods_of(
-            working, self.edition, self.engine, conventions, self.words, self.numbers_by_id
-        )
+        methods = methods_of(working, self.edition, self.engine, conventions, self.words, self.numbers_by_id)
         pieces = [
             Piece(self.layout.heading_word(method.heading) if method.heading else [], list(method.rows))
             for method in methods

@@ -187,7 +187,11 @@ class Page:
         if heading:
             return [*heading, *blocks]
         number = self.worked.tree.numbers[question.key]
-        hung = self.layout.question_head(number, blocks) if blocks else self.layout.question_head(number, [pf.Para()])
+        hung = (
+            self.layout.question_head(number, blocks)
+            if blocks
+            else self.layout.question_head(number, [pf.Para()])
+        )
         return [pf.Div(*hung, identifier=question.identifier)] if question.identifier else hung
 
     def bracketed(self, question: Question) -> str:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-
-
 from ..document import (
     AnswerPart,
     BlockPart,
@@ -92,9 +90,9 @@ class Paper(QuestionPage):
 
     def after_text(self, question: Question) -> list[Block]:
         space = self.worked.settled[question.key].writing_space
-        answered_on_paper = any(isinstance(part, BlockPart) and part.kind == "options" for part in question.parts)
+        answered_on_paper = any(
+            isinstance(part, BlockPart) and part.kind == "options" for part in question.parts
+        )
         if not space or answered_on_paper:
             return []
         return self.layout.writing_lines(space * max(1, self.worked.marks.of.get(question.key, 1)))
-
-

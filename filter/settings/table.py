@@ -17,7 +17,7 @@ from .languages import DecimalSign
 #: Words of the page that `labels` may put others in place of.
 LABELS = (
     "paper", "memo", "guide", "page", "of", "total", "mark", "marks", "time", "instructions", "question",
-    "answer", "given", "working", "or", "definition", "slips", "why", "accept", "carried", "sheet",
+    "answer", "given", "working", "or", "definition", "slips", "why", "accept", "to", "carried", "sheet",
     "constants", "formulas", "problem", "draft",
 )  # fmt: skip
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 #: Sentence → formulas that must lead to it. The table is its own test.
 SAMPLES: dict[str, tuple[str, ...]] = {
     "a bracket is opened and not closed": ("F = m (a", "v = sqrt(2 g h", "F = k (Q_1 Q_2 / r^2"),
@@ -16,9 +18,19 @@ SAMPLES: dict[str, tuple[str, ...]] = {
     "a function stands alone: it takes a bracket or the one name or number that follows": (
         "F = sin",
         "F = m g sin / 2",
+        "m g cos = 2",
+        "v = √",
     ),
     "brackets are empty": ("F = m ()", "v = sqrt()"),
-    "there is a character here that no formula holds": ("F = m $ a", "F = m & a", 'F = "m a"', "F = m_{ a"),
+    "a subscript is missing after _": ("F = m_ a", "F = m_", "F = m_{} a"),
+    "the braces of a subscript are opened and not closed": ("F = m_{ a", "v_{i,x = 3"),
+    "a name begins with a letter": ("F = m _a", "F = 2_a"),
+    "a name has one subscript": ("v_i_x = 3", "F = m__a"),
+    "braces stand only in a subscript": ("v = x^{2}", "F = {m a}"),
+    "a formula holds no backslash": (r"F = \frac{a}{b}", r"v = \sqrt{2 g h}"),
+    "a comma can not stand here": ("F = m, a", "F = m a; v = a t"),
+    "a formula can not begin with this sign": ("* F = m a", "/ F = m a"),
+    "there is a character here that no formula holds": ("F = m $ a", "F = m & a", 'F = "m a"'),
 }
 
 
@@ -43,7 +55,7 @@ def explain_syntax(value: str, place: int, ended: bool, expected: set[str], star
             return "the formula has no right side", "write what it equals"
         if last and last in "+-−*/·×^÷⋅±∓":
             return "something is missing after the sign", "write a name, a number or a bracket after it"
-        if function_open:
+        if function_open or last == "√":
             return _function()
         if depth > 0:
             return "a bracket is opened and not closed", "write ) where it ends"
@@ -58,6 +70,8 @@ def explain_syntax(value: str, place: int, ended: bool, expected: set[str], star
             return "the formula has no left side", "write what is found before ="
         if "=" in before:
             return "a formula has one equals sign, and here is a second", "write a list of two formulas"
+        if function_open or last == "√":
+            return _function()
         if depth > 0:
             return "a bracket is opened and not closed", "write ) before the equals sign"
         if start == "expression":
@@ -87,13 +101,28 @@ def explain_syntax(value: str, place: int, ended: bool, expected: set[str], star
     if here == "|" and bars % 2:
         return "a magnitude is opened with | and not closed", "write | where it ends; magnitudes do not nest"
     if here == "_":
-        return "a name has one subscript", "put the whole subscript in braces: v_{i,x}"
+        return _subscript(value[place + 1 :], value[:place])
+    if here in ("{", "}"):
+        return "braces stand only in a subscript", "write round brackets: x^(1/2)"
+    if here == "\\":
+        return "a formula holds no backslash", "write it plainly: (a + b) / c, sqrt(x), θ or theta"
     return (
         "there is a character here that no formula holds"
         if here and not here.isalnum() and here not in "()[]|.'"
         else "the formula can not be read from here on",
         "a formula holds names, numbers, + − * / ^, brackets and the listed functions",
     )
+
+
+def _subscript(after: str, before: str) -> tuple[str, str]:
+    run = re.search(r"[\w{},()']*$", before)
+    if run is None or not any(character.isalpha() for character in run[0]):
+        return "a name begins with a letter", "write the letters first: F_a"
+    if after.startswith("{") and "}" not in after:
+        return "the braces of a subscript are opened and not closed", "write } where it ends: v_{i,x}"
+    if not after[:1].strip() or after.startswith("{}"):
+        return "a subscript is missing after _", "write what stands below: F_a, v_{i,x}"
+    return "a name has one subscript", "put the whole subscript in braces: v_{i,x}"
 
 
 def _function() -> tuple[str, str]:

@@ -79,6 +79,8 @@ def read_name(text: str) -> Name | None:
     if "_" in text:
         text, below = text.split("_", 1)
         below = below.strip("{}").replace(" ", "")
+        if not below:
+            return None
         below = "".join(SAME_LETTER.get(c, c) for c in below)
         below = GREEK.get(below, below)
     else:

@@ -118,6 +118,13 @@ class _Builder(Transformer[Token, Any]):
             raise FormulaUnreadable(
                 self._span(meta),
                 f"{function} takes {wanted} value{'s' if wanted > 1 else ''}, not {len(arguments)}",
+                "write a semicolon between them: atan2(y; x)" if wanted > 1 else "",
+            )
+        if isinstance(power, t.Num) and (function == "sqrt" or power.number.value.denominator != 1):
+            raise FormulaUnreadable(
+                power.span,
+                f"{function} can not carry this power before its bracket",
+                f"put the power behind: ({function}(x))^{power.number.typed}",
             )
         return t.Call(function, tuple(arguments), bracketed, power, self._span(meta))
 
@@ -183,15 +190,33 @@ class _Builder(Transformer[Token, Any]):
                 join = ""
         if len(factors) == 1:
             return factors[0]
+        self._numbers_are_apart(factors, joins)
         self._division_is_clear(factors, joins)
         return t.Product(tuple(factors), tuple(joins), self._span(meta))
 
+    def _numbers_are_apart(self, factors: list[t.Expr], joins: list[str]) -> None:
+        """Raise where two numbers stand side by side: a product, or digits badly grouped."""
+        for before, after, join in zip(factors, factors[1:], joins, strict=False):
+            if join == "" and isinstance(before, t.Num) and isinstance(after, t.Num):
+                begin = before.span.column - self.text.span.column
+                end = after.span.column - self.text.span.column + after.span.length
+                raise FormulaUnreadable(
+                    self.text.at(begin, end),
+                    f'two numbers stand side by side in "{self.text.value[begin:end]}"',
+                    "write * between them, or one number with its digits in threes",
+                )
+
     def _division_is_clear(self, factors: list[t.Expr], joins: list[str]) -> None:
-        """Raise where a solidus is followed by more than one factor (the plain fraction 1/2 excepted)."""
+        """Raise where a solidus is followed by more than one factor.
+
+        A plain fraction (1/2 m) and a bracketed divisor (1/(4 π) x) are clear.
+        """
         for index, join in enumerate(joins):
             if join != "/" or index + 1 >= len(joins) or joins[index + 1] == "/":
                 continue
             dividend, divisor = factors[index], factors[index + 1]
+            if isinstance(divisor, t.Group):
+                continue
             plain = isinstance(dividend, t.Num) and isinstance(divisor, t.Num)
             if plain and (index == 0 or joins[index - 1] != "/"):
                 continue

@@ -129,6 +129,7 @@ def _product(factors: tuple[t.Expr, ...], joins: tuple[str, ...], inner: Callabl
             pieces.append(
                 f"/{text}"
                 if all(isinstance(f, t.Num) for f in factors[index - 1 : index + 1])
+                and (index == 1 or joins[index - 2] != "/")
                 else f" / {text}"
             )
         elif join == "×":

@@ -143,10 +143,15 @@ def _factor(node: t.Expr) -> t.Expr:
     return t.Group(node) if isinstance(node, t.Sum) else node
 
 
+def _numbers_first(factors: list[t.Expr]) -> list[t.Expr]:
+    """Factors as they are written: numbers before names, no needless ones, sums in brackets."""
+    kept = [_factor(x) for x in factors if not (isinstance(x, t.Num) and x.number.value == 1 and not x.unit)]
+    return sorted(kept, key=lambda x: not isinstance(x, t.Num))
+
+
 def fraction(over: list[t.Expr], under: list[t.Expr]) -> t.Expr:
     """A product over a product, laid out as typed fractions are."""
-    over = [_factor(x) for x in over if not (isinstance(x, t.Num) and x.number.value == 1 and not x.unit)]
-    under = [_factor(x) for x in under if not (isinstance(x, t.Num) and x.number.value == 1 and not x.unit)]
+    over, under = _numbers_first(over), _numbers_first(under)
     if not over:
         over = [_num(1)]
     if not under:

@@ -24,6 +24,19 @@ class LineKind(Enum):
 
 
 @dataclass(frozen=True, slots=True)
+class Equality:
+    """A name and its value inside a sentence.
+
+    Attributes:
+        name: the name.
+        printed: the value.
+    """
+
+    name: Name
+    printed: Printed
+
+
+@dataclass(frozen=True, slots=True)
 class Line:
     """One line of working.
 
@@ -32,6 +45,7 @@ class Line:
         sides: trees or printed values that stand between the relation signs, left to right; one only where
             a line continues the one above ("= 8,10 kW"); empty for a remark.
         text: the sentence of a remark; empty otherwise.
+        pieces: the same sentence with its names and values as trees, to be set as maths; empty where it is plain.
         marks: how many marks it earns.
         relations: what stands between the sides, "=" unless said ("<", "≈"); one fewer than the sides.
         audience: "all", or "guide" or "memo" where the line stands in that one only (a memo substitutes in
@@ -44,6 +58,7 @@ class Line:
     marks: int = 0
     relations: tuple[str, ...] = ()
     audience: Literal["all", "guide", "memo"] = "all"
+    pieces: tuple[str | Equality, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

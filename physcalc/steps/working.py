@@ -10,13 +10,13 @@ from ..checking.setup import Asked, Setup
 from ..exact import Form, Real, write
 from ..language import tree as t
 from ..language.names import Name
-from ..language.plain import plain_name
+from ..language.plain import plain_name, plain_printed
 from ..language.statements import Conventions
 from ..language.tree import Printed
-from ..solve.stage import Found, shown_value
+from ..solve.stage import Found
 from ..solve.system import Move
-from ..units import coherent_unit, from_si
-from .lines import Answer, Line, LineKind
+from ..units import Unit, coherent_unit, from_si
+from .lines import Answer, Equality, Line, LineKind
 from .values import put_value
 
 
@@ -221,16 +221,31 @@ def _roots(
         return
     if aside.reason == "limits" and aside.title == ACUTE:
         return
-    name = plain_name(unknown)
-    both = " or ".join(f"{name} = {shown_value(r.value, unit, conventions, form)}" for r in one.roots)
+    pieces: list[str | Equality] = []
+    for root in one.roots:
+        pieces += [" or ", _equality(unknown, root.value, unit, form, conventions)]
+    pieces = pieces[1:]
     if aside.reason == "limits":
-        reason = f"{aside.title} is {setup.limits[aside.name].words()}"
-    elif aside.reason == "take" and setup.take is not None:
-        kept = shown_value(found.solution.values[unknown], unit, conventions, form)
-        reason = f"here {name} = {kept} is meant"
+        pieces.append(f"; {aside.title} is {setup.limits[aside.name].words()}")
+    elif aside.reason == "take":
+        kept = _equality(unknown, found.solution.values[unknown], unit, form, conventions)
+        pieces += ["; here ", kept, " is meant"]
     else:
-        reason = "the magnitude is asked"
-    lines.append(Line(LineKind.REMARK, text=f"{both}; {reason}"))
+        pieces.append("; the magnitude is asked")
+    text = "".join(p if isinstance(p, str) else _plain_equality(p, conventions) for p in pieces)
+    lines.append(Line(LineKind.REMARK, text=text, pieces=tuple(pieces)))
+
+
+def _equality(
+    name: Name, value: Real, unit: Unit, form: Form | None, conventions: Conventions
+) -> Equality:
+    _, numeral = write(from_si(value, unit), form or conventions.form, conventions.rule, conventions.style)
+    return Equality(name, Printed(numeral, unit))
+
+
+def _plain_equality(equality: Equality, conventions: Conventions) -> str:
+    value = plain_printed(equality.printed, conventions.style, conventions.unit_style)
+    return f"{plain_name(equality.name)} = {value}"
 
 
 def make_answer(

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-
 from physcalc_filter import pipeline
 from physcalc_filter.document import Report
 from physcalc_filter.sources import Source

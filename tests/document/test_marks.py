@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-
 from physcalc_filter import pipeline
 from physcalc_filter.document import Report
 from physcalc_filter.sources import Source
@@ -76,7 +75,9 @@ def test_ticks_must_fit_what_the_question_leaves_them(check: Check) -> None:
 
 
 def test_the_papers_total(check: Check) -> None:
-    text = "---\nphyscalc:\n  total: 10\n---\n\n# A {.question marks=4}\n\nx\n\n# B {.question marks=5}\n\ny\n"
+    text = (
+        "---\nphyscalc:\n  total: 10\n---\n\n# A {.question marks=4}\n\nx\n\n# B {.question marks=5}\n\ny\n"
+    )
     (problem,) = check(text).problems
     assert problem.sentence() == "the total is said to be 10 marks, the questions have 9"
     assert problem.because() == ("question 1: 4, question 2: 5",)

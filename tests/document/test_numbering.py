@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import panflute as pf
 import pytest
-
 from physcalc_filter.document import Findings, Question, Tree, find_questions, read_markup, typed_number
 
 

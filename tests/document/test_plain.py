@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import panflute as pf
 import pytest
-
 from physcalc_filter.document import read_markup
 from physcalc_filter.document.plain import plain_text
 from physcalc_filter.document.tex_text import tex_text
@@ -40,7 +39,7 @@ def test_markdown_becomes_plain_text(typed: str, text: str) -> None:
     ("tex", "text"),
     [
         (r"6{,}0 \times 10^{-6}", "6,0 × 10^-6"),
-        (r"4{,}17 \cdot 10^{-7}\,\text{C}", "4,17 · 10^-7 C"),
+        (r"4{,}17 \cdot 10^{-7}\,\text{C}", "4,17 ·10^-7 C"),
         (r"30^\circ", "30°"),
         (r"\mathrm{m\cdot s^{-2}}", "m·s^-2"),
         (r"3\ \mu\mathrm{C}", "3 µC"),

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import pytest
-
-from physcalc.problems import Problem
 from physcalc_filter.document import Report
 from physcalc_filter.document.likeness import slipped
+
+from physcalc.problems import Problem
 
 Check = Callable[[str], Report]
 

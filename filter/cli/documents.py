@@ -1,0 +1,79 @@
+"""From paths on the command line to documents, and their problems."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+from physcalc.problems import Problem, Span
+
+from . import screen
+from .problems import FolderEmpty
+from .settings import Overrides
+from .start import fault_of
+
+if TYPE_CHECKING:
+    from ..report import Found
+
+_ENDING = ".md"
+#: Up to this many documents nobody wants to watch a bar.
+_FEW = 3
+
+
+def expand(paths: Sequence[Path]) -> list[Path | FolderEmpty]:
+    """The documents that paths mean, in order, each once; a folder stands for the documents below it."""
+    found: dict[Path, Path | FolderEmpty] = {}
+    for path in paths:
+        if not path.is_dir():
+            found.setdefault(path, path)
+            continue
+        below = list(_below(path))
+        for document in below:
+            found.setdefault(document, document)
+        if not below:
+            found[path] = FolderEmpty(Span(str(path)), str(path))
+    return list(found.values())
+
+
+def _below(folder: Path) -> Iterator[Path]:
+    """The documents below a folder, sorted, folder by folder; hidden ones are left out."""
+    for above, folders, files in os.walk(folder):
+        folders[:] = sorted(name for name in folders if not name.startswith("."))
+        for name in sorted(files):
+            if name.endswith(_ENDING) and not name.startswith("."):
+                yield Path(above) / name
+
+
+def check_all(paths: Sequence[Path], overrides: Overrides) -> list[Found]:
+    """What is wrong with each document, in order; a bar on standard error shows the way on a terminal."""
+    from ..report import Found
+
+    documents = expand(paths)
+    hidden = len(documents) <= _FEW or not screen.is_terminal(sys.stderr)
+    with click.progressbar(documents, label="checking", file=sys.stderr, hidden=hidden) as bar:
+        return [
+            Found(str(one.path), (one,)) if isinstance(one, FolderEmpty) else check_one(one, overrides)
+            for one in bar
+        ]
+
+
+def check_one(path: Path, overrides: Overrides) -> Found:
+    """What is wrong with a document. A fault of the program is a problem of that document, too."""
+    from .. import pipeline
+    from ..report import Found
+    from ..sources import read_source
+
+    source = None
+    try:
+        source = read_source(path)
+        return Found(str(path), pipeline.check(source, overrides).problems, source)
+    except Problem as problem:
+        return Found(str(path), (problem,), source)
+    except Exception as error:
+        if screen.debugging():
+            raise
+        return Found(str(path), (fault_of(error, str(path)),), source)

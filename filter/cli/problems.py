@@ -1,0 +1,100 @@
+"""What can go wrong with a command itself."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from physcalc.problems import Level, Problem
+
+
+@dataclass(eq=False)
+class FolderEmpty(Problem):
+    """A folder was named, and no Markdown file lies in it or below it.
+
+    Files whose name ends in `.md` are read; names that begin with a full stop are left out.
+
+    Attributes:
+        path: the folder as it was given.
+    """
+
+    slug: ClassVar[str] = "folder-empty"
+    level: ClassVar[Level] = "unreadable"
+
+    path: str
+
+    def sentence(self) -> str:
+        return f'no file in the folder "{self.path}" ends in .md'
+
+    def mend(self) -> str:
+        return "name the files themselves, or another folder"
+
+
+@dataclass(eq=False)
+class FileChanged(Problem):
+    """A file was changed by somebody else while `physcalc fix` worked out what to write.
+
+    It was left as it is now: the other change would have been lost.
+
+    Attributes:
+        path: the file.
+    """
+
+    slug: ClassVar[str] = "file-changed"
+    level: ClassVar[Level] = "unreadable"
+
+    path: str
+
+    def sentence(self) -> str:
+        return f'the file "{self.path}" was changed by another program meanwhile, so nothing was written'
+
+    def mend(self) -> str:
+        return "save it there, and run the command again"
+
+
+@dataclass(eq=False)
+class FileNotWritten(Problem):
+    """A file could not be written. It is left as it was.
+
+    Attributes:
+        path: the file.
+        reason: what the operating system says.
+    """
+
+    slug: ClassVar[str] = "file-not-written"
+    level: ClassVar[Level] = "unreadable"
+
+    path: str
+    reason: str
+
+    def sentence(self) -> str:
+        return f'the file "{self.path}" cannot be written: {self.reason}'
+
+    def mend(self) -> str:
+        return "see whether the file and its folder may be written to"
+
+
+@dataclass(eq=False)
+class ProgramFault(Problem):
+    """The program itself has a fault: it met something that its makers did not think of.
+
+    Nothing was written. The fault is worth a report, with the command and the document that show it. What
+    exactly happened is shown when the environment variable `PHYSCALC_DEBUG` is set to 1.
+
+    Attributes:
+        fault: the kind of fault, for its makers.
+        said: what it says of itself; may be empty.
+    """
+
+    slug: ClassVar[str] = "program-fault"
+    level: ClassVar[Level] = "unreadable"
+
+    fault: str
+    said: str
+
+    def sentence(self) -> str:
+        details = f"{self.fault}: {' '.join(self.said.split())[:200]}" if self.said else self.fault
+        return f"physcalc itself has a fault here ({details})"
+
+    def mend(self) -> str:
+        return "please report it with the document; PHYSCALC_DEBUG=1 shows all that is known"

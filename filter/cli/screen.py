@@ -1,0 +1,79 @@
+"""Standard output and standard error: what may be printed on each, and how."""
+
+from __future__ import annotations
+
+import io
+import os
+import shutil
+import sys
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, TextIO
+
+import click
+from physcalc.problems import Problem
+
+if TYPE_CHECKING:
+    from ..report import Found
+
+#: Columns where there is no terminal to ask: a page of a mail or a log holds as many.
+_WIDTH = 100
+
+
+def prepare() -> None:
+    """Make the streams take any character: one that their encoding lacks becomes a question mark."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")
+
+
+def debugging() -> bool:
+    """Whether the user asked for all that is known of a fault."""
+    return os.environ.get("PHYSCALC_DEBUG", "") not in ("", "0")
+
+
+def is_terminal(stream: TextIO) -> bool:
+    """Whether a person looks at a stream."""
+    return stream.isatty() and os.environ.get("TERM") != "dumb"
+
+
+def coloured(stream: TextIO) -> bool:
+    """Whether colours are wanted on a stream (https://no-color.org: NO_COLOR, when set and not empty)."""
+    return is_terminal(stream) and not os.environ.get("NO_COLOR")
+
+
+def width(stream: TextIO) -> int:
+    """How many columns a stream has."""
+    return shutil.get_terminal_size((_WIDTH, 24)).columns if is_terminal(stream) else _WIDTH
+
+
+def say(text: str) -> None:
+    """One line for the person at the terminal, out of the way of the result."""
+    click.echo(text, err=True)
+
+
+def show(runs: Sequence[Found], *, err: bool) -> None:
+    """Problems with their pictures, and the count of them on standard error."""
+    from ..report import as_text, count_text  # Here: a run without problems draws no picture.
+
+    stream = sys.stderr if err else sys.stdout
+    text = as_text(runs, colour=coloured(stream), width=width(stream))
+    click.echo(text, nl=False, err=err, color=coloured(stream))
+    say(count_text(runs))
+
+
+def show_problems(problems: Sequence[Problem]) -> None:
+    """Problems of the command itself, on standard error, without a count."""
+    from ..report import Found, as_text
+
+    click.echo(
+        as_text([Found("", tuple(problems))], colour=coloured(sys.stderr), width=width(sys.stderr)),
+        nl=False,
+        err=True,
+    )
+
+
+def exit_code(runs: Sequence[Found]) -> int:
+    """The code of a run: 2 beats 1, notes count for nothing."""
+    from physcalc.problems import EXIT_CODES
+
+    return max((EXIT_CODES[problem.level] for run in runs for problem in run.problems), default=0)

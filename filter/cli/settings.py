@@ -1,0 +1,59 @@
+"""The option `--set KEY=VALUE`, which every command that reads a document has."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any, TypeVar
+
+import click
+from physcalc.problems import Span, Text
+
+#: Settings of the command line: names and values, as the pipeline takes them.
+Overrides = Sequence[tuple[Text, object]]
+
+_Command = TypeVar("_Command", bound=Callable[..., Any])
+#: The name under which problems point at the command line.
+PLACE = "command line"
+_OPTION = "--set "
+
+
+def settings_option(command: _Command) -> _Command:
+    """Adds `--set` to a command, as its argument `overrides`."""
+    return click.option(
+        "--set",
+        "overrides",
+        metavar="KEY=VALUE",
+        multiple=True,
+        callback=_read,
+        help="A setting that wins over the front matter: --set decimal=comma. May be given several times.",
+    )(command)
+
+
+def _read(context: click.Context, parameter: click.Parameter, values: tuple[str, ...]) -> Overrides:
+    """The settings that were given.
+
+    Raises:
+        click.BadParameter: one of them has no "=", or is one that no document could have.
+    """
+    if not values:
+        return ()
+    from ..report import Found, as_text
+    from ..settings import Settings
+    from ..sources import Source
+
+    pairs: list[tuple[Text, object]] = []
+    for line, typed in enumerate(values, start=1):
+        key, equals, value = typed.partition("=")
+        if not equals or not key.strip():
+            raise click.BadParameter(f'"{typed}" is no KEY=VALUE', context, parameter)
+        column = len(_OPTION) + 1
+        key_place = Span(PLACE, line, column, len(key))
+        value_place = Span(PLACE, line, column + len(key) + 1, max(1, len(value)))
+        pairs.append((Text(key, key_place).part(0), Text(value, value_place).part(0)))
+    _, problems = Settings().with_overrides(pairs)
+    if problems:
+        # The command line is a text like any other: the picture shows what is wrong with it.
+        source = Source(PLACE, "\n".join(_OPTION + typed.replace("\n", " ") for typed in values))
+        click.echo(as_text([Found(PLACE, problems, source)]), nl=False, err=True)
+        context.exit(2)
+    return pairs

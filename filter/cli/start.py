@@ -1,0 +1,100 @@
+"""The program: which commands there are, and what becomes of whatever they raise."""
+
+from __future__ import annotations
+
+import sys
+from importlib import import_module
+
+import click
+from physcalc import __version__
+from physcalc.problems import Problem, Span, nearest
+
+from . import screen
+from .problems import ProgramFault
+
+#: The commands in the order of `physcalc --help`; each is a module of this folder with a `command` in it.
+COMMANDS = ("build", "check", "fix", "sheet", "explain")
+
+
+class Commands(click.Group):
+    """A group that imports a command only when it is asked for."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """The names of all commands."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """The command of that name, or None."""
+        if cmd_name not in COMMANDS:
+            return None
+        command = import_module(f".{cmd_name}", __package__).command
+        assert isinstance(command, click.Command)
+        return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """The command that the arguments begin with; a wrong name is answered with the nearest."""
+        name = args[0]
+        if name not in COMMANDS and not name.startswith("-"):
+            close = nearest(name, COMMANDS)
+            known = f"did you mean {close}?" if close else f"commands: {', '.join(COMMANDS)}"
+            ctx.fail(f'there is no command "{name}"; {known}')
+        return super().resolve_command(ctx, args)
+
+
+@click.group(
+    cls=Commands,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+    epilog="Exit code: 0 all agrees, 1 something does not, 2 it could not run or read.",
+)
+@click.version_option(__version__, message="%(prog)s %(version)s")
+def commands() -> None:
+    """Physics papers, memos and guides whose numbers are computed and checked.
+
+    \b
+    physcalc check test.md                    what is wrong, with a picture of each place
+    physcalc build test.md -o paper.pdf       the question paper
+    physcalc build test.md -o memo.pdf --edition memo
+    physcalc explain answer-disagrees         what a problem means
+
+    `physcalc COMMAND --help` tells more about a command.
+    """
+
+
+def main(argv: list[str] | None = None) -> int:
+    """Run the program.
+
+    Args:
+        argv: what follows the program's name; that of the process where it is None.
+
+    Returns:
+        The exit code: 0 fine, 1 something disagrees, 2 it could not run or read.
+    """
+    screen.prepare()
+    try:
+        code = commands.main(args=argv, prog_name="physcalc", standalone_mode=False)
+        return code if isinstance(code, int) else 0
+    except click.ClickException as error:
+        error.show()
+        return 2
+    except click.Abort:
+        screen.say("physcalc: stopped")
+        return 2
+    except SystemExit as error:  # click's answer to a reader that went away, such as `head`
+        return error.code if isinstance(error.code, int) else 2
+    except Problem as problem:
+        screen.show_problems([problem])
+        return 2
+    except Exception as error:
+        if screen.debugging():
+            import traceback
+
+            traceback.print_exc(file=sys.stderr)
+        screen.show_problems([fault_of(error)])
+        return 2
+
+
+def fault_of(error: Exception, file: str = "") -> ProgramFault:
+    """An unexpected exception as a problem."""
+    return ProgramFault(Span(file), type(error).__name__, str(error))

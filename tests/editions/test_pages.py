@@ -1,0 +1,133 @@
+"""What each edition shows (the language reference, "Where things are written" and "Options")."""
+
+from __future__ import annotations
+
+import subprocess
+
+import pypandoc
+import pytest
+from physcalc_filter import pipeline
+from physcalc_filter.document import EDITIONS, Edition, write_json
+from physcalc_filter.sources import Source
+
+CALC = "```{.calc}\ngiven:\n  m: 2 kg\n  a: 3 m/s^2\nformula: F = m a\nfind: F in N to 0 dp\n%s```\n\n"
+
+
+def built(text: str, edition: Edition) -> str:
+    document, report = pipeline.build(Source("test.md", text), edition, "markdown")
+    assert document is not None, [str(problem) for problem in report.problems]
+    command = [pypandoc.get_pandoc_path(), "-f", "json", "-t", "plain", "--wrap=none", "--columns=500"]
+    done = subprocess.run(command, input=write_json(document), capture_output=True, text=True, check=True)
+    return done.stdout
+
+
+@pytest.mark.parametrize("edition", EDITIONS)
+def test_divs_of_some_editions(edition: Edition) -> None:
+    text = "# A {.question}\n\n" + "".join(
+        f'::: {{.only in="{words}"}}\nfor {words}\n:::\n\n'
+        for words in ("paper", "memo", "guide", "memo guide")
+    )
+    page = built(text, edition)
+    for words in ("paper", "memo", "guide", "memo guide"):
+        assert (f"for {words}\n" in page) == (edition in words.split())
+
+
+def test_an_answer_div_is_ticked_in_the_memo_alone() -> None:
+    text = "# A {.question marks=2}\n\nWhy?\n\n::: {.answer marks=2}\n[At rest]{.mark}, [here]{.mark}.\n:::\n"
+    assert built(text, "paper").strip().endswith("TOTAL: 2")
+    assert "rest" not in built(text, "paper")
+    assert "At rest\u00a0✓, here\u00a0✓. [2]" in built(text, "memo")
+    guide = built(text, "guide")
+    assert "At rest, here." in guide
+    assert "✓" not in guide
+
+
+def test_an_answer_without_ticked_phrases_has_them_at_its_end() -> None:
+    text = "# A {.question marks=2}\n\nWhy?\n\n::: {.answer marks=2}\nBecause.\n:::\n"
+    assert "Because. ✓✓ [2]" in built(text, "memo")
+
+
+def test_a_heading_may_carry_an_answer() -> None:
+    text = "# A {.question marks=1}\n\nWhy?\n\n## Reason {.answer marks=1}\n\nBecause.\n"
+    assert "Because" not in built(text, "paper")
+    assert "Reason" not in built(text, "paper")
+    assert "Because." in built(text, "memo")
+
+
+def test_a_definition_leaves_no_empty_paragraph_in_the_paper() -> None:
+    text = "# A {.question marks=2}\n\nState it.\n\n[Newton's second law]{.define}.\n"
+    assert built(text, "paper").splitlines()[-3:] == ["State it. [2]", "", "TOTAL: 2"]
+    assert built(text, "memo").count("✓") == 2
+
+
+def test_a_definition_inside_a_sentence() -> None:
+    text = "Note well: [Newton's second law]{.define} So it is.\n"
+    assert built(text, "paper").strip() == "Note well: So it is."
+    assert "proportional" in built(text, "guide")
+
+
+def test_nothing_secret_stands_in_lists_tables_and_notes() -> None:
+    text = (
+        "# A {.question}\n\n- item\n\n  ```{.calc #s}\n  given:\n    m: 2 kg\n    a: 3 m/s^2\n  formula: F = m a\n"
+        "  find: F in N\n  ```\n\n- ::: answer\n  secret\n  :::\n\n"
+        "| a | b |\n|---|---|\n| `m`{.value} | [Newton's second law]{.define} |\n\n"
+        "Text <!-- secret --> here[^1].\n\n<!-- secret -->\n\n"
+        "[^1]: A note.\n\n    ::: answer\n    secret\n    :::\n\n"
+        "    ```{.calc}\n    given:\n      m: 2 kg\n      a: 3 m/s^2\n    formula: F = m a\n    find: F in N\n    ```\n"
+    )
+    paper = built(text, "paper")
+    for secret in ("secret", "proportional", "formula", "6.00"):
+        assert secret not in paper
+    assert "2\u00a0kg" in paper
+    assert "A note." in paper
+
+
+def test_writing_space_follows_the_marks() -> None:
+    text = "---\nphyscalc:\n  writing-space: 2\n---\n\n# A {.question marks=3}\n\nWhy?\n"
+    assert built(text, "paper").count("_" * 20 + "\n") == 6
+    assert "____" not in built(text, "memo")
+
+
+MCQ = "# A {.question marks=2}\n\nHow many?\n\n```{.options}\n%s```\n"
+
+
+def test_options_that_are_computed() -> None:
+    text = "```{.given}\nF: 3 N\n```\n\n" + MCQ % "of: 2*F\nA: 3 N\nB: 6 N\nC: 9 N\nwhy: Twice as much.\n"
+    paper = built(text, "paper")
+    assert "B 6\u00a0N" in paper
+    assert "Twice" not in paper
+    memo = built(text, "memo")
+    assert "C 9" not in memo
+    assert memo.count("✓") == 2
+    for edition in ("memo", "guide"):
+        assert "Twice as much." in built(text, edition)  # type: ignore[arg-type]
+
+
+def test_options_that_are_texts() -> None:
+    text = MCQ % "A: speed\nB: velocity\nanswer: B\n"
+    assert "B velocity ✓✓ [2]" in built(text, "memo")
+    assert "Answer: B velocity" in built(text, "guide")
+
+
+def test_other_methods_and_accepted_values_stand_in_the_memo() -> None:
+    text = "# A {.question marks=3}\n\n" + CALC % "accept: 5.5 to 6.5 N\nor:\n  -\n    formula: F / m = a\n"
+    memo = built(text, "memo")
+    assert memo.count("✓") == 6
+    assert memo.count("[3]") == 1
+    assert "Accept: 5.5\u00a0N – 6.5\u00a0N" in memo
+    assert "or" in memo.split()
+
+
+def test_headings_of_the_memo() -> None:
+    text = "# Section A\n\nRead this.\n\n# Section B\n\n## Waves {.question marks=3}\n\n" + CALC % ""
+    memo = built(text, "memo")
+    assert "Section A" not in memo
+    assert "Section B" in memo
+    assert "Question\u00a01: Waves" in memo
+
+
+def test_words_of_the_page_are_the_documents_own() -> None:
+    text = "---\nlang: af\nphyscalc:\n  labels:\n    total: Alles\n---\n\n::: {.question marks=1}\nHoekom?\n:::\n"
+    paper = built(text, "paper")
+    assert "Vraag\u00a01" in paper
+    assert "ALLES: 1" in paper
