@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, Any, cast
 
 import click
 from physcalc.problems import Problem, Text
@@ -81,9 +81,7 @@ def command(
         labels = _labels(document, overrides)
         write(document, output, source=source, pdf_engine=pdf_engine, edition=chosen, labels=labels)
     except Problem as problem:
-        run = Found(str(source), (problem,), text)
-        screen.show([run], err=True)
-        return screen.exit_code([run])
+        return screen.refuse(problem, text)
     screen.say(f"wrote {output} ({chosen})")
     return 0
 
@@ -104,12 +102,9 @@ def _edition(source: Source, asked: str | None, overrides: Overrides) -> Edition
     return cast("Edition", next((word for word in typed if word in _EDITIONS), "paper"))
 
 
-def _labels(document: object, overrides: Overrides) -> dict[str, str]:
+def _labels(document: Any, overrides: Overrides) -> dict[str, str]:
     """The words that the document puts in the place of the page's own."""
-    import panflute as pf
-
     from ..document import Findings, settle_document
 
-    assert isinstance(document, pf.Doc)
     # What is wrong with the settings was found when the document was worked out.
     return dict(settle_document(document, None, overrides, Findings()).labels)

@@ -10,10 +10,11 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, TextIO
 
 import click
-from physcalc.problems import Problem
+from physcalc.problems import EXIT_CODES, Problem
 
 if TYPE_CHECKING:
     from ..report import Found
+    from ..sources import Source
 
 #: Columns where there is no terminal to ask: a page of a mail or a log holds as many.
 _WIDTH = 100
@@ -61,19 +62,20 @@ def show(runs: Sequence[Found], *, err: bool) -> None:
     say(count_text(runs))
 
 
-def show_problems(problems: Sequence[Problem]) -> None:
-    """Problems of the command itself, on standard error, without a count."""
+def refuse(problem: Problem, source: Source | None = None) -> int:
+    """A problem that ended the command, on standard error; the exit code that it asks for.
+
+    Args:
+        problem: what stopped it.
+        source: the text that its place is in; None where there is none.
+    """
     from ..report import Found, as_text
 
-    click.echo(
-        as_text([Found("", tuple(problems))], colour=coloured(sys.stderr), width=width(sys.stderr)),
-        nl=False,
-        err=True,
-    )
+    text = as_text([Found("", (problem,), source)], colour=coloured(sys.stderr), width=width(sys.stderr))
+    click.echo(text, nl=False, err=True, color=coloured(sys.stderr))
+    return EXIT_CODES[problem.level]
 
 
 def exit_code(runs: Sequence[Found]) -> int:
     """The code of a run: 2 beats 1, notes count for nothing."""
-    from physcalc.problems import EXIT_CODES
-
     return max((EXIT_CODES[problem.level] for run in runs for problem in run.problems), default=0)

@@ -84,15 +84,13 @@ def main(argv: list[str] | None = None) -> int:
     except SystemExit as error:  # click's answer to a reader that went away, such as `head`
         return error.code if isinstance(error.code, int) else 2
     except Problem as problem:
-        screen.show_problems([problem])
-        return 2
+        return screen.refuse(problem)
     except Exception as error:
         if screen.debugging():
             import traceback
 
             traceback.print_exc(file=sys.stderr)
-        screen.show_problems([fault_of(error)])
-        return 2
+        return screen.refuse(fault_of(error))
 
 
 def fault_of(error: Exception, file: str = "") -> ProgramFault:

@@ -1,4 +1,4 @@
-"""What the document side asks of the engine, so that the stages can be tried with a small one of their own."""
+"""What the document side asks of the engine; a test may hand in a small one of its own."""
 
 from __future__ import annotations
 

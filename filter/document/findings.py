@@ -42,7 +42,7 @@ class Findings:
         self._seen: set[tuple[object, ...]] = set()
 
     def add(self, part: Part | None, problems: Iterable[Problem]) -> None:
-        """Problems of a part; None for those of the document as a whole. What was found before is left out."""
+        """Problems of a part (None: of the document as a whole); what was found before is left out."""
         for problem in problems:
             # Without a file, places are counted inside each block: equal places may be two.
             block = part.key if part and not problem.span.file else 0

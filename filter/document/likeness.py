@@ -1,4 +1,4 @@
-"""Classes that are one slip of the finger away from one of ours: what carries them would be printed as it stands."""
+"""Classes that are one slip of the finger away from one of ours, so that nothing of ours is seen in them."""
 
 from __future__ import annotations
 

@@ -186,8 +186,9 @@ def whole_number(text: Text) -> int | None:
 
 
 def calculation_marks(calculation: Calculation) -> int | None:
-    """The marks that a calculation says by itself or by its steps; None where it does not, or where they cannot
-    be read (which the engine finds).
+    """The marks that a calculation says by itself or by its steps; None where it does not.
+
+    Marks that cannot be read are not said either; that they cannot, the engine finds.
     """
     if calculation.marks:
         numbers = [whole_number(value) for _, value in calculation.marks]

@@ -16,8 +16,8 @@ _RAISED = re.compile(r"<(/?)(sup|sub)\s*>", re.IGNORECASE)
 def plain_text(inlines: Iterable[pf.Element]) -> str:
     """The text of inline elements as one line.
 
-    Raised text becomes `^…`, lowered text `_…` (in brackets or braces where it is more than a sign and figures),
-    inline maths is flattened, a line's end is a blank. Blanks that do not break stay as they are.
+    Raised text becomes `^…`, lowered text `_…` (in brackets or braces where it is more than one word), inline
+    maths is flattened, a line's end is a blank. Blanks that do not break stay as they are.
     """
     return "".join(_pieces(inlines)).strip()
 

@@ -1,4 +1,4 @@
-"""Settings in force at each part of a document: front matter, then questions from the outside in, then keys."""
+"""Settings in force at each part of a document: front matter, then questions from the outside in."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ _GENERAL = frozenset({"lang", "dir", "style", "custom-style", "role", "width", "
 
 
 def metadata_values(document: pf.Doc) -> tuple[dict[str, object], str]:
-    """What stands below `physcalc` in the metadata, as plain texts, truth values and mappings; and the language.
+    """What stands below `physcalc` in the metadata, as plain texts and mappings; and the language.
 
     Where `physcalc` is no mapping, the first is `{"physcalc": its text}`, which no setting allows.
     """

@@ -152,7 +152,7 @@ class _Solver:
                     self.broken[question.key].add(ANY)
                 case _:
                     pass
-        # A datum whose expression lacks a value is no mistake where the missing name cancels; unused, it is one.
+        # A datum that lacks a value is no mistake where the missing name cancels; unused, it is one.
         self.findings.add(question, here.given.unused())
         for level in here.around:
             self.broken[question.key] |= self.broken[level.question.key]
@@ -168,7 +168,7 @@ class _Solver:
         return Scope((*(layer.copy() for layer in layers), self.constants), dict(self.elsewhere))
 
     def given(self, here: _Open) -> dict[int, list[GivenText]]:
-        """Reads the data of a question, wherever in it they stand; returns lines that wait for its own results."""
+        """Reads the data of a question, wherever in it they stand; returns lines that must wait."""
         late: dict[int, list[GivenText]] = {}
         inside = {part.identifier for part in here.question.walk() if part.identifier}
         ready: list[GivenText] = []
@@ -292,7 +292,7 @@ class _Solver:
     def _explained(
         self, here: _Open, part: Part, problems: Iterable[Problem], failed: Iterable[str] = ()
     ) -> Iterable[Problem]:
-        """Problems without those that only follow from another; references that come too early are said to."""
+        """Problems without those that only follow from another; references too early are named so."""
         broken: set[str] = set(failed).union(*(self.broken[level.question.key] for level in here.levels))
         for problem in problems:
             if isinstance(problem, NameWithoutValue) and not broken.isdisjoint({problem.name, ANY}):

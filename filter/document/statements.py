@@ -17,7 +17,8 @@ from .tree import BlockPart, Part, Tree
 
 #: The keys of a calculation, settings aside.
 CALCULATION_KEYS = (
-    "given", "use", "formula", "find", "take", "answer", "show", "accept", "marks", "steps", "or", "slips", "why",
+    "given", "use", "formula", "find", "take", "answer", "show", "accept", "marks", "steps", "or", "slips",
+    "why",
 )  # fmt: skip
 #: The keys of a block of options, settings and letters aside.
 OPTIONS_KEYS = ("given", "of", "answer", "marks", "why")

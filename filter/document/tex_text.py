@@ -1,4 +1,4 @@
-"""Inline TeX maths of the kind that a typed value holds, flattened: `6{,}0 \\times 10^{-6}` to `6,0 × 10^-6`."""
+"""Inline TeX maths of the kind that a typed value holds, flattened: `10^{-6}` to `10^-6`."""
 
 from __future__ import annotations
 
@@ -30,7 +30,7 @@ def tex_text(tex: str) -> str:
     """The plain text of TeX maths; what is not known is left as it was typed."""
     if len(tex) > _LONGEST:
         return tex
-    tokens = [found for found in _TOKEN.finditer(tex)]
+    tokens = list(_TOKEN.finditer(tex))
     words = [match[1] or match[2] or "" for match in tokens]
     return " ".join(_Flattened(tokens, words).until_end(0, 0)[0].split())
 

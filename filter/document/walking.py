@@ -20,7 +20,7 @@ def in_order(element: Any) -> Iterator[pf.Element]:
         top = stack.pop()
         if isinstance(top, pf.Element):
             yield top
-            stack += [part for part in reversed(parts_of(top))]
+            stack += list(reversed(parts_of(top)))
         elif top is not None:
             stack += reversed(list(top))
 

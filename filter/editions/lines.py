@@ -5,15 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-import panflute as pf
-
 from physcalc.language import Conventions
 from physcalc.language.tree import Sym
 from physcalc.steps.lines import Line, LineKind, Working
 
 from ..document import Edition, Engine
 from .layouts import Row
-from .layouts.base import Inline, relation_tex
+from .layouts.base import Inline, math, relation_tex
 from .text import inlines_of
 from .words import Words
 
@@ -114,7 +112,7 @@ def _sentence(line: Line, engine: Engine, conventions: Conventions) -> list[Inli
             out += inlines_of(piece)
         else:
             name, value = engine.tex(Sym(piece.name), conventions), engine.tex(piece.printed, conventions)
-            out.append(pf.Math(f"{name} = {value}", format="InlineMath"))
+            out.append(math(f"{name} = {value}"))
     return out
 
 

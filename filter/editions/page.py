@@ -174,6 +174,9 @@ class Page:
         heading = question.heading.walk(lambda element, _: self._inside(element, question))
         if not self._carries(question, number):
             start = f"{self.words['question']}\u00a0{number}" if question.depth == 1 else number
+            words = pf.stringify(heading).strip().lower()
+            if words == self.words["question"].lower():
+                heading.content = []  # "Question" alone becomes "Question 1".
             if heading.content:
                 start += ":" if question.depth == 1 else ""
                 heading.content = [*inlines_of(start), pf.Space(), *heading.content]

@@ -76,7 +76,7 @@ def _problem(problem: Problem, lines: Lines, colour: bool, width: int) -> str:
 
 def _place(span: Span, line: str | None) -> str:
     """`file:line:column:`; the file alone where there is no such line, as when it could not be read."""
-    if line is None and _whole_file(span):
+    if not span.file or (line is None and _whole_file(span)):
         return f"{span.file or 'physcalc'}:"
     return f"{span.file}:{span.line}:{span.column}:"
 

@@ -34,13 +34,17 @@ class Form:
     """
 
     known: Dimension
-    unknown: tuple[tuple[Name, Fraction], ...] = ()
+    unknown: tuple[tuple[Name, int | Fraction], ...] = ()
 
-    def times(self, other: Form, power: Fraction = Fraction(1)) -> Form:
+    def times(self, other: Form, power: int | Fraction = 1) -> Form:
         """This times a power of another."""
+        if not self.unknown and not other.unknown:
+            if power == 1:
+                return Form(self.known * other.known)
+            return Form(self.known / other.known) if power == -1 else Form(self.known * other.known**power)
         powers = dict(self.unknown)
         for name, p in other.unknown:
-            powers[name] = powers.get(name, Fraction(0)) + p * power
+            powers[name] = powers.get(name, 0) + p * power
         return Form(self.known * other.known**power, tuple((n, p) for n, p in powers.items() if p))
 
 
@@ -107,7 +111,7 @@ class Dimensions:
         for name, power in form.unknown:
             bound = self._bound.get(name)
             result = result.times(
-                self._reduced(bound) if bound else Form(DIMENSIONLESS_DIMENSION, ((name, Fraction(1)),)),
+                self._reduced(bound) if bound else Form(DIMENSIONLESS_DIMENSION, ((name, 1),)),
                 power,
             )
         return result
@@ -117,10 +121,10 @@ class Dimensions:
     ) -> None:
         if a is None or b is None:
             return
-        quotient = self._reduced(a.times(b, Fraction(-1)))
+        quotient = self._reduced(a.times(b, -1))
         if quotient.unknown:
             (name, power), rest = quotient.unknown[0], quotient.unknown[1:]
-            inverse = Form(quotient.known ** (-1 / power), tuple((n, -p / power) for n, p in rest))
+            inverse = Form(quotient.known ** Fraction(-1, power), tuple((n, Fraction(-p, power)) for n, p in rest))
             self._bound[name] = inverse
         elif quotient.known != DIMENSIONLESS_DIMENSION:
             left, right = self._reduced(a), self._reduced(b)
@@ -155,7 +159,7 @@ class Dimensions:
             case t.Sym(name) | t.Put(name=name):
                 if name in self._known:
                     return Form(self._known[name])
-                return Form(DIMENSIONLESS_DIMENSION, ((name, Fraction(1)),))
+                return Form(DIMENSIONLESS_DIMENSION, ((name, 1),))
             case t.Group(body) | t.Abs(body):
                 return self._form(body, place)
             case t.Sum(terms):
@@ -177,7 +181,7 @@ class Dimensions:
                     if form is None:
                         zero = True
                     else:
-                        total = total.times(form, Fraction(-1 if join == "/" else 1))
+                        total = total.times(form, -1 if join == "/" else 1)
                 return None if zero else total
             case t.Power(base, exponent):
                 return self._power(base, exponent, place)

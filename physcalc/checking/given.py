@@ -111,6 +111,8 @@ class _Reader:
     def _read(self, name: Name, item: GivenText) -> Datum | None:
         read = read_quantity(item.value, self.conventions.decimal)
         where = f"line {item.value.span.line}"
+        if isinstance(read, Formed) and read.as_typed is not None and self._lacks(read.expression):
+            read = read.as_typed
         if isinstance(read, Typed):
             return Datum(name, typed_quantity(read, name, self.conventions), "given", where, item.value.span)
         if isinstance(read, Reference):
@@ -163,11 +165,13 @@ class _Reader:
             raise self.scope.open_problem(name) or NameWithoutValue(at, name.key, known)
         return found
 
+    def _lacks(self, tree: t.Expr) -> bool:
+        """Whether a name in an expression is neither of this block nor of what stands around it."""
+        return any(n not in self.texts and self.scope.find(n) is None for n in t.names_in(tree))
+
     def _formed(self, name: Name, formed: Formed, where: str) -> Datum | None:
         tree = formed.expression
-        if formed.as_unit is not None and any(
-            n not in self.texts and self.scope.find(n) is None for n in t.names_in(tree)
-        ):
+        if formed.as_unit is not None and self._lacks(tree):
             raise formed.as_unit
         inner = tree.body if isinstance(tree, t.Group) else tree
         if isinstance(inner, t.Sym):

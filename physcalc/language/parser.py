@@ -120,7 +120,9 @@ class _Builder(Transformer[Token, Any]):
                 f"{function} takes {wanted} value{'s' if wanted > 1 else ''}, not {len(arguments)}",
                 "write a semicolon between them: atan2(y; x)" if wanted > 1 else "",
             )
-        if isinstance(power, t.Num) and (function == "sqrt" or power.number.value.denominator != 1):
+        # asin² would be printed sin⁻¹², which is another thing.
+        closed = function in ("sqrt", "asin", "acos", "atan", "atan2")
+        if isinstance(power, t.Num) and (closed or power.number.value.denominator != 1):
             raise FormulaUnreadable(
                 power.span,
                 f"{function} can not carry this power before its bracket",

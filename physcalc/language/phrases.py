@@ -10,10 +10,10 @@ from typing import Literal
 from ..exact import Form, Number, read_number
 from ..problems import Problem, Span, Text
 from ..problems.language import NameUnreadable, PhraseUnreadable, QuantityUnreadable
-from ..problems.units import UnitUnknown
+from ..problems.units import UnitUnknown, UnitUnreadable
 from ..units import ONE, Unit, read_unit
 from . import tree as t
-from .names import NAME_PATTERN, Name, read_name
+from .names import GREEK, NAME_PATTERN, Name, read_name
 from .parser import parse_expression
 
 _REFERENCE = re.compile(
@@ -48,12 +48,15 @@ class Formed:
         span: the whole of it.
         as_unit: what is wrong if the text was meant as a number with a unit ("3 kgs"): the problem to report
             where a name in it has no value.
+        as_typed: the number with its unit that the text may be as well ("5 /s"): meant where a name in it has
+            no value.
     """
 
     expression: t.Expr
     direction: Text | None
     span: Span
     as_unit: Problem | None = None
+    as_typed: Typed | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,7 +136,7 @@ def read_quantity(text: Text, decimal: str) -> Typed | Formed | Reference:
     value, direction = _split_direction(text)
     try:
         typed = read_typed(text, decimal)
-    except UnitUnknown as problem:
+    except (UnitUnknown, UnitUnreadable) as problem:
         # "4 ρ L / A" and "0.6 c" begin like quantities and are expressions, if their names have values.
         if not _is_expression(value):
             raise
@@ -141,9 +144,24 @@ def read_quantity(text: Text, decimal: str) -> Typed | Formed | Reference:
     if typed is not None:
         return typed
     words = value.value.split()
-    if len(words) > 2 and all(word.isalpha() and len(word) > 2 for word in words):
+    prose = len(words) > 2 and all(word.isalpha() and len(word) > 2 for word in words)
+    # "about 3 kg": an ordinary word before a number.
+    hedged = re.match(r"([a-z]{3,})\s+[-−]?\d", value.value)
+    if prose or (hedged is not None and hedged[1] not in (*GREEK, *t.FUNCTIONS)):
         raise QuantityUnreadable(text.span, text.value)
-    return Formed(parse_expression(value, decimal), direction, text.span, as_unit)
+    return Formed(parse_expression(value, decimal), direction, text.span, as_unit, _per(text, decimal))
+
+
+def _per(text: Text, decimal: str) -> Typed | None:
+    """The quantity that "5 /s" is, where the solidus begins its unit; None for anything else."""
+    value, direction = _split_direction(text)
+    try:
+        found = read_number(value, 0, decimal)  # type: ignore[arg-type]
+        if found is None or not value.value[found[1] :].lstrip().startswith("/"):
+            return None
+        return Typed(found[0], read_unit(value.part(found[1])), direction, text.span)
+    except Problem:
+        return None
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from functools import cache
 
 from ..problems import Text
@@ -42,4 +44,4 @@ def coherent_unit(dimension: Dimension) -> Unit:
     powers = dimension.powers
     # What is divided by stands last: m·s⁻¹, mol·m⁻³.
     ordered = sorted(powers, key=lambda factor: factor[1] < 0)
-    return unit_of(UnitFactor(symbol, power) for symbol, power in ordered)
+    return unit_of(UnitFactor(symbol, Fraction(power)) for symbol, power in ordered)

@@ -15,6 +15,15 @@ BASE_UNITS = ("m", "kg", "s", "A", "K", "mol", "cd")
 _PRINTED = (1, 0, 2, 3, 4, 5, 6)
 
 
+#: Exponents are whole numbers nearly always, and arithmetic with those is many times faster.
+Power = int | Fraction
+
+
+def _plain(power: Power) -> Power:
+    """A power as an `int` where it is whole."""
+    return power if type(power) is int or power.denominator != 1 else power.numerator
+
+
 @dataclass(frozen=True, slots=True)
 class Dimension:
     """The dimension of a quantity.
@@ -25,31 +34,31 @@ class Dimension:
         exponents: powers of length, mass, time, current, temperature, amount and luminous intensity.
     """
 
-    exponents: tuple[Fraction, ...]
+    exponents: tuple[Power, ...]
 
     @classmethod
-    def of(cls, *exponents: int | Fraction) -> Dimension:
+    def of(cls, *exponents: Power) -> Dimension:
         """The dimension with these exponents; those left out at the end are 0."""
         padded = (*exponents, *(0,) * (len(BASE_UNITS) - len(exponents)))
-        return cls(tuple(Fraction(exponent) for exponent in padded))
+        return cls(tuple(map(_plain, padded)))
 
     def __mul__(self, other: Dimension) -> Dimension:
-        return Dimension(tuple(a + b for a, b in zip(self.exponents, other.exponents, strict=True)))
+        return Dimension(tuple(_plain(a + b) for a, b in zip(self.exponents, other.exponents, strict=True)))
 
     def __truediv__(self, other: Dimension) -> Dimension:
-        return Dimension(tuple(a - b for a, b in zip(self.exponents, other.exponents, strict=True)))
+        return Dimension(tuple(_plain(a - b) for a, b in zip(self.exponents, other.exponents, strict=True)))
 
-    def __pow__(self, power: int | Fraction) -> Dimension:
-        return Dimension(tuple(exponent * power for exponent in self.exponents))
+    def __pow__(self, power: Power) -> Dimension:
+        return Dimension(tuple(_plain(exponent * power) for exponent in self.exponents))
 
     @property
-    def powers(self) -> tuple[tuple[str, Fraction], ...]:
+    def powers(self) -> tuple[tuple[str, Power], ...]:
         """Base units and their powers in printing order, those with power 0 left out."""
         return tuple((BASE_UNITS[i], self.exponents[i]) for i in _PRINTED if self.exponents[i])
 
     def text(self) -> str:
         """The base units, "kg·m·s⁻²"; empty for a plain number."""
-        return "·".join(symbol + power_text(power) for symbol, power in self.powers)
+        return "·".join(symbol + power_text(Fraction(power)) for symbol, power in self.powers)
 
 
 DIMENSIONLESS_DIMENSION = Dimension.of()

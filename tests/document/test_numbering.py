@@ -63,7 +63,7 @@ def test_a_number_out_of_order_is_a_problem_and_counting_goes_on_from_it() -> No
 
 
 def test_a_number_of_another_question_is_out_of_order() -> None:
-    numbers, problems = numbers_of("# Question 1 {.question}\n\n## 2.1 Power {.question}\n")
+    _numbers, problems = numbers_of("# Question 1 {.question}\n\n## 2.1 Power {.question}\n")
     assert problems == ["the question is numbered 2.1, but 1.1 comes next"]
 
 

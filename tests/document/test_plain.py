@@ -1,4 +1,4 @@
-"""Typed values are read through what Markdown makes of them (the language reference, "Settings", last line)."""
+"""Typed values are read through what Markdown makes of them (the language reference, "Settings")."""
 
 from __future__ import annotations
 

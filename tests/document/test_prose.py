@@ -1,4 +1,4 @@
-"""Values and definitions in the text (the language reference, "Where things are written", "Scope", "Agreement")."""
+"""Values and definitions in the text (the language reference, "Scope" and "Agreement")."""
 
 from __future__ import annotations
 

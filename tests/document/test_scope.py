@@ -88,7 +88,8 @@ def siblings(line: str) -> str:
     return (
         "# A {.question}\n\n" + given("m: 2 kg", "a: 3 m/s^2", "s: 5 m")
         + "## B {.question #b}\n\n" + calc(*FORCE, identifier=" #force")
-        + "## C {.question}\n\n" + calc(*([f"given:\n  {line}"] if line else []), "formula: W = F s", "find: W in J to 0 dp")
+        + "## C {.question}\n\n"
+        + calc(*([f"given:\n  {line}"] if line else []), "formula: W = F s", "find: W in J to 0 dp")
     )  # fmt: skip
 
 

@@ -1,4 +1,4 @@
-"""Blocks of the document become statements with their places (the language reference, "A calculation's keys")."""
+"""Blocks become statements with their places (the language reference, "A calculation's keys")."""
 
 from __future__ import annotations
 

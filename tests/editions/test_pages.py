@@ -68,12 +68,13 @@ def test_a_definition_inside_a_sentence() -> None:
 
 def test_nothing_secret_stands_in_lists_tables_and_notes() -> None:
     text = (
-        "# A {.question}\n\n- item\n\n  ```{.calc #s}\n  given:\n    m: 2 kg\n    a: 3 m/s^2\n  formula: F = m a\n"
-        "  find: F in N\n  ```\n\n- ::: answer\n  secret\n  :::\n\n"
+        "# A {.question}\n\n- item\n\n  ```{.calc #s}\n  given:\n    m: 2 kg\n    a: 3 m/s^2\n"
+        "  formula: F = m a\n  find: F in N\n  ```\n\n- ::: answer\n  secret\n  :::\n\n"
         "| a | b |\n|---|---|\n| `m`{.value} | [Newton's second law]{.define} |\n\n"
         "Text <!-- secret --> here[^1].\n\n<!-- secret -->\n\n"
         "[^1]: A note.\n\n    ::: answer\n    secret\n    :::\n\n"
-        "    ```{.calc}\n    given:\n      m: 2 kg\n      a: 3 m/s^2\n    formula: F = m a\n    find: F in N\n    ```\n"
+        "    ```{.calc}\n    given:\n      m: 2 kg\n      a: 3 m/s^2\n"
+        "    formula: F = m a\n    find: F in N\n    ```\n"
     )
     paper = built(text, "paper")
     for secret in ("secret", "proportional", "formula", "6.00"):
@@ -114,7 +115,7 @@ def test_other_methods_and_accepted_values_stand_in_the_memo() -> None:
     memo = built(text, "memo")
     assert memo.count("✓") == 6
     assert memo.count("[3]") == 1
-    assert "Accept: 5.5\u00a0N – 6.5\u00a0N" in memo
+    assert "Accept: 5.5\u00a0N to 6.5\u00a0N" in memo
     assert "or" in memo.split()
 
 
@@ -127,7 +128,38 @@ def test_headings_of_the_memo() -> None:
 
 
 def test_words_of_the_page_are_the_documents_own() -> None:
-    text = "---\nlang: af\nphyscalc:\n  labels:\n    total: Alles\n---\n\n::: {.question marks=1}\nHoekom?\n:::\n"
+    text = "---\nlang: af\nphyscalc:\n  labels:\n    total: Alles\n---\n\n"
+    text += "::: {.question marks=1}\nHoekom?\n:::\n"
     paper = built(text, "paper")
     assert "Vraag\u00a01" in paper
     assert "ALLES: 1" in paper
+
+
+@pytest.mark.parametrize(
+    ("heading", "printed"),
+    [
+        ("Question", "Question\u00a01"),
+        ("Question 1", "Question 1"),
+        ("Waves", "Question\u00a01: Waves"),
+        ("1 Waves", "1 Waves"),
+    ],
+)
+def test_headings_carry_the_number(heading: str, printed: str) -> None:
+    assert built(f"# {heading} {{.question}}\n\nWhy?\n", "paper").splitlines()[0] == printed
+
+
+def test_the_appendix_prints_what_is_used() -> None:
+    from physcalc_filter.document.own_engine import OwnEngine
+    from physcalc_filter.editions.appendix import appendix
+    from physcalc_filter.editions.words import ENGLISH
+
+    from physcalc.language import Conventions
+    from physcalc.sheets import load_sheet
+
+    sheet = load_sheet("school")
+    some = appendix(sheet, {"g"}, {"newton-2"}, OwnEngine(), Conventions(), ENGLISH)
+    everything = appendix(sheet, None, None, OwnEngine(), Conventions(), ENGLISH)
+    # Three headings, the table of constants, the topic, its one formula.
+    assert [type(block).__name__ for block in some] == ["Header", "Header", "Table", "Header", "Para", "Para"]
+    assert len(everything) > 100
+    assert appendix(sheet, set(), set(), OwnEngine(), Conventions(), ENGLISH) == []
