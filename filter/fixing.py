@@ -6,16 +6,23 @@ files is the command's.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 
-from physcalc.problems import Problem
+from physcalc.compare_style import in_style_of
+from physcalc.exact import Form, Real, read_number
+from physcalc.exact.number import DecimalSign
+from physcalc.problems import Problem, Text
 from physcalc.problems.solving import AnswerDisagrees, DatumDisagrees
 
 from .sources import Edit, Source, splice
 
-#: A mended value that others start from may bring new ones to light; a document has no longer chain than this.
+#: A mended value that others start from may bring new ones to light; no document has a longer chain of them.
 _MOST_ROUNDS = 12
+#: What Markdown takes out of a text: raised and lowered digits, escapes, maths.
+_MARKUP = re.compile(r"[\^~\\$]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,13 +93,31 @@ def mends_of(source: Source, problems: Iterable[Problem]) -> list[Mend]:
         start = source.offset(problem.span)
         end = start + problem.span.length
         old = source.text[start:end]
-        # A place that begins with markup is wider than the value in it; equal texts were mended in vain.
-        if old[:1] in ("[", "`", "") or "\n" in old or old == problem.replacement:
+        new = _with_markup(old, problem.replacement) if _MARKUP.search(old) else problem.replacement
+        # A place that begins with markup is wider than the value in it; equal texts would be mended in vain.
+        if not new or old[:1] in ("[", "`", "") or "\n" in old or old == new:
             continue
         if found and found[-1].edit.end > start:
             continue
-        found.append(Mend(problem, Edit(start, end, problem.replacement), old))
+        found.append(Mend(problem, Edit(start, end, new), old))
     return found
+
+
+def _with_markup(old: str, new: str) -> str:
+    """The new value in the author's Markdown, as in 6.7 × 10^3^, of which only the plain text was compared.
+
+    Empty where the old text cannot be read, markup and all.
+    """
+    signs: tuple[DecimalSign, ...] = (".", ",")
+    for decimal in signs:
+        with suppress(Problem):
+            if found := read_number(Text(new), 0, decimal):
+                number = found[0]
+                plain = number.exponent is None
+                form = Form("places", number.places, False) if plain else Form("figures", number.figures)
+                if text := in_style_of(Text(old), Real.of(number.value), form, decimal=decimal):
+                    return text
+    return ""
 
 
 def _others(problems: Iterable[Problem]) -> int:

@@ -6,6 +6,7 @@ has the same dimension and the computed value, rounded as the typed digits are, 
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -44,7 +45,7 @@ class Result:
         form: places or figures asked.
         printed: as it is printed.
         directed: whether its direction belongs to it.
-        reasons: lines that say where it came from.
+        reasons: gives the lines that say where it came from; written only where something disagrees.
     """
 
     name: str
@@ -53,7 +54,7 @@ class Result:
     form: Form
     printed: Printed
     directed: bool
-    reasons: tuple[str, ...] = ()
+    reasons: Callable[[], tuple[str, ...]] = tuple
 
 
 def _read(text: Text, conventions: Conventions) -> Typed:
@@ -109,7 +110,7 @@ def compare_result(text: Text, result: Result, conventions: Conventions) -> list
             _, numeral = write(shown, result.form, conventions.rule, conventions.style)
             hint = f"in {unit.text()}: {plain_printed(Printed(numeral, unit), conventions.style)}"
         return [
-            AnswerDisagrees(span, result.name, computed, typed_text(typed, conventions), result.reasons, hint)
+            AnswerDisagrees(span, result.name, computed, typed_text(typed, conventions), result.reasons(), hint)
         ]
     return _coarse(typed, shown, result, unit, conventions, computed)
 
@@ -140,7 +141,7 @@ def _direction(typed: Typed, result: Result, conventions: Conventions, computed:
             typed.direction.span, words, conventions.axis.positive, conventions.axis.negative
         )
     if sign != result.value.sign() and result.value.sign() != 0:
-        return DirectionDisagrees(typed.direction.span, result.name, computed, said, result.reasons)
+        return DirectionDisagrees(typed.direction.span, result.name, computed, said, result.reasons())
     return None
 
 

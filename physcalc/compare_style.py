@@ -1,7 +1,7 @@
 """A computed value in the style in which an author typed a wrong one, to be put in its place.
 
-Room 8. The author's decimal sign, grouping, way of writing a power of ten and unit stay; digits are as many as
-were asked, or as many as were typed where that says as much.
+Room 8. The author's decimal sign, grouping, way of writing a power of ten and unit stay; digits are as many
+as were asked, or as many as were typed where that says as much.
 """
 
 from __future__ import annotations
@@ -231,7 +231,7 @@ def _power(typed: str, numeral: Numeral) -> str:
 
 
 def _reads_as(text: str, end: int, wanted: Rounded | str, decimal: DecimalSign) -> bool:
-    """Whether the number at the start of a text is the one that was to be written, and ends where it should."""
+    """Whether a text begins with the number that was to be written, and that ends where it should."""
     try:
         found = read_number(Text(text), 0, decimal)
     except Problem:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from functools import partial
 
 from .checking.given import describe, read_given
 from .checking.printing import printed_datum
@@ -225,7 +226,7 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: _
     method.lines.extend(written.lines)
     method.laws.extend(setup.laws)
     method.constants.extend(name for name, datum in setup.data.items() if datum.kind == "constant")
-    reasons = _reasons(setup, conventions)
+    reasons = partial(_reasons, setup, conventions)
     for name, datum in setup.data.items():
         printed = printed_datum(datum, conventions.style, conventions.form, conventions.rule)
         method.origins[name] = Origin(name, printed, datum.where, datum.span)

@@ -88,7 +88,10 @@ def statement(
     if isinstance(answer, str):
         answers = (AnswerText(text(answer, 50, 9)),)
     else:
-        answers = tuple(AnswerText(text(v, 50 + i, 20), text(k, 50 + i)) for i, (k, v) in enumerate((answer or {}).items()))
+        answers = tuple(
+            AnswerText(text(v, 50 + i, 20), text(k, 50 + i))
+            for i, (k, v) in enumerate((answer or {}).items())
+        )
     if isinstance(marks, str):
         said: tuple[tuple[Text, Text], ...] = ((text("", 80), text(marks, 80, 8)),)
     else:

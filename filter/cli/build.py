@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, cast
 
 import click
+
 from physcalc.problems import Problem, Text
 
 from . import screen
@@ -77,6 +78,8 @@ def command(
         if report.problems:
             screen.show([Found(str(source), report.problems, text)], err=True)
         if document is None:
+            if not draft:
+                screen.say("nothing was written; --draft writes it with each problem framed in its place")
             return screen.exit_code([Found(str(source), report.problems)])
         labels = _labels(document, overrides)
         write(document, output, source=source, pdf_engine=pdf_engine, edition=chosen, labels=labels)

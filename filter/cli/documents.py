@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
+
 from physcalc.problems import Problem, Span
 
 from . import screen
@@ -26,16 +27,13 @@ _FEW = 3
 
 def expand(paths: Sequence[Path]) -> list[Path | FolderEmpty]:
     """The documents that paths mean, in order, each once; a folder stands for the documents below it."""
-    found: dict[Path, Path | FolderEmpty] = {}
+    found: dict[str, Path | FolderEmpty] = {}
     for path in paths:
-        if not path.is_dir():
-            found.setdefault(path, path)
-            continue
-        below = list(_below(path))
+        below = list(_below(path)) if path.is_dir() else [path]
         for document in below:
-            found.setdefault(document, document)
+            found.setdefault(os.path.realpath(document), document)
         if not below:
-            found[path] = FolderEmpty(Span(str(path)), str(path))
+            found[os.path.realpath(path)] = FolderEmpty(Span(str(path)), str(path))
     return list(found.values())
 
 

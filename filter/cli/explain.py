@@ -8,6 +8,7 @@ from inspect import cleandoc
 from pkgutil import iter_modules
 
 import click
+
 from physcalc.problems import Problem, nearest
 
 #: Where problems are defined: a package's modules, or a module.

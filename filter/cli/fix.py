@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
+
 from physcalc.problems import Problem, Span
 
 from . import screen
@@ -31,16 +32,16 @@ if TYPE_CHECKING:
 def command(paths: tuple[Path, ...], dry_run: bool, overrides: Overrides) -> int:
     """Put typed results right.
 
-    The computed value is written over each typed answer, `value of=` and `show` that disagrees with it, in the
-    author's own number style. Data are never changed, nor is any other character of the file. What cannot be
-    mended so is told as `physcalc check` tells it.
+    The computed value is written over each typed answer, `value of=` and `show` that disagrees with it, in
+    the author's own number style. Data are never changed, nor is any other character of the file. What cannot
+    be mended so is told as `physcalc check` tells it.
 
     \b
     physcalc fix test.md --dry-run     look at the difference first
     physcalc fix papers/               every document of a folder
 
-    Exit code: 0 nothing is wrong any more, 1 something is (with --dry-run: or would be mended), 2 something could
-    not be read or written.
+    Exit code: 0 nothing is wrong any more, 1 something is (with --dry-run: or would be mended), 2 something
+    could not be read or written.
     """
     from ..report import clean
 

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, TextIO
 
 import click
+
 from physcalc.problems import EXIT_CODES, Problem
 
 if TYPE_CHECKING:

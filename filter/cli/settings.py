@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import Any, TypeVar
 
 import click
+
 from physcalc.problems import Span, Text
 
 #: Settings of the command line: names and values, as the pipeline takes them.

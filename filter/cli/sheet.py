@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
+
 from physcalc.problems import Problem
 
 from . import screen
@@ -31,8 +32,8 @@ if TYPE_CHECKING:
 def command(name: str | None, output: Path | None, overrides: Overrides) -> int:
     """Print a data and formula sheet: constants, formulas with the names that `use` takes, definitions.
 
-    NAME is a built-in sheet or the path of a YAML file of your own. Without it, the built-in ones are listed. What
-    is wrong in a file of your own is told with its place.
+    NAME is a built-in sheet or the path of a YAML file of your own. Without it, the built-in ones are listed.
+    What is wrong in a file of your own is told with its place.
 
     \b
     physcalc sheet

@@ -79,7 +79,7 @@ def _definition(definition: Definition) -> Iterator[str]:
 
 
 def _table(rows: Iterator[Sequence[str]] | Sequence[Sequence[str]]) -> Iterator[str]:
-    """Rows with their columns below one another; signs that take no or two columns count as what they take."""
+    """Rows with their columns below one another; wide signs count as two columns."""
     rows = list(rows)
     widths = [max(map(_width, column)) for column in zip(*rows, strict=True)]
     for row in rows:

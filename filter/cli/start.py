@@ -6,6 +6,7 @@ import sys
 from importlib import import_module
 
 import click
+
 from physcalc import __version__
 from physcalc.problems import Problem, Span, nearest
 

@@ -62,17 +62,16 @@ class Guide(QuestionPage):
             return []
         working, conventions = outcome.working, statement.conventions
         blocks = self.layout.heading_word(self.words["working"])
-        for method in methods_of(
-            working, self.edition, self.engine, conventions, self.words, self.numbers_by_id
-        ):
+        for method in methods_of(working, self.edition, self.engine, conventions, self.words):
             if method.heading:
                 blocks += self.layout.heading_word(method.heading)
             if method.why:
-                blocks.append(pf.Para(*inlines_of(method.why)))
+                blocks += self.layout.kept(pf.Para(*inlines_of(method.why)))
             blocks += self.layout.working(method.rows)
         slips = slips_of(working, self.engine, conventions)
         if slips:
-            items = [pf.ListItem(pf.Plain(*inlines_of(slip))) for slip in slips]
+            gives = [pf.Str(","), pf.Space(), pf.Str(self.words["gives"]), pf.Space()]
+            items = [pf.ListItem(pf.Plain(*what, *gives, *value)) for what, value in slips]
             blocks += [*self.layout.heading_word(self.words["slips"]), pf.BulletList(*items)]
         return blocks
 

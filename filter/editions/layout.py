@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from .layouts import DocxLayout, HtmlLayout, LatexLayout, Layout, Option, PlainLayout, Row, TypstLayout
+from .layouts import DocxLayout, HtmlLayout, LatexLayout, Layout, Note, Option, PlainLayout, Row, TypstLayout
 from .layouts.base import Block, Inline
 from .words import ENGLISH, Words
 
 __all__ = [
-    "Layout", "Option", "Row", "definition", "framed", "heading_word", "layout_for", "marks_margin",
+    "Layout", "Note", "Option", "Row", "definition", "framed", "heading_word", "layout_for", "marks_margin",
     "option_list", "question_head", "ticks", "total_line", "working", "writing_lines",
 ]  # fmt: skip
 
@@ -34,9 +34,11 @@ def layout_for(format: str, words: Words = ENGLISH) -> Layout:
     return PlainLayout()
 
 
-def working(rows: Sequence[Row], format: str, words: Words = ENGLISH) -> list[Block]:
+def working(
+    rows: Sequence[Row], format: str, words: Words = ENGLISH, notes: Sequence[Note] = ()
+) -> list[Block]:
     """Lines of working, aligned at the relation sign, with ticks and the bracketed total at the right."""
-    return layout_for(format, words).working(rows)
+    return layout_for(format, words).working(rows, notes)
 
 
 def ticks(count: int, format: str, words: Words = ENGLISH) -> list[Inline]:

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+import panflute as pf
+
 from physcalc.language import Conventions
 from physcalc.language.tree import Sym
 from physcalc.steps.lines import Line, LineKind, Working
 
 from ..document import Edition, Engine
-from .layouts import Row
+from .layouts import Note, Row
 from .layouts.base import Inline, math, relation_tex
 from .text import inlines_of
 from .words import Words
@@ -37,7 +39,6 @@ def methods_of(
     engine: Engine,
     conventions: Conventions,
     words: Words,
-    numbers: Mapping[str, str],
 ) -> list[Method]:
     """The methods of a calculation, the author's first one first.
 
@@ -47,13 +48,8 @@ def methods_of(
         engine: what writes TeX.
         conventions: the settings in force.
         words: the words of the page.
-        numbers: the number of each question, by its id, for what is carried through.
     """
     methods = [_method(working, working.heading, edition, engine, conventions)]
-    if edition == "memo":
-        methods[0] = replace(
-            methods[0], rows=(*methods[0].rows, *_for_markers(working, engine, conventions, words, numbers))
-        )
     for other in working.others:
         method = _method(other, other.heading or words["or"], edition, engine, conventions)
         methods.append(method)
@@ -72,9 +68,42 @@ def with_total(rows: Sequence[Row], total: str) -> list[Row]:
     return done
 
 
-def slips_of(working: Working, engine: Engine, conventions: Conventions) -> list[str]:
-    """Each wrong way worth knowing, with what it leads to."""
-    return [f"{what}: {engine.plain(printed, conventions)}" for what, printed in working.slips]
+def slips_of(
+    working: Working, engine: Engine, conventions: Conventions
+) -> list[tuple[list[Inline], list[Inline]]]:
+    """Each wrong way worth knowing, and what it leads to."""
+    return [
+        (inlines_of(what), [math(engine.tex(printed, conventions))]) for what, printed in working.slips
+    ]
+
+
+def notes_of(
+    working: Working, engine: Engine, conventions: Conventions, words: Words, numbers: Mapping[str, str]
+) -> list[Note]:
+    """For the one who marks: what may be accepted, what is carried through, what slips lead to.
+
+    Args:
+        working: what the engine made.
+        engine: what writes TeX.
+        conventions: the settings in force.
+        words: the words of the page.
+        numbers: the number of each question, by its id, for what is carried through.
+    """
+    notes: list[Note] = []
+    if working.accepted is not None:
+        low, high = (math(engine.tex(end, conventions)) for end in working.accepted)
+        between = [pf.Space(), pf.Str(words["to"]), pf.Space()]
+        notes.append(Note(words["accept"], [low, *between, high]))
+    carried: dict[str, None] = {}
+    for origin in working.origins:
+        if origin.where.startswith("from "):
+            target = origin.where.removeprefix("from ")
+            carried[numbers.get(target, target)] = None
+    if carried:
+        notes.insert(0, Note(f"{words['carried']} {', '.join(carried)}"))
+    for at, (what, value) in enumerate(slips_of(working, engine, conventions)):
+        notes.append(Note(words["slip"] if at == 0 else "", what, value))
+    return notes
 
 
 def _method(
@@ -114,21 +143,3 @@ def _sentence(line: Line, engine: Engine, conventions: Conventions) -> list[Inli
             name, value = engine.tex(Sym(piece.name), conventions), engine.tex(piece.printed, conventions)
             out.append(math(f"{name} = {value}"))
     return out
-
-
-def _for_markers(
-    working: Working, engine: Engine, conventions: Conventions, words: Words, numbers: Mapping[str, str]
-) -> list[Row]:
-    """What markers may accept, and the parts whose wrong answer is carried through."""
-    rows: list[Row] = []
-    if working.accepted is not None:
-        low, high = (engine.plain(end, conventions) for end in working.accepted)
-        rows.append(Row(remark=inlines_of(f"{words['accept']}: {low} {words['to']} {high}")))
-    carried: dict[str, None] = {}
-    for origin in working.origins:
-        if origin.where.startswith("from "):
-            target = origin.where.removeprefix("from ")
-            carried[numbers.get(target, target)] = None
-    if carried:
-        rows.append(Row(remark=inlines_of(f"{words['carried']} {', '.join(carried)}")))
-    return rows

@@ -53,8 +53,8 @@ def preamble(document: pf.Doc, format: str) -> pf.Doc:
 
 
 def _appendix(worked: Worked, page: Page, engine: Engine) -> list[Block]:
-    wanted = getattr(worked.settings, "appendix", "none")
-    if wanted not in {"all", "used"}:
+    wanted = worked.settings.appendix
+    if wanted == "none":
         return []
     constants = laws = None
     if wanted == "used":

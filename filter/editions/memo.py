@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 import panflute as pf
@@ -12,9 +12,9 @@ from physcalc.language import Calculation
 
 from ..document import AnswerPart, BlockPart, DefinePart, Edition, OnlyPart, Options, Part, Question, parts_of
 from .choices import key_inlines
-from .layouts import Row
+from .layouts import Note, Row
 from .layouts.base import Block, Inline
-from .lines import methods_of, slips_of, with_total
+from .lines import methods_of, notes_of, with_total
 from .page import Page
 from .text import at_the_end, inlines_of
 
@@ -26,11 +26,13 @@ class Piece:
     Attributes:
         blocks: what stands first.
         rows: lines of working below that; empty for none.
+        notes: quiet lines below those.
         earns: whether the piece bears marks, so that a total may stand at it.
     """
 
     blocks: list[Block]
     rows: list[Row]
+    notes: list[Note] = field(default_factory=list)
     earns: bool = True
 
 
@@ -74,7 +76,7 @@ class Memo(Page):
             else:
                 self._put_total(earning[-1], text)
         blocks = [*self.frames(question), *self.laid_out(pieces)]
-        return [*self.numbered(question, blocks), *self.total_of(question)]
+        return self.with_total(question, self.numbered(question, blocks))
 
     def pieces(self, blocks: Iterable[Block], question: Question) -> list[Piece]:
         """The solution that stands in blocks of the document, in their order; prose is dropped."""
@@ -104,7 +106,7 @@ class Memo(Page):
         for piece in pieces:
             blocks += piece.blocks
             if piece.rows:
-                blocks += self.layout.working(piece.rows)
+                blocks += self.layout.working(piece.rows, piece.notes)
         return blocks
 
     def block_part(self, part: BlockPart, question: Question) -> list[Block]:
@@ -169,15 +171,13 @@ class Memo(Page):
         if outcome is None or outcome.working is None:
             return []
         working, conventions = outcome.working, statement.conventions
-        methods = methods_of(working, self.edition, self.engine, conventions, self.words, self.numbers_by_id)
+        methods = methods_of(working, self.edition, self.engine, conventions, self.words)
         pieces = [
             Piece(self.layout.heading_word(method.heading) if method.heading else [], list(method.rows))
             for method in methods
         ]
-        slips = slips_of(working, self.engine, conventions)
-        if slips:
-            rows = [Row(remark=inlines_of(slip)) for slip in slips]
-            pieces.append(Piece(self.layout.heading_word(self.words["slips"]), rows, earns=False))
+        notes = notes_of(working, self.engine, conventions, self.words, self.numbers_by_id)
+        pieces[-1].notes = notes
         return pieces
 
     def _options(self, part: BlockPart, statement: Options) -> list[Piece]:

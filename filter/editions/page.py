@@ -188,6 +188,8 @@ class Page:
         """A question's blocks under its heading, or beside its number."""
         heading = self.heading_of(question)
         if heading:
+            if len(blocks) > 1 and isinstance(blocks[0], pf.Para) and not any(question.questions()):
+                return [*heading, *self.layout.kept(blocks[0]), *blocks[1:]]
             return [*heading, *blocks]
         number = self.worked.tree.numbers[question.key]
         hung = (
@@ -204,12 +206,12 @@ class Page:
             return ""
         return f"[{marks}]" if question.depth == 1 else f"({marks})"
 
-    def total_of(self, question: Question) -> list[Block]:
-        """The line below a whole question that has parts."""
-        if question.depth != 1 or not any(question.questions()):
-            return []
+    def with_total(self, question: Question, blocks: list[Block]) -> list[Block]:
+        """A whole question that has parts with its total below; any other as it is."""
         text = self.bracketed(question)
-        return self.layout.total_line(text) if text else []
+        if question.depth != 1 or not any(question.questions()) or not text:
+            return blocks
+        return self.layout.closed(blocks, text)
 
     def grand_total(self) -> list[Block]:
         """The line below everything."""

@@ -55,7 +55,7 @@ class QuestionPage(Page):
         if not any(question.questions()):
             blocks = self._with_marks(blocks, self.bracketed(question))
             blocks += self.after_text(question)
-        return [*self.numbered(question, [*self.frames(question), *blocks]), *self.total_of(question)]
+        return self.with_total(question, self.numbered(question, [*self.frames(question), *blocks]))
 
     def after_text(self, question: Question) -> list[Block]:
         """What follows the text of a question that has no parts."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import panflute as pf
+
 from physcalc.sheets import Definition, Sheet
 
 from ..document import Engine

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -55,8 +56,7 @@ class Lines:
         if name not in self._known:
             self._known[name] = None
             if name.endswith(_SHEETS):
-                try:
+                # Where it cannot be read, its own reader has said so; here only the picture is lost.
+                with suppress(Problem):
                     self._known[name] = read_source(Path(name))
-                except Problem:
-                    pass  # The sheet's own reader has said so; here only the picture is lost.
         return self._known[name]

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 import click
+
 from physcalc.problems import Problem, Span
 
 from .found import Found, Lines

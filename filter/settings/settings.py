@@ -54,6 +54,7 @@ class Settings:
         units_in_substitution: whether substitution lines show units.
         writing_space: ruled lines for each mark in the paper; 0 for none.
         labels: words of the page with what is put in their place.
+        appendix: whether the data and formula sheet follows the document: nothing of it, what is used, or all.
     """
 
     sheet: str = "school"
@@ -76,6 +77,7 @@ class Settings:
     units_in_substitution: bool = False
     writing_space: int = 0
     labels: tuple[tuple[str, str], ...] = ()
+    appendix: Literal["none", "used", "all"] = "none"
 
     @property
     def decimal(self) -> DecimalSign:

@@ -17,7 +17,7 @@ from .languages import DecimalSign
 #: Words of the page that `labels` may put others in place of.
 LABELS = (
     "paper", "memo", "guide", "page", "of", "total", "mark", "marks", "time", "instructions", "question",
-    "answer", "given", "working", "or", "definition", "slips", "why", "accept", "to", "carried", "sheet",
+    "answer", "given", "working", "or", "definition", "slips", "slip", "gives", "why", "accept", "to", "carried", "sheet",
     "constants", "formulas", "problem", "draft",
 )  # fmt: skip
 
@@ -198,5 +198,6 @@ TABLE: Mapping[str, Row] = {
     "points": Row('names with positions, such as "A: 0 m, 0 m; B: 3 m, 0 m"', _points),
     "units-in-substitution": _yes_no("units_in_substitution"),
     "writing-space": Row("yes, no, or how many lines for each mark", _writing_space, ("yes", "no")),
+    "appendix": _words("appendix", "none", "used", "all", whole_document=True),
     "labels": Row('words of the page with others, such as "question: Problem"', _labels),
 }

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 GREEK = {
     "alpha": "α", "beta": "β", "gamma": "γ", "delta": "δ", "epsilon": "ε", "varepsilon": "ε", "zeta": "ζ",
@@ -62,6 +63,7 @@ def _letters(run: str) -> str:
     return GREEK.get(run, run)
 
 
+@lru_cache(maxsize=4096)
 def read_name(text: str) -> Name | None:
     """The name that `text` spells as a whole, or None where it is not a name."""
     text = text.strip()
@@ -69,7 +71,8 @@ def read_name(text: str) -> Name | None:
         return None
     delta = False
     for mark in ("Delta_", "Δ ", "∆ ", "Δ", "∆"):
-        if text.startswith(mark) and len(text) > len(mark):
+        # "Delta_1" is the letter itself with a subscript.
+        if text.startswith(mark) and re.match(rf"[{LETTER}]", text[len(mark) :]):
             text, delta = text[len(mark) :], True
             break
     primes = len(text) - len(text.rstrip("'′’"))

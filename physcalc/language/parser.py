@@ -6,7 +6,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any, cast
 
-from lark import Lark, Token, Transformer, v_args
+from lark import Lark, Token, Transformer, Tree, v_args
 from lark.exceptions import UnexpectedCharacters, UnexpectedEOF, UnexpectedInput, UnexpectedToken
 
 from ..exact import Number, read_number
@@ -30,6 +30,12 @@ _JOIN = {"*": "·", "⋅": "·", "∙": "·", "·": "·", "×": "×", "/": "/", 
 def _parser(start: str) -> Lark:
     grammar = Path(__file__).with_name("grammar.lark").read_text(encoding="utf-8")
     return Lark(grammar, parser="lalr", start=start, propagate_positions=True, maybe_placeholders=False)
+
+
+@lru_cache(maxsize=1024)
+def _parsed(value: str, start: str) -> Tree[Token]:
+    """lark's tree of a text; it knows no places but offsets, so a formula met again is not parsed again."""
+    return cast("Tree[Token]", _parser(start).parse(_bars(value)))
 
 
 def _bars(text: str) -> str:
@@ -293,7 +299,7 @@ def _parse(text: Text, start: str, decimal: str, sheet: bool) -> Any:
                     "a sheet's formula may hold it; here write + or −",
                 )
     try:
-        parsed = _parser(start).parse(_bars(value))
+        parsed = _parsed(value, start)
     except UnexpectedInput as error:
         raise _problem(text, error, start, sheet) from None
     try:

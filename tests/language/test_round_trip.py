@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import string
 
+import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from physcalc.exact import NumberStyle
+from physcalc.exact import Form, NumberStyle
 from physcalc.language import tree as t
+from physcalc.language.directions import read_axis
 from physcalc.language.parser import MAX_LENGTH, parse_expression, parse_formula
 from physcalc.language.phrases import (
     read_accept,
@@ -17,15 +19,19 @@ from physcalc.language.phrases import (
     read_take,
     read_use,
 )
-from physcalc.exact import Form
-from physcalc.language.directions import read_axis
 from physcalc.language.plain import plain
 from physcalc.problems import Problem, Text
 
 from .trees import expressions, without_places
 
 STYLE = NumberStyle(decimal=".")
-_slow = settings(max_examples=400, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
+# Hypothesis finds the trees too long to print in its own reports.
+pytestmark = pytest.mark.filterwarnings("ignore::hypothesis.errors.HypothesisWarning")
+_slow = settings(
+    max_examples=150,
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
+)
 
 
 def _fits(text: str) -> bool:
@@ -46,7 +52,10 @@ def test_a_printed_formula_reads_back_as_itself(left: t.Expr, right: t.Expr) -> 
     text = plain(t.Equation(left, right), STYLE)
     assume(_fits(text))
     read = parse_formula(Text(text))
-    assert (without_places(read.left), without_places(read.right)) == (without_places(left), without_places(right))
+    assert (without_places(read.left), without_places(read.right)) == (
+        without_places(left),
+        without_places(right),
+    )
 
 
 @_slow

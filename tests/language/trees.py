@@ -122,9 +122,11 @@ def _atoms(inner: st.SearchStrategy[t.Expr]) -> st.SearchStrategy[t.Expr]:
 
 #: Magnitudes do not nest, so trees with one inside another are left out.
 expressions = _sums(st.recursive(simple, _atoms, max_leaves=6)).filter(
-    lambda node: not any(
-        isinstance(part, t.Abs) and any(isinstance(below, t.Abs) for below in t.walk(part.body))
-        for part in t.walk(node)
+    lambda node: (
+        not any(
+            isinstance(part, t.Abs) and any(isinstance(below, t.Abs) for below in t.walk(part.body))
+            for part in t.walk(node)
+        )
     )
 )
 
@@ -150,7 +152,10 @@ def without_places(node: t.Expr) -> t.Expr:
             return t.Power(inner(base), inner(exponent.body if isinstance(exponent, t.Group) else exponent))
         case t.Call(function, arguments, bracketed, power):
             return t.Call(
-                function, tuple(inner(x) for x in arguments), bracketed, None if power is None else inner(power)
+                function,
+                tuple(inner(x) for x in arguments),
+                bracketed,
+                None if power is None else inner(power),
             )
         case t.Group(body):
             return t.Group(inner(body))

@@ -4,11 +4,13 @@ What may live here: pandoc elements for the parts of a page, and the macros that
 itself (`parts.typ`, `parts.tex`, `parts.css`). No text is decided here and nothing is computed.
 """
 
-from .base import Layout, Option, Row
+from .base import Layout, Note, Option, Row
 from .docx import DocxLayout
 from .html import HtmlLayout
 from .latex import LatexLayout
 from .plain import PlainLayout
 from .typst import TypstLayout
 
-__all__ = ["DocxLayout", "HtmlLayout", "LatexLayout", "Layout", "Option", "PlainLayout", "Row", "TypstLayout"]
+__all__ = [
+    "DocxLayout", "HtmlLayout", "LatexLayout", "Layout", "Note", "Option", "PlainLayout", "Row", "TypstLayout",
+]  # fmt: skip

@@ -47,6 +47,21 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True)
+class Note:
+    """A quiet line below a working, for the one who marks.
+
+    Attributes:
+        label: what it is about ("Accept"); empty where it goes on with the one above.
+        content: its inlines; empty where the label says it all.
+        value: inlines of what it leads to; empty for none.
+    """
+
+    label: str
+    content: Sequence[Inline] = ()
+    value: Sequence[Inline] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Option:
     """One option of a multiple-choice question.
 
@@ -154,8 +169,8 @@ class Layout(ABC):
         return []
 
     @abstractmethod
-    def working(self, rows: Sequence[Row]) -> list[Block]:
-        """Lines of working, aligned at the relation sign, ticks and total at the right."""
+    def working(self, rows: Sequence[Row], notes: Sequence[Note] = ()) -> list[Block]:
+        """Lines of working, aligned at the relation sign, ticks and total at the right; quiet notes below."""
 
     @abstractmethod
     def ticks(self, count: int) -> list[Inline]:
@@ -167,7 +182,15 @@ class Layout(ABC):
 
     @abstractmethod
     def question_head(self, number: str, blocks: Sequence[Block]) -> list[Block]:
-        """A numbered part: its number hangs at the left, its blocks stand beside it."""
+        """A numbered part: its number hangs at the left of its first line, its blocks stand beside it."""
+
+    def kept(self, block: Block) -> list[Block]:
+        """A block that stays on the page of what follows it; as it is, where a format has no such thing."""
+        return [block]
+
+    def closed(self, blocks: Sequence[Block], total: str) -> list[Block]:
+        """A question's blocks with its total at the end, never alone on a page where a format can keep it."""
+        return [*blocks, *self.total_line(total)]
 
     @abstractmethod
     def heading_word(self, word: str) -> list[Block]:

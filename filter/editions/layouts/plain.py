@@ -6,13 +6,13 @@ from collections.abc import Sequence
 
 import panflute as pf
 
-from .base import TICK, Block, Inline, Layout, Option, Row, lead, math, relation_tex
+from .base import TICK, Block, Inline, Layout, Note, Option, Row, lead, math, relation_tex
 
 
 class PlainLayout(Layout):
     """Nothing but elements that every writer of pandoc has."""
 
-    def working(self, rows: Sequence[Row]) -> list[Block]:
+    def working(self, rows: Sequence[Row], notes: Sequence[Note] = ()) -> list[Block]:
         # The left side, then the sign with the right side, then ticks and total; a table without a head,
         # in the simple shape that stays a table in Markdown.
         body = []
@@ -33,6 +33,11 @@ class PlainLayout(Layout):
             body.append(
                 pf.TableRow(*(pf.TableCell(pf.Plain(*inside), alignment=how) for inside, how in cells))
             )
+        for note in notes:
+            said: list[Inline] = [pf.Str(note.label)] if note.label else []
+            said += [pf.Str(":"), pf.Space()] if note.label and note.content else []
+            said += [*note.content, *([pf.Str(":"), pf.Space()] if note.value else []), *note.value]
+            body.append(pf.TableRow(pf.TableCell(), pf.TableCell(pf.Plain(*said)), pf.TableCell()))
         specs = [
             ("AlignRight", "ColWidthDefault"),
             ("AlignLeft", "ColWidthDefault"),
