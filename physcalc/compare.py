@@ -11,9 +11,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from .checking.printing import printed_datum
-from .checking.scope import Datum
-from .exact import Form, Numeral, Real, RealError, round_places, write
+from .checking.scope import Datum, Plane
+from .exact import PI, Form, Numeral, Real, RealError, atan2, numeral_text, round_places, write
 from .language.directions import printed_direction
+from .language.headings import Heading, axis_word, phrase, read_heading
 from .language.phrases import Accept, Typed, read_accept, read_typed
 from .language.plain import plain_name, plain_printed
 from .language.statements import Conventions
@@ -45,6 +46,7 @@ class Result:
         form: places or figures asked.
         printed: as it is printed.
         directed: whether its direction belongs to it.
+        plane: the components of a vector in a plane; None for anything else.
         reasons: gives the lines that say where it came from; written only where something disagrees.
     """
 
@@ -55,6 +57,7 @@ class Result:
     printed: Printed
     directed: bool
     reasons: Callable[[], tuple[str, ...]] = tuple
+    plane: Plane | None = None
 
 
 def _read(text: Text, conventions: Conventions) -> Typed:
@@ -78,7 +81,23 @@ def typed_text(typed: Typed, conventions: Conventions) -> str:
     """A typed value in the document's own style, for messages."""
     numeral = Numeral.of_number(typed.number)
     direction = printed_direction(typed.direction.value) if typed.direction else ""
+    if typed.heading is not None:
+        direction = heading_text(typed.heading, conventions)
     return plain_printed(Printed(numeral, typed.unit, direction), conventions.style, conventions.unit_style)
+
+
+def heading_text(heading: Heading, conventions: Conventions) -> str:
+    """A typed direction in the document's own style."""
+    if heading.angle is None:
+        return axis_word(heading.base, heading.kind)
+    angle = numeral_text(Numeral.of_number(heading.angle), conventions.style)
+    angle += " rad" if heading.radians else "°"
+    if heading.kind in ("angle", "bearing"):
+        return phrase(heading.kind, angle, 1, 1)
+    towards = (heading.base + heading.turn) % 4
+    if heading.base % 2 == 0:
+        return phrase(heading.kind, angle, 1 if heading.base == 0 else -1, 1 if towards == 1 else -1)
+    return f"at {angle} {axis_word(towards, heading.kind)} of {axis_word(heading.base, heading.kind)}"
 
 
 def compare_result(text: Text, result: Result, conventions: Conventions) -> list[Problem]:
@@ -90,7 +109,11 @@ def compare_result(text: Text, result: Result, conventions: Conventions) -> list
         return [problem]
     computed = plain_printed(result.printed, conventions.style, conventions.unit_style)
     shown = from_si(result.value, unit)
-    if typed.direction is not None:
+    if result.plane is not None and (typed.heading is not None or typed.direction is not None):
+        wrong = _heading(typed, result, result.plane, conventions, computed)
+        if wrong is not None:
+            return [wrong]
+    elif typed.direction is not None:
         wrong = _direction(typed, result, conventions, computed)
         if wrong is not None:
             return [wrong]
@@ -110,7 +133,9 @@ def compare_result(text: Text, result: Result, conventions: Conventions) -> list
             _, numeral = write(shown, result.form, conventions.rule, conventions.style)
             hint = f"in {unit.text()}: {plain_printed(Printed(numeral, unit), conventions.style)}"
         return [
-            AnswerDisagrees(span, result.name, computed, typed_text(typed, conventions), result.reasons(), hint)
+            AnswerDisagrees(
+                span, result.name, computed, typed_text(typed, conventions), result.reasons(), hint
+            )
         ]
     return _coarse(typed, shown, result, unit, conventions, computed)
 
@@ -143,6 +168,34 @@ def _direction(typed: Typed, result: Result, conventions: Conventions, computed:
     if sign != result.value.sign() and result.value.sign() != 0:
         return DirectionDisagrees(typed.direction.span, result.name, computed, said, result.reasons())
     return None
+
+
+def _heading(
+    typed: Typed, result: Result, plane: Plane, conventions: Conventions, computed: str
+) -> Problem | None:
+    """Check a typed direction in a plane: the computed one, turned from the same axis, must round to it."""
+    heading = typed.heading
+    if heading is None:
+        assert typed.direction is not None
+        try:
+            heading = read_heading(typed.direction, conventions.decimal)
+        except Problem as problem:
+            return problem
+    if plane.x.sign() == 0 and plane.y.sign() == 0:
+        return None
+    turned = atan2(plane.y, plane.x) - PI * Real.of(Fraction(heading.base, 2))
+    if heading.turn < 0:
+        turned = -turned
+    places = 0 if heading.angle is None else heading.angle.places
+    degrees = turned if heading.radians else turned / (PI * Real.of(Fraction(1, 180)))
+    whole = PI * Real.of(2) if heading.radians else Real.of(_TURN)
+    wanted = Fraction(0) if heading.angle is None else heading.angle.value
+    for turn in (-1, 0, 1):
+        value = degrees + whole * Real.of(turn)
+        if round_places(value, places, conventions.rule).fraction == wanted:
+            return None
+    said = heading.span
+    return DirectionDisagrees(said, result.name, computed, typed_text(typed, conventions), result.reasons())
 
 
 def _typed_places(typed: Typed) -> int:

@@ -11,9 +11,10 @@ from dataclasses import dataclass, field, replace
 from functools import partial
 
 from .checking.given import describe, read_given
+from .checking.plane import vector_formula
 from .checking.printing import printed_datum
 from .checking.scope import Datum, Layer, Quantity, Scope
-from .checking.setup import Setup, set_up, without_value
+from .checking.setup import Parsed, Setup, parse_calculation, resolve, without_value
 from .compare import Result, accept_range, compare_result, compare_show, compare_typed
 from .exact import Numeral, Real, RealError, write
 from .language import tree as t
@@ -36,6 +37,7 @@ from .steps.lines import Answer, Line, LineKind, Origin, Working
 from .steps.marks import allot
 from .steps.working import write_working
 from .units import ONE, from_si, to_si
+from .vectors import solve_vector
 
 
 @dataclass(frozen=True, slots=True)
@@ -207,7 +209,14 @@ def _take_in(method: _Method, inner: _Method) -> None:
 
 def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: _Method) -> None:
     conventions = calculation.conventions
-    setup, problems = set_up(calculation, scope, sheet)
+    parsed, problems = parse_calculation(calculation, scope, sheet)
+    method.problems.extend(problems)
+    if parsed is None:
+        method.failed = True
+        return
+    if _vector_formula(calculation, parsed, scope, method):
+        return
+    setup, problems = resolve(parsed, calculation, scope)
     method.problems.extend(problems)
     if setup is None:
         method.failed = True
@@ -244,6 +253,60 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: _
         )
     method.setup, method.found = setup, found
     _carry_note(calculation, setup, found, written.answers, method)
+
+
+def _vector_formula(calculation: Calculation, parsed: Parsed, scope: Scope, method: _Method) -> bool:
+    """Solve a formula between vectors in a plane; False where it is none."""
+    conventions = calculation.conventions
+    names = tuple(find.name for find in parsed.finds)
+    if len(parsed.formulas) != 1 or len(names) != 1:
+        return False
+    directed = parsed.finds[0].with_direction or _typed_heading(calculation)
+    try:
+        vector = vector_formula(parsed.formulas[0], names, scope, directed, conventions)
+    except Problem as problem:
+        method.problems.append(problem)
+        method.failed = True
+        return True
+    if vector is None:
+        return False
+    work, problems = solve_vector(calculation, parsed, vector, scope, directed)
+    method.problems.extend(problems)
+    if work is None:
+        method.failed = True
+        return True
+    name = work.answer.name
+    method.lines.extend(work.lines)
+    method.answers = {name: work.answer}
+    method.every.update(method.answers)
+    method.laws.extend([parsed.law.slug] if parsed.law else [])
+    for used, datum in work.data.items():
+        printed = printed_datum(datum, conventions.style, conventions.form, conventions.rule)
+        method.origins[used] = Origin(used, printed, datum.where, datum.span)
+    quantity = Quantity(work.value, work.unit, None, "", work.answer.rounded, work.plane)
+    where = f"line {calculation.span.line}"
+    rests_on = tuple(work.data.values())
+    method.results[name] = Datum(
+        name, quantity, "result", where, parsed.finds[0].span, work.answer.printed, rests_on
+    )
+    form = parsed.finds[0].form or conventions.form
+    reasons = partial(_reasons, work.setup, conventions)
+    method.forms[name] = Result(
+        name.key, work.value, work.unit, form, work.answer.printed, directed, reasons, work.plane
+    )
+    return True
+
+
+def _typed_heading(calculation: Calculation) -> bool:
+    """Whether an answer is typed with a direction in a plane."""
+    for answer in calculation.answers:
+        try:
+            read = read_typed(answer.value, calculation.conventions.decimal)
+        except Problem:
+            continue
+        if read is not None and (read.heading is not None or read.direction is not None):
+            return True
+    return False
 
 
 def _from_steps(calculation: Calculation, method: _Method) -> None:

@@ -62,7 +62,7 @@ def work_out(node: t.Expr, values: Mapping[str, mpmath.mpf]) -> mpmath.mpf:
 
 def decimal_of(value: mpmath.mpf) -> Decimal:
     """The value with 60 digits."""
-    return Decimal(mpmath.nstr(value, 60, min_fixed=1, max_fixed=0))
+    return Decimal(mp.nstr(value, 60, min_fixed=1, max_fixed=0))
 
 
 def rounded_places(value: mpmath.mpf, places: int, rule: str = "half-up") -> Decimal:

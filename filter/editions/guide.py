@@ -70,7 +70,7 @@ class Guide(QuestionPage):
             blocks += self.layout.working(method.rows)
         slips = slips_of(working, self.engine, conventions)
         if slips:
-            gives = [pf.Str(","), pf.Space(), pf.Str(self.words["gives"]), pf.Space()]
+            gives = [pf.Space(), pf.Str("–"), pf.Space(), pf.Str(self.words["gives"]), pf.Space()]
             items = [pf.ListItem(pf.Plain(*what, *gives, *value)) for what, value in slips]
             blocks += [*self.layout.heading_word(self.words["slips"]), pf.BulletList(*items)]
         return blocks

@@ -35,6 +35,8 @@ def make_edition(
     blocks = [*page.document(), *_appendix(worked, page, engine)]
     document = worked.tree.document
     document.content = blocks
+    # Whoever writes the document can say at its head which edition it is.
+    document.metadata["edition"] = pf.MetaString(edition)
     return document
 
 

@@ -61,7 +61,7 @@ class Memo(Page):
             if made:
                 blocks += [*waiting, *made]
                 waiting = []
-        return [*blocks, *self.grand_total()]
+        return self.with_grand_total(blocks)
 
     def question_part(self, question: Question) -> list[Block]:
         inside = list(question.element.content)

@@ -188,8 +188,10 @@ class Page:
         """A question's blocks under its heading, or beside its number."""
         heading = self.heading_of(question)
         if heading:
-            if len(blocks) > 1 and isinstance(blocks[0], pf.Para) and not any(question.questions()):
-                return [*heading, *self.layout.kept(blocks[0]), *blocks[1:]]
+            # The last paragraph before what is asked, or answered, stays with it.
+            stem = next((at for at, block in enumerate(blocks) if not isinstance(block, pf.Para)), 0)
+            if stem:
+                return [*heading, *blocks[: stem - 1], *self.layout.kept(blocks[stem - 1]), *blocks[stem:]]
             return [*heading, *blocks]
         number = self.worked.tree.numbers[question.key]
         hung = (
@@ -213,12 +215,12 @@ class Page:
             return blocks
         return self.layout.closed(blocks, text)
 
-    def grand_total(self) -> list[Block]:
-        """The line below everything."""
+    def with_grand_total(self, blocks: list[Block]) -> list[Block]:
+        """The document with its total below everything."""
         total = self.worked.marks.total
         if total is None:
-            return []
-        return self.layout.total_line(f"{self.words['total'].upper()}: {total}")
+            return blocks
+        return self.layout.closed(blocks, f"{self.words['total'].upper()}: {total}")
 
     def margin(self, blocks: list[Block], text: str) -> list[Block]:
         """The blocks with bracketed marks at the right of the last line; none for an empty text."""

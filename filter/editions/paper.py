@@ -73,7 +73,7 @@ class Paper(QuestionPage):
     edition: Edition = "paper"
 
     def document(self) -> list[Block]:
-        return [*super().document(), *self.grand_total()]
+        return self.with_grand_total(super().document())
 
     def block_part(self, part: BlockPart, question: Question) -> list[Block]:
         statement = self.worked.statements.get(part.key)

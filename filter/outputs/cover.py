@@ -11,6 +11,10 @@ from ..editions.words import Words
 from . import tree
 
 
+#: A title of more letters than this is cut in the foot.
+_SHORT = 60
+
+
 @dataclass(frozen=True, slots=True)
 class Cover:
     """What stands at the head of a document.
@@ -58,9 +62,15 @@ def read(meta: Mapping[str, Any], edition: str, words: Words) -> Cover:
     )
 
 
+def running(cover: Cover) -> str:
+    """What the foot of each page says, so that loose pages can be told apart: a short title and the edition."""
+    title = cover.title if len(cover.title) <= _SHORT else cover.title[:_SHORT].rsplit(" ", 1)[0] + "\u00a0…"
+    return " – ".join(name for name in (title, cover.edition) if name)
+
+
 def as_metadata(cover: Cover) -> dict[str, tree.Json]:
     """The head as variables for a template of ours."""
-    variables: dict[str, tree.Json] = {}
+    variables: dict[str, tree.Json] = {"running": tree.text(running(cover))}
     if cover.edition:
         variables["edition"] = tree.text(cover.edition)
     if cover.facts:

@@ -189,9 +189,13 @@ def _pdf(typst_source: bytes, job: Job) -> bytes:
 def _css(job: Job) -> str:
     paper = "A4" if job.paper == "a4" else "letter"
     css = _page("page.css").replace("@@PAPER@@", paper)
-    return css.replace("@@PAGE@@", css_string(job.words["page"])).replace(
-        "@@OF@@", css_string(job.words["of"])
-    )
+    for mark, words in (
+        ("@@PAGE@@", job.words["page"]),
+        ("@@OF@@", job.words["of"]),
+        ("@@RUNNING@@", cover.running(job.cover)),
+    ):
+        css = css.replace(mark, css_string(words))
+    return css
 
 
 def _html(job: Job, meta: dict[str, Any]) -> bytes:
@@ -205,7 +209,7 @@ def _html(job: Job, meta: dict[str, Any]) -> bytes:
 
 def _docx(job: Job, meta: dict[str, Any]) -> bytes:
     _plain_head(job, meta)
-    reference = reference_docx.fitted(job.words, job.tag, job.paper)
+    reference = reference_docx.fitted(job.words, job.tag, job.paper, cover.running(job.cover))
     return _run(
         job, "--standalone", "--output=-", f"--reference-doc={_stored(job, 'reference.docx', reference)}"
     )
@@ -229,6 +233,7 @@ def _latex_arguments(job: Job, meta: dict[str, Any]) -> list[str]:
     paper = "a4paper" if job.paper == "a4" else "letterpaper"
     head = _page("head.tex").replace("@@PAPER@@", paper).replace("@@EDITION@@", latex(job.cover.edition))
     head = head.replace("@@PAGE@@", latex(job.words["page"])).replace("@@OF@@", latex(job.words["of"]))
+    head = head.replace("@@RUNNING@@", latex(cover.running(job.cover)))
     before = {"t": "MetaBlocks", "c": [{"t": "RawBlock", "c": ["latex", head]}]}
     meta["header-includes"]["c"].insert(0, before)
     if not job.cover.title:

@@ -82,7 +82,7 @@ def _footer() -> str:
 
     return (
         f'<?xml version="1.0" encoding="UTF-8" standalone="yes"?><w:ftr {_NAMESPACES}><w:p><w:pPr>'
-        f'<w:pStyle w:val="Footer"/></w:pPr>{words("@@PAGE@@ ")}{field("PAGE")}'
+        f'<w:pStyle w:val="Footer"/></w:pPr>{words("@@RUNNING@@")}<w:r><w:tab/></w:r>{words("@@PAGE@@ ")}{field("PAGE")}'
         f"{words(' @@OF@@ ')}{field('NUMPAGES')}</w:p></w:ftr>"
     )
 
@@ -117,19 +117,21 @@ def build(default: bytes) -> bytes:
     return _zipped(parts)
 
 
-def fitted(words: Words, language: str, paper: str) -> bytes:
+def fitted(words: Words, language: str, paper: str, running: str = "") -> bytes:
     """The stored reference document with the words of a language in its foot, on a paper.
 
     Args:
         words: the words of the page.
         language: the language tag that a spelling checker goes by.
         paper: "a4" or "us-letter".
+        running: what the foot of each page says beside its number.
     """
     stored = (resources.files(__package__) / STORED).read_bytes()
     with zipfile.ZipFile(io.BytesIO(stored)) as archive:
         parts = {name: archive.read(name) for name in archive.namelist()}
     footer = parts["word/footer1.xml"].decode()
     footer = footer.replace("@@PAGE@@", escape(words["page"])).replace("@@OF@@", escape(words["of"]))
+    footer = footer.replace("@@RUNNING@@", escape(running))
     parts["word/footer1.xml"] = footer.encode()
     styles = (
         parts["word/styles.xml"]

@@ -9,6 +9,9 @@ TEXT_WIDTH = 9184
 NUMBER_WIDTH = 652
 LETTER_WIDTH = 400
 
+#: The column at the right of the text in which bracketed marks stand (0.95 cm).
+MARKS_WIDTH = 540
+
 _TAB = f'<w:tabs><w:tab w:val="right" w:pos="{TEXT_WIDTH}"/></w:tabs>'
 _TWO_TABS = _TAB.replace("<w:tabs>", f'<w:tabs><w:tab w:val="left" w:pos="{NUMBER_WIDTH}"/>')
 
@@ -22,14 +25,23 @@ def _edge(side: str, size: int, space: int) -> str:
 
 
 _TOGETHER = "<w:keepNext/><w:keepLines/>"
+_CLEAR = f'<w:ind w:right="{MARKS_WIDTH}"/>'
+_BESIDE = f'<w:ind w:left="{NUMBER_WIDTH}" w:right="{MARKS_WIDTH}"/>'
+_HUNG = _BESIDE.replace("/>", f' w:hanging="{NUMBER_WIDTH}"/>')
 _BLACK = '<w:color w:val="auto"/>'
 _FRAME = "".join(_edge(side, 8, 6) for side in ("top", "left", "bottom", "right"))
+
+_NOTE = (
+    '<w:tabs><w:tab w:val="left" w:pos="1250"/></w:tabs>' + _spacing(20, 20, 240)
+    + '<w:ind w:left="1250" w:hanging="850"/>'
+)  # fmt: skip
 
 #: (name, base, paragraph properties, run properties); a style that pandoc's document has is replaced, the
 #: others are added. Word reads the properties only in the schema's order.
 PARAGRAPHS: tuple[tuple[str, str, str, str], ...] = (
     ("Normal", "", _TAB + _spacing(0, 120), ""),
-    ("Body Text", "Normal", _spacing(0, 120), ""),
+    ("Body Text", "Normal", _spacing(0, 120) + _CLEAR, ""),
+    ("Kept Text", "BodyText", "<w:keepNext/>", ""),
     ("First Paragraph", "BodyText", "", ""),
     ("Compact", "BodyText", _spacing(20, 20), ""),
     (
@@ -61,12 +73,16 @@ PARAGRAPHS: tuple[tuple[str, str, str, str], ...] = (
     ("Small Heading", "Normal", "<w:keepNext/>" + _spacing(160, 60), "<w:b/><w:bCs/>"),
     (
         "Part", "Normal",
-        _TWO_TABS + _spacing(200, 100) + f'<w:ind w:left="{NUMBER_WIDTH}" w:hanging="{NUMBER_WIDTH}"/>', "",
+        _TWO_TABS + _spacing(200, 100) + _HUNG, "",
     ),
     ("Part Lead", "Part", "<w:keepNext/>", ""),
-    ("Part Body", "Normal", f'<w:ind w:left="{NUMBER_WIDTH}"/>', ""),
+    ("Part Body", "Normal", _BESIDE, ""),
+    ("Part Kept", "PartBody", "<w:keepNext/>", ""),
+    ("Part Heading", "Normal", "<w:keepNext/>" + _TWO_TABS + _spacing(160, 60) + _HUNG, "<w:b/><w:bCs/>"),
     ("Working Line", "Normal", "<w:keepNext/>" + _spacing(40, 40, 240), ""),
     ("Working End", "Normal", _spacing(40, 40, 240), ""),
+    ("Working Note", "Normal", "<w:keepNext/>" + _NOTE, '<w:sz w:val="19"/><w:szCs w:val="19"/>'),
+    ("Working Last Note", "WorkingNote", '<w:keepNext w:val="0"/>', ""),
     (
         "Option", "Normal",
         f'<w:tabs><w:tab w:val="left" w:pos="{LETTER_WIDTH}"/></w:tabs>' + _spacing(40, 40)
@@ -84,10 +100,12 @@ PARAGRAPHS: tuple[tuple[str, str, str, str], ...] = (
         '<w:spacing w:before="0" w:after="0" w:line="480" w:lineRule="exact"/>'
         f'<w:ind w:left="{NUMBER_WIDTH}"/>', "",
     ),
+    ("Writing Line Kept", "WritingLine", "<w:keepNext/>", ""),
     ("Total Line", "Normal", _spacing(120, 240) + '<w:jc w:val="right"/>', "<w:b/><w:bCs/>"),
+    ("Total Line Kept", "TotalLine", "<w:keepNext/>", ""),
     ("Caption", "Normal", _spacing(0, 120), "<w:i/><w:iCs/>" + _BLACK),
     ("Block Text", "BodyText", '<w:ind w:left="480" w:right="480"/>', _BLACK),
-    ("footer", "Normal", _spacing(0, 0) + '<w:jc w:val="center"/>', '<w:sz w:val="18"/><w:szCs w:val="18"/>'),
+    ("footer", "Normal", _TAB + _spacing(0, 0), '<w:sz w:val="18"/><w:szCs w:val="18"/>'),
 )  # fmt: skip
 
 _SCRIPTS = ("ascii", "hAnsi", "eastAsia", "cs")

@@ -124,7 +124,9 @@ class Dimensions:
         quotient = self._reduced(a.times(b, -1))
         if quotient.unknown:
             (name, power), rest = quotient.unknown[0], quotient.unknown[1:]
-            inverse = Form(quotient.known ** Fraction(-1, power), tuple((n, Fraction(-p, power)) for n, p in rest))
+            inverse = Form(
+                quotient.known ** Fraction(-1, power), tuple((n, Fraction(-p, power)) for n, p in rest)
+            )
             self._bound[name] = inverse
         elif quotient.known != DIMENSIONLESS_DIMENSION:
             left, right = self._reduced(a), self._reduced(b)

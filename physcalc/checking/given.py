@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from ..exact import NumberStyle, Real, RealError
+from ..exact import NumberStyle, Real, RealError, cos, sin, sqrt
 from ..language import tree as t
 from ..language.names import Name
 from ..language.phrases import Formed, Reference, Typed, read_given_name, read_quantity
@@ -19,12 +19,14 @@ from ..problems.checking import (
     NameGivenTwice,
     NameWithoutValue,
     ReferenceUnknown,
+    UnitDimensionWrong,
 )
 from ..problems.solving import NumberBeyondSense
 from ..units import ONE, Unit, coherent_unit, difference_of, to_si
 from .dimensions import Dimensions
+from .exponential import with_exponentials
 from .printing import printed_datum
-from .scope import Datum, GivenLayer, Quantity, Scope
+from .scope import Datum, GivenLayer, Plane, Quantity, Scope
 from .value import evaluate
 
 
@@ -48,9 +50,25 @@ def directed(value: Real, words: Text | None, conventions: Conventions) -> tuple
 def typed_quantity(typed: Typed, name: Name | None, conventions: Conventions) -> Quantity:
     """The value of a typed number with its unit. Raises DirectionUnknown."""
     unit = difference_of(typed.unit) if name is not None and name.delta else typed.unit
+    if typed.heading is not None:
+        size = to_si(Real.of(typed.number.value), unit)
+        angle = typed.heading.direction()
+        plane = Plane(size * cos(angle), size * sin(angle), typed.heading.kind, typed.heading)
+        return Quantity(size, unit, typed.number, plane=plane)
+    if typed.across is not None:
+        return _components(typed, typed.across, unit)
     value = to_si(Real.of(typed.number.value), unit)
     value, direction = directed(value, typed.direction, conventions)
     return Quantity(value, unit, typed.number, direction)
+
+
+def _components(typed: Typed, across: Typed, unit: Unit) -> Quantity:
+    """A vector typed by its two components. Raises UnitDimensionWrong."""
+    if across.unit.dimension != typed.unit.dimension:
+        raise UnitDimensionWrong(across.span, "the second component", across.unit.text(), typed.unit.text())
+    x, y = to_si(Real.of(typed.number.value), unit), to_si(Real.of(across.number.value), across.unit)
+    numbers = (typed.number, across.number) if typed.unit == across.unit else None
+    return Quantity(sqrt(x * x + y * y), unit, plane=Plane(x, y, numbers=numbers))
 
 
 class _Reader:
@@ -170,7 +188,7 @@ class _Reader:
         return any(n not in self.texts and self.scope.find(n) is None for n in t.names_in(tree))
 
     def _formed(self, name: Name, formed: Formed, where: str) -> Datum | None:
-        tree = formed.expression
+        tree = with_exponentials(formed.expression, self.scope, frozenset(), self.conventions.style)
         if formed.as_unit is not None and self._lacks(tree):
             raise formed.as_unit
         inner = tree.body if isinstance(tree, t.Group) else tree

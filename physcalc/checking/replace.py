@@ -18,7 +18,7 @@ def put_in(node: t.Expr, name: Name, tree: t.Expr) -> t.Expr:
                 else t.Group(tree)
             )
         case t.Sum(terms, signs, span):
-            return t.Sum(tuple(put_in(x, name, tree) for x in terms), signs, span)
+            return t.Sum(tuple(_as_term(put_in(x, name, tree), x) for x in terms), signs, span)
         case t.Product(factors, joins, span):
             return t.Product(tuple(put_in(x, name, tree) for x in factors), joins, span)
         case t.Power(base, exponent, span):
@@ -34,3 +34,10 @@ def put_in(node: t.Expr, name: Name, tree: t.Expr) -> t.Expr:
             return t.Abs(put_in(body, name, tree), span)
         case _:
             return node
+
+
+def _as_term(put: t.Expr, before: t.Expr) -> t.Expr:
+    """A product put in the place of a whole term needs no brackets."""
+    if isinstance(before, t.Sym) and isinstance(put, t.Group) and isinstance(put.body, t.Product):
+        return put.body
+    return put

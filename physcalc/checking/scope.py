@@ -7,12 +7,37 @@ from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from ..exact import Number, Real, Rounded
+from ..language.headings import Heading
+from ..language.headings import Kind as HeadingKind
 from ..language.names import Name
 from ..language.tree import Expr, Printed
 from ..problems import Problem, Span
 from ..units import Unit
 
 Kind = Literal["given", "result", "constant"]
+
+
+@dataclass(frozen=True, slots=True)
+class Plane:
+    """A vector in a plane.
+
+    Attributes:
+        x: its component along +x (right, east), in SI coherent units.
+        y: its component along +y (up, north).
+        kind: how its direction was typed, and so how directions beside it are printed.
+        heading: its direction as typed; None where components were typed, or for a result.
+        numbers: the components as typed, in the quantity's unit; None where a size was typed, or for a result.
+    """
+
+    x: Real
+    y: Real
+    kind: HeadingKind = "angle"
+    heading: Heading | None = None
+    numbers: tuple[Number, Number] | None = None
+
+    def along(self, component: str) -> Real:
+        """One of its components."""
+        return self.x if component == "x" else self.y
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +50,7 @@ class Quantity:
         number: the number as typed, in `unit`; None for a computed value.
         direction: the direction as printed, where one was given; empty for none.
         rounded: the number as answered, in `unit`; None for data.
+        plane: the components of a vector in a plane, of which `value` is the size; None for anything else.
     """
 
     value: Real
@@ -32,6 +58,7 @@ class Quantity:
     number: Number | None = None
     direction: str = ""
     rounded: Rounded | None = None
+    plane: Plane | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +153,17 @@ class Scope:
         for layer in self.layers:
             if name in layer:
                 return layer[name]
-        return None
+        return self._component(name) if name.component else None
+
+    def _component(self, name: Name) -> Datum | None:
+        """The component of a vector in a plane."""
+        whole = self.find(name.whole)
+        if whole is None or whole.quantity.plane is None:
+            return None
+        plane = whole.quantity.plane
+        number = None if plane.numbers is None else plane.numbers[name.component == "y"]
+        quantity = Quantity(plane.along(name.component), whole.quantity.unit, number)
+        return Datum(name, quantity, whole.kind, whole.where, whole.span, None, (whole,))
 
     def outer(self, name: Name) -> Datum | None:
         """The datum that the nearest one hides, or None."""

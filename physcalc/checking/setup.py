@@ -12,9 +12,10 @@ from ..language.parser import parse_formula
 from ..language.phrases import Find, Take, Use, read_find, read_take, read_use
 from ..language.plain import plain, plain_printed
 from ..language.statements import Calculation
-from ..problems import Problem, Span, Text
+from ..problems import Problem, Span, Text, nearest
 from ..problems.checking import (
     BeyondSense,
+    ExponentialUnclear,
     NameNotInFormula,
     NameWithoutValue,
     NothingToFind,
@@ -24,6 +25,7 @@ from ..problems.checking import (
 from ..sheets import Law, Sheet, Symbol
 from ..units import Dimension, Unit, coherent_unit, difference_of, read_unit
 from .dimensions import Dimensions
+from .exponential import with_exponentials
 from .given import exponents_of
 from .limits import Limits, limits_of
 from .printing import printed_datum
@@ -141,11 +143,35 @@ def _replaced(use: Use, law: Law, symbols: Mapping[Name, Symbol]) -> dict[Name, 
     return out
 
 
-def set_up(calculation: Calculation, scope: Scope, sheet: Sheet) -> tuple[Setup | None, list[Problem]]:
-    """Resolve a calculation's names and check its dimensions.
+@dataclass(frozen=True, slots=True)
+class Parsed:
+    """A calculation read, before its names are looked up.
+
+    Attributes:
+        law, sheet_form: the sheet's formula that is used, and the form of it that is printed.
+        formulas: the formulas to be solved.
+        symbols: what the sheet says of the names in them.
+        span: where the formulas stand.
+        finds: what is asked.
+        take: which root.
+    """
+
+    law: Law | None
+    sheet_form: t.Equation | None
+    formulas: tuple[t.Equation, ...]
+    symbols: Mapping[Name, Symbol]
+    span: Span
+    finds: tuple[Find, ...]
+    take: Take | None
+
+
+def parse_calculation(
+    calculation: Calculation, scope: Scope, sheet: Sheet
+) -> tuple[Parsed | None, list[Problem]]:
+    """Read a calculation's phrases and formulas.
 
     Returns:
-        The setup, or None where it can not be solved; and every problem found.
+        What was read, or None where something could not be; and every problem found.
     """
     problems: list[Problem] = []
     finds: list[Find] = []
@@ -164,7 +190,8 @@ def set_up(calculation: Calculation, scope: Scope, sheet: Sheet) -> tuple[Setup 
         problems.append(NothingToFind(calculation.span, "find"))
     parsed = None
     try:
-        parsed = _formulas(calculation, sheet, finds, scope)
+        law, form, formulas, symbols, span = _formulas(calculation, sheet, finds, scope)
+        parsed = Parsed(law, form, tuple(formulas), symbols, span, tuple(finds), take)
     except Problem as problem:
         problems.append(problem)
         # The other formulas of a list may be wrong as well; all are said at once.
@@ -174,9 +201,29 @@ def set_up(calculation: Calculation, scope: Scope, sheet: Sheet) -> tuple[Setup 
             except Problem as other:
                 if str(other) != str(problem):
                     problems.append(other)
-    if parsed is None or problems:
-        return None, problems
-    law, sheet_form, shown, symbols, span = parsed
+    return (None if problems else parsed), problems
+
+
+def set_up(calculation: Calculation, scope: Scope, sheet: Sheet) -> tuple[Setup | None, list[Problem]]:
+    """Read a calculation, resolve its names and check its dimensions.
+
+    Returns:
+        The setup, or None where it can not be solved; and every problem found.
+    """
+    parsed, problems = parse_calculation(calculation, scope, sheet)
+    return resolve(parsed, calculation, scope) if parsed is not None else (None, problems)
+
+
+def resolve(parsed: Parsed, calculation: Calculation, scope: Scope) -> tuple[Setup | None, list[Problem]]:
+    """Resolve the names of what was read and check its dimensions. Returns as `set_up`."""
+    problems: list[Problem] = []
+    law, sheet_form, symbols, span = parsed.law, parsed.sheet_form, parsed.symbols, parsed.span
+    finds, take = list(parsed.finds), parsed.take
+    shown = list(parsed.formulas)
+    try:
+        shown = [_exponentials(e, calculation, scope, finds) for e in shown]
+    except ExponentialUnclear as problem:
+        return None, [problem]
     equations = [_opened(e, scope, frozenset(find.name for find in finds)) for e in shown]
     asked_names = [find.name for find in finds]
     data: dict[Name, Datum] = {}
@@ -252,9 +299,23 @@ def _may_cancel(equation: t.Equation, missing: tuple[Name, ...]) -> bool:
     return all(t.count(name, equation.left, equation.right) > 1 for name in missing)
 
 
+def _exponentials(
+    equation: t.Equation, calculation: Calculation, scope: Scope, finds: list[Find]
+) -> t.Equation:
+    asked, style = frozenset(find.name for find in finds), calculation.conventions.style
+    return t.Equation(
+        with_exponentials(equation.left, scope, asked, style),
+        with_exponentials(equation.right, scope, asked, style),
+        equation.span,
+    )
+
+
 def without_value(name: Name, at: Span, scope: Scope) -> NameWithoutValue:
     """The problem of a name without a value, with the likeliest mend."""
     known = tuple(n.key for n in scope.names())
+    # The author's own names are likelier than the sheet's.
+    own = tuple(n.key for n in scope.names() if (d := scope.find(n)) is not None and d.kind != "constant")
+    known = own if nearest(name.key, own) else known
     split = ""
     if len(name.base) > 1 and not name.delta:
         pieces = _split(name, scope)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 GREEK = {
@@ -26,6 +26,7 @@ NAME_PATTERN = (
     rf"(?:Delta_|[Δ∆][ ]?)?[{LETTER}]+"
     r"(?:_\{[^{}\n]{1,40}\}|_[A-Za-z0-9Α-Ωα-ωµϵϑϕ]+|[₀₁₂₃₄₅₆₇₈₉ₐₑₒₓₕₖₗₘₙₚₛₜᵢᵣᵤᵥ₊₋]+)?"
     r"(?:['′’]{1,3})?"
+    r"(?:\.[xy](?![A-Za-z0-9_]))?"
 )
 _NAME = re.compile(NAME_PATTERN)
 
@@ -39,12 +40,14 @@ class Name:
         subscript: what stands below, without braces: "net", "k(max)"; empty where there is none.
         delta: whether a Δ stands in front.
         primes: how many primes follow.
+        component: "x" or "y" for a component of a vector (`F.x`); empty for the quantity itself.
     """
 
     base: str
     subscript: str = ""
     delta: bool = False
     primes: int = 0
+    component: str = ""
 
     @property
     def key(self) -> str:
@@ -52,7 +55,28 @@ class Name:
         below = self.subscript
         if below and not re.fullmatch(r"[^\W_]+", below):
             below = "{" + below + "}"
-        return ("Δ" if self.delta else "") + self.base + (f"_{below}" if below else "") + "'" * self.primes
+        return (
+            ("Δ" if self.delta else "")
+            + self.base
+            + (f"_{below}" if below else "")
+            + "'" * self.primes
+            + (f".{self.component}" if self.component else "")
+        )
+
+    @property
+    def below(self) -> str:
+        """What is printed below: the subscript and the component ("1x", "net,x")."""
+        joint = "," if self.component and len(self.subscript) > 1 and not self.subscript.isdigit() else ""
+        return self.subscript + joint + self.component
+
+    @property
+    def whole(self) -> Name:
+        """The quantity that a component belongs to; itself for a whole quantity."""
+        return replace(self, component="")
+
+    def along(self, component: str) -> Name:
+        """Its component along x or y."""
+        return replace(self, component=component)
 
     def __str__(self) -> str:
         return self.key
@@ -69,6 +93,9 @@ def read_name(text: str) -> Name | None:
     text = text.strip()
     if len(text) > 80 or not _NAME.fullmatch(text):
         return None
+    component = ""
+    if text[-2:] in (".x", ".y"):
+        text, component = text[:-2], text[-1]
     delta = False
     for mark in ("Delta_", "Δ ", "∆ ", "Δ", "∆"):
         # "Delta_1" is the letter itself with a subscript.
@@ -92,4 +119,4 @@ def read_name(text: str) -> Name | None:
             cut -= 1
         below = "".join(SUBSCRIPTS[c] for c in text[cut:])
         text = text[:cut]
-    return Name(_letters(text), below, delta, primes)
+    return Name(_letters(text), below, delta, primes, component)

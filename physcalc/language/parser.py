@@ -35,7 +35,7 @@ def _parser(start: str) -> Lark:
 @lru_cache(maxsize=1024)
 def _parsed(value: str, start: str) -> Tree[Token]:
     """lark's tree of a text; it knows no places but offsets, so a formula met again is not parsed again."""
-    return cast("Tree[Token]", _parser(start).parse(_bars(value)))
+    return _parser(start).parse(_bars(value))
 
 
 def _bars(text: str) -> str:

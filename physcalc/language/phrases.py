@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
@@ -13,6 +13,7 @@ from ..problems.language import NameUnreadable, PhraseUnreadable, QuantityUnread
 from ..problems.units import UnitUnknown, UnitUnreadable
 from ..units import ONE, Unit, read_unit
 from . import tree as t
+from .headings import Heading, read_heading
 from .names import GREEK, NAME_PATTERN, Name, read_name
 from .parser import parse_expression
 
@@ -30,12 +31,16 @@ class Typed:
         unit: the unit; ONE where none was typed.
         direction: the words after the comma as typed; None for none.
         span: the whole of it.
+        heading: the direction in a plane, after `at`; None for none.
+        across: the second of two components (`3 N, 4 N`); None for a single value.
     """
 
     number: Number
     unit: Unit
     direction: Text | None
     span: Span
+    heading: Heading | None = None
+    across: Typed | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,12 +96,30 @@ def _split_direction(text: Text) -> tuple[Text, Text | None]:
     return text, None
 
 
+_AT = re.compile(r"\s+at\s+(?=\S)")
+_COMPONENTS = re.compile(r"[;,]\s+(?=[-+−]?\s*[0-9.])|;")
+
+
 def read_typed(text: Text, decimal: str) -> Typed | None:
-    """A number with unit and direction, or None where the text does not begin with a number.
+    """A number with its unit and direction, or None where the text does not begin with a number.
 
     Raises:
-        NumberAmbiguous, UnitUnknown, UnitAmbiguous, UnitUnreadable.
+        NumberAmbiguous, UnitUnknown, UnitAmbiguous, UnitUnreadable, HeadingUnreadable.
     """
+    if at := _AT.search(text.value):
+        inner = _read_typed(text.part(0, at.start()), decimal)
+        if inner is None:
+            return None
+        return replace(inner, heading=read_heading(text.part(at.end()), decimal), span=text.span)
+    if parts := _COMPONENTS.search(text.value):
+        first = _read_typed(text.part(0, parts.start()), decimal)
+        second = _read_typed(text.part(parts.end()), decimal)
+        if first is not None and second is not None:
+            return replace(first, across=second, span=text.span)
+    return _read_typed(text, decimal)
+
+
+def _read_typed(text: Text, decimal: str) -> Typed | None:
     value, direction = _split_direction(text)
     found = read_number(value, 0, decimal)  # type: ignore[arg-type]
     if found is None:

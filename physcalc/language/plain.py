@@ -15,7 +15,7 @@ NO_BREAK = "\u00a0"
 
 def plain_name(name: Name) -> str:
     """A name as text: "v₀", "F_net", "E_{k(max)}"."""
-    below = name.subscript
+    below = name.below
     if below.isdigit():
         below = below.translate(_BELOW)
     elif below:

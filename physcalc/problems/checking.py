@@ -265,6 +265,27 @@ class SignNotChosen(Problem):
 
 
 @dataclass(eq=False)
+class ExponentialUnclear(Problem):
+    """`e^(…)` where e stands for a quantity with a unit, such as the sheet's elementary charge.
+
+    Where no e is in scope, `e^(…)` is the exponential function.
+    """
+
+    slug: ClassVar[str] = "exponential-unclear"
+    wrong: ClassVar[str] = "formula: N = N_0 e^(-λ t) … with e on the sheet"
+    right: ClassVar[str] = "formula: N = N_0 exp(-λ t)"
+
+    typed: str
+    value: str
+
+    def sentence(self) -> str:
+        return f"in {self.typed} the name e stands for {self.value}"
+
+    def mend(self) -> str:
+        return "for the exponential write exp(…)"
+
+
+@dataclass(eq=False)
 class NameNotInFormula(Problem):
     """What is found, or what `use` replaces, does not occur in the formula."""
 
@@ -282,3 +303,21 @@ class NameNotInFormula(Problem):
     def mend(self) -> str:
         close = nearest(self.name, self.names)
         return f"is {close} meant?" if close else ""
+
+
+@dataclass(eq=False)
+class VectorMeetsScalar(Problem):
+    """A vector is added to a quantity that has no direction."""
+
+    slug: ClassVar[str] = "vector-meets-scalar"
+    wrong: ClassVar[str] = "F_net = F_1 + F_2 with F_1: 12 N at 30° and F_2: 5 N"
+    right: ClassVar[str] = "F_2: 5 N at 180°"
+
+    scalar: str
+    vector: str
+
+    def sentence(self) -> str:
+        return f"{self.scalar} has no direction and is added to the vector {self.vector}"
+
+    def mend(self) -> str:
+        return "give it a direction (5 N at 180°), or take sizes or components: |F|, F.x, F.y"

@@ -118,3 +118,20 @@ class NameUnreadable(Problem):
 
     def mend(self) -> str:
         return "a name is letters with at most one subscript, such as m, F_net, E_{k(max)}, Δx, θ_1"
+
+
+@dataclass(eq=False)
+class HeadingUnreadable(Problem):
+    """A direction in a plane, after `at`, is an angle from +x, a bearing, or an angle from one axis towards another."""
+
+    slug: ClassVar[str] = "heading-unreadable"
+    wrong: ClassVar[str] = "F: 12 N at 30"
+    right: ClassVar[str] = "F: 12 N at 30°"
+
+    typed: str
+
+    def sentence(self) -> str:
+        return f'"{self.typed}" is not a direction in a plane'
+
+    def mend(self) -> str:
+        return "write at 30°, at bearing 120°, at 20° north of east, at 30° below left, or at north"

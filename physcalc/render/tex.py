@@ -50,8 +50,8 @@ def tex_name(name: Name) -> str:
     out = _letters(name.base)
     if name.delta:
         out = r"\Delta " + out
-    if name.subscript:
-        out += "_{" + _below(name.subscript) + "}"
+    if name.below:
+        out += "_{" + _below(name.below) + "}"
     return out + "'" * name.primes
 
 

@@ -223,6 +223,12 @@ def _free_power(base: t.Expr, exponent: t.Expr, other: t.Expr, unknown: Name) ->
         root = t.Power(_factor_power(other), t.Group(fraction([_num(1)], [exponent])))
     if power.denominator == 1 and power % 2 == 0:
         return _either(base, root, unknown)
+    if power.denominator == 1 and power > 1:
+        # An odd root of a negative number is minus that of its magnitude; one of the two ways has a value.
+        first = _free(base, root, unknown)
+        below = t.Power(_factor_power(negated(other)), t.Group(fraction([_num(1)], [exponent])))
+        second = _free(base, negated(below), unknown)
+        return None if first is None or second is None else first + second
     return _free(base, root, unknown)
 
 

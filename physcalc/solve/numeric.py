@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping
+from fractions import Fraction
 
 from ..checking.value import Values, evaluate
-from ..exact import Real, root_between
+from ..exact import Real, RealError, root_between
 from ..language import tree as t
 from ..language.names import Name
 
@@ -15,6 +16,10 @@ _FLOAT: dict[str, Callable[[float], float]] = {
     "atan": math.atan, "sqrt": math.sqrt, "exp": math.exp, "ln": math.log,
     "log": math.log10, "log10": math.log10, "abs": abs,
 }  # fmt: skip
+
+
+#: Differences below this share of the value aimed at are rounding noise of floating point.
+_NOISE = 1e-13
 
 
 def evaluate_float(node: t.Expr, values: Mapping[Name, float]) -> float:
@@ -97,13 +102,22 @@ def numeric_roots(core: t.Expr, target: Real, unknown: Name, values: Values) -> 
         return result if math.isfinite(result) else None
 
     brackets: list[tuple[float, float]] = []
+    touched: list[float] = []
     before: tuple[float, float] | None = None
+    unsure: list[float] = []
     for x in _scan_points(only_in_angles(unknown, core)):
         y = difference(x)
+        if y is not None and abs(y) <= _NOISE * abs(goal or y or 1):
+            # Floating point can not tell on which side of the root this point lies: the next one decides.
+            unsure.append(x)
+            continue
+        if len(unsure) == 1:
+            touched.append(unsure[0])
+        unsure = []
         if y is None:
             before = None
             continue
-        if before is not None and (y == 0 or (before[1] < 0) != (y < 0)):
+        if before is not None and (before[1] < 0) != (y < 0):
             brackets.append((before[0], x))
         before = (x, y)
 
@@ -111,4 +125,12 @@ def numeric_roots(core: t.Expr, target: Real, unknown: Name, values: Values) -> 
         return evaluate(core, {**values, unknown: x}) - target
 
     roots = [root_between(gap, low, high) for low, high in brackets]
-    return [root for root in roots if root is not None]
+    found = [root for root in roots if root is not None]
+    return found + [Real.of(Fraction(x)) for x in touched if _vanishes(gap, Real.of(Fraction(x)))]
+
+
+def _vanishes(gap: Callable[[Real], Real], x: Real) -> bool:
+    try:
+        return gap(x).sign() == 0
+    except RealError:
+        return False

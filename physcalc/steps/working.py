@@ -33,8 +33,16 @@ class Written:
     answers: tuple[Answer, ...]
 
 
+#: What stands for a name in a substitution: a value, or the tree of a vector's component.
+Known = dict[Name, Printed | t.Expr]
+
+
 def write_working(
-    setup: Setup, found: Found, conventions: Conventions, directions: dict[Name, str | None]
+    setup: Setup,
+    found: Found,
+    conventions: Conventions,
+    directions: dict[Name, str | None],
+    trees: dict[Name, t.Expr] | None = None,
 ) -> Written:
     """The lines of one calculation: formula, substitution, answer, in the order of solving.
 
@@ -44,16 +52,18 @@ def write_working(
         conventions: the settings in force.
         directions: for names whose answer carries a direction: fixed words (reasoned by the author), or None
             where the sign on the axis gives them.
+        trees: what stands for names in substitutions other than their values (components of vectors).
     """
     lines: list[Line] = []
     answers = {
         a.find.name: make_answer(a, found.solution.values[a.find.name], conventions, directions)
         for a in setup.asked
     }
-    known: dict[Name, Printed] = {
+    known: Known = {
         name: put_value(datum, conventions, name in found.as_typed, setup.magnitudes)
         for name, datum in setup.data.items()
     }
+    known.update(trees or {})
     if setup.sheet_form is not None:
         lines.append(Line(LineKind.FORMULA, (setup.sheet_form.left, setup.sheet_form.right)))
     moves = found.solution.moves
@@ -132,11 +142,12 @@ def _same_shape(a: t.Equation, b: t.Equation) -> bool:
     return (shape(a.left), shape(a.right)) == (shape(b.left), shape(b.right))
 
 
-def substitute(node: t.Expr, known: dict[Name, Printed]) -> t.Expr:
-    """A tree with values in the places of names."""
+def substitute(node: t.Expr, known: Known) -> t.Expr:
+    """A tree with values (or the trees of a vector's components) in the places of names."""
     for name in t.names_in(node):
         if name in known:
-            node = put_in(node, name, t.Put(known[name], name))
+            value = known[name]
+            node = put_in(node, name, t.Put(value, name) if isinstance(value, Printed) else value)
     return node
 
 
@@ -171,18 +182,14 @@ def _instance(setup: Setup, number: int, found: Found) -> t.Equation:
     return equation
 
 
-def _substituted(
-    setup: Setup, number: int, found: Found, known: dict[Name, Printed], lines: list[Line]
-) -> None:
+def _substituted(setup: Setup, number: int, found: Found, known: Known, lines: list[Line]) -> None:
     equation = _instance(setup, number, found)
     left, right = substitute(equation.left, known), substitute(equation.right, known)
     if (left, right) != (equation.left, equation.right):
         lines.append(Line(LineKind.SUBSTITUTION, (left, right)))
 
 
-def _single(
-    setup: Setup, number: int, unknown: Name, found: Found, known: dict[Name, Printed], lines: list[Line]
-) -> None:
+def _single(setup: Setup, number: int, unknown: Name, found: Found, known: Known, lines: list[Line]) -> None:
     """The substitution in the formula's own layout; for a guide, the unknown made the subject first."""
     equation = _instance(setup, number, found)
     left, right = substitute(equation.left, known), substitute(equation.right, known)
@@ -236,9 +243,7 @@ def _roots(
     lines.append(Line(LineKind.REMARK, text=text, pieces=tuple(pieces)))
 
 
-def _equality(
-    name: Name, value: Real, unit: Unit, form: Form | None, conventions: Conventions
-) -> Equality:
+def _equality(name: Name, value: Real, unit: Unit, form: Form | None, conventions: Conventions) -> Equality:
     _, numeral = write(from_si(value, unit), form or conventions.form, conventions.rule, conventions.style)
     return Equality(name, Printed(numeral, unit))
 

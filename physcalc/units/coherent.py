@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from fractions import Fraction
-
 from functools import cache
 
 from ..problems import Text

@@ -106,7 +106,9 @@ def test_a_direction_without_an_axis() -> None:
 
 def _result(name: str, number: str, unit: str, shown: str = "") -> Datum:
     value = Real.of(Fraction(number))
-    quantity = Quantity(value, read_unit(text(unit)), None, "", Rounded(False, int(Fraction(number) * 100), 2))
+    quantity = Quantity(
+        value, read_unit(text(unit)), None, "", Rounded(False, int(Fraction(number) * 100), 2)
+    )
     datum = Datum(Name(name), quantity, "result", "line 3", text("x", 3).span)
     if shown:
         datum = replace(datum, shown=Quantity(Real.of(Fraction(shown)), quantity.unit))

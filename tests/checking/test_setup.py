@@ -6,10 +6,12 @@ from typing import Any
 
 import pytest
 
+from physcalc.checking.given import read_given
 from physcalc.checking.scope import Scope
+from physcalc.engine import calculate
 from physcalc.problems import Problem
 
-from ..authoring import POINT, answers, layer, slugs, work
+from ..authoring import POINT, answers, givens, layer, sheet, slugs, statement, work
 
 
 def problem_of(formula: Any, find: Any, *given: str, **keys: Any) -> Problem:
@@ -67,7 +69,9 @@ def test_where_only_a_plain_number_fits(formula: str, given: list[str], where: s
     assert under(problem, formula) == marked
 
 
-@pytest.mark.parametrize(("formula", "given"), [("F = G cos 30", []), ("F = G cos(θ)", ["θ: 30"]), ("F = G cos(30)", [])])
+@pytest.mark.parametrize(
+    ("formula", "given"), [("F = G cos 30", []), ("F = G cos(θ)", ["θ: 30"]), ("F = G cos(30)", [])]
+)
 def test_a_bare_number_in_an_angle_function(formula: str, given: list[str]) -> None:
     problem = problem_of(formula, "F in N", "G: 10 N", *given)
     assert problem.slug == "angle-unit-missing"
@@ -115,7 +119,9 @@ def test_units_that_follow(formula: str, find: str, given: list[str], unit: str)
 
 
 def test_a_bare_zero_fits_everywhere() -> None:
-    assert answers(work("v = v_0 + a t", "v in m/s", given=["v_0: 0", "a: 2 m/s^2", "t: 3 s"])) == {"v": "6.00 m·s⁻¹"}
+    assert answers(work("v = v_0 + a t", "v in m/s", given=["v_0: 0", "a: 2 m/s^2", "t: 3 s"])) == {
+        "v": "6.00 m·s⁻¹"
+    }
     assert not slugs(work("0 = u + a t", "t in s", given=["u: 4 m/s", "a: -2 m/s^2"]))
 
 
@@ -142,11 +148,36 @@ def test_a_run_of_letters_that_is_a_product() -> None:
     assert problem.mend() == 'for a product write "q V_1"'
 
 
-def test_e_is_the_exponential_only_where_no_e_is_in_scope() -> None:
-    outcome = work("N = N_0 e^(-k)", "N to 2 dp", given=["N_0: 100", "k: 1"])
+def test_e_to_a_power_is_the_exponential_only_where_no_e_is_in_scope() -> None:
+    line = "N = N_0 e^(-k)"
+    problem = problem_of(line, "N to 2 dp", "N_0: 100", "k: 1")
     # The sheet holds e, the elementary charge.
-    assert outcome.working is None
-    assert "exp(" in outcome.problems[0].mend() or outcome.problems[0].slug == "dimensions-differ"
+    assert problem.slug == "exponential-unclear"
+    assert problem.mend() == "for the exponential write exp(…)"
+    assert under(problem, line) == "e^(-k)"
+
+
+def test_e_to_a_power_without_any_e_on_the_sheet() -> None:
+    given = givens(["N_0: 100", "k: 1"])
+    bare = calculate(
+        statement("N = N_0 e^(-k)", "N"), Scope((read_given(given, Scope(), POINT)[0],)), sheet()
+    )
+    # e⁻¹ = 0.36787944… (Abramowitz and Stegun, table 1.1)
+    assert answers(bare) == {"N": "36.79"}
+
+
+def test_e_with_a_whole_number_above_is_the_charge() -> None:
+    outcome = work(
+        "F = k e^2 / r^2", "F in N to 3 sf", given=["r: 5.3e-11 m", "k: 8.99e9 N·m²/C²", "e: 1.60e-19 C"]
+    )
+    # By hand: 8.99e9 · 2.56e-38 / 2.809e-21.
+    assert answers(outcome) == {"F": "8.19 × 10⁻⁸ N"}
+
+
+def test_a_coefficient_of_restitution_may_be_raised() -> None:
+    assert answers(work("h = e^(2 n) H", "h in m to 4 dp", given=["e: 0.5", "n: 2", "H: 16 m"])) == {
+        "h": "1.0000 m"
+    }
 
 
 def test_another_question_finds_it() -> None:
@@ -196,7 +227,9 @@ def test_a_name_that_cancels_needs_no_value() -> None:
         ("F = m a", ["F", "a"], ["m: 2 kg"], {}, "formulas-too-few"),
     ],
 )
-def test_statements_refused(formula: Any, find: Any, given: list[str], keys: dict[str, str], slug: str) -> None:
+def test_statements_refused(
+    formula: Any, find: Any, given: list[str], keys: dict[str, str], slug: str
+) -> None:
     outcome = work(formula, find, given=given, **keys)
     assert outcome.working is None
     assert slugs(outcome) == [slug]

@@ -20,7 +20,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 FENCE = "~~~~"
-_BLOCK = re.compile(r"^~~~~ (?P<kind>[a-z]+)(?: (?P<name>\S+))?\n(?P<body>.*?)^~~~~\n", re.MULTILINE | re.DOTALL)
+_BLOCK = re.compile(
+    r"^~~~~ (?P<kind>[a-z]+)(?: (?P<name>\S+))?\n(?P<body>.*?)^~~~~\n", re.MULTILINE | re.DOTALL
+)
 _KINDS = {"file", "run", "stdout", "stderr", "exit", "after", "files"}
 
 

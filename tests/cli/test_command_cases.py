@@ -7,7 +7,6 @@ import sys
 from pathlib import Path
 
 import pytest
-
 from physcalc_filter.cli import main
 
 sys.path.insert(0, str(Path(__file__).parent))

@@ -115,7 +115,8 @@ def test_other_methods_and_accepted_values_stand_in_the_memo() -> None:
     memo = built(text, "memo")
     assert memo.count("✓") == 6
     assert memo.count("[3]") == 1
-    assert "Accept: 5.5\u00a0N to 6.5\u00a0N" in memo
+    # Values are set as maths, with a thin space before the unit.
+    assert "Accept: 5.5\u2006N to 6.5\u2006N" in memo
     assert "or" in memo.split()
 
 

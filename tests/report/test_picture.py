@@ -7,10 +7,10 @@ import unicodedata
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-
-from physcalc.problems import Span
 from physcalc_filter.report.picture import picture
 from physcalc_filter.report.wording import REPLACEMENT, clean
+
+from physcalc.problems import Span
 
 
 def width(text: str) -> int:

@@ -7,13 +7,13 @@ from pathlib import Path
 
 import click
 import pytest
+from physcalc_filter.problems import FileMissing, KeyUnknown
+from physcalc_filter.report import FORMATS, Found, Lines, as_text, count_text
+from physcalc_filter.sources import Source
 
 from physcalc.problems import Problem, Span
 from physcalc.problems.sheets import SheetUnreadable
 from physcalc.problems.solving import AnswerCoarse, AnswerDisagrees
-from physcalc_filter.problems import FileMissing, KeyUnknown
-from physcalc_filter.report import FORMATS, Found, Lines, as_text, count_text
-from physcalc_filter.sources import Source
 
 TEXT = "# Lift\n\nanswer: 6725 N\nanwser: 2 N\n"
 

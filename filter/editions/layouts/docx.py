@@ -7,10 +7,13 @@ from collections.abc import Sequence
 import panflute as pf
 
 from ..tex_pieces import SIGNS, pieces_of, width, with_paired_brackets
-from .base import TICK, Block, Inline, Layout, Option, Row, math, option_columns, raw_inline, with_short_lefts
+from .base import TICK, Block, Inline, Layout, Note, Option, Row, math, option_columns, raw_inline, with_short_lefts
 
 #: The share of the line that a part's number takes (652 of 9184 twentieths of a point).
 _NUMBER = 0.071
+
+#: Columns of a working: left side, relation, right side, ticks, total.
+_COLUMNS = 5
 
 _SIGNS_OF_TEX = {"-": "−", "\\pm": "±", "\\mp": "∓"}
 
@@ -27,20 +30,60 @@ def _equation(tex: str) -> Inline:
     return math(with_paired_brackets(tex))
 
 
-def _indented(blocks: Sequence[Block]) -> list[Block]:
-    """The blocks of a part: a table of ours gets an empty column as wide as the number.
+def _indented(number: str, blocks: Sequence[Block]) -> list[Block]:
+    """The blocks of a part: a table of ours gets a column as wide as the number, which stands in it where
+    the table comes first.
 
     An indent of the table would be simpler, but not every word processor takes it from a style.
     """
-    for block in blocks:
+    for at, block in enumerate(blocks):
         if isinstance(block, pf.Table) and block.attributes.get("custom-style") == "Working":
             scaled = [(align, share * (1 - _NUMBER)) for align, share in block.colspec]
             block.colspec = [("AlignDefault", _NUMBER), *scaled]
             block.cols += 1
             for body in block.content:
-                for row in body.content:
-                    row.content.insert(0, pf.TableCell())
+                for first, row in enumerate(body.content):
+                    style = "Working Note" if _is_note(row) else "Working Line"
+                    hung = [pf.Str(number)] if at == first == 0 else []
+                    row.content.insert(0, pf.TableCell(_styled(style, pf.Para(*hung))))
     return list(blocks)
+
+
+def _is_note(row: Block) -> bool:
+    cell = row.content[0]
+    return bool(cell.colspan == _COLUMNS)
+
+
+def _style_of(block: Block) -> str:
+    return str(block.attributes.get("custom-style", "")) if isinstance(block, pf.Div | pf.Table) else ""
+
+
+#: Styles of pieces that stand beside a number.
+_BESIDE = {"Small Heading": "Part Heading", "Kept Text": "Part Kept"}
+
+#: Styles whose paragraphs stay with what follows.
+_KEPT = {
+    "Part": "Part Lead", "Total Line": "Total Line Kept", "Working End": "Working Line",
+    "Working Last Note": "Working Note", "Writing Line": "Writing Line Kept",
+}  # fmt: skip
+
+
+def _kept_at_the_end(blocks: list[Block]) -> list[Block]:
+    """The blocks, the last paragraph or row of them kept with what follows."""
+    last = blocks[-1] if blocks else None
+    match last:
+        case pf.Table() if _style_of(last) == "Working" and last.content:
+            for cell in last.content[-1].content[-1].content:
+                _kept_at_the_end(list(cell.content))
+        case pf.Div() if _style_of(last) in _KEPT:
+            last.attributes["custom-style"] = _KEPT[_style_of(last)]
+        case pf.Div() if _style_of(last) in ("", "Part Body") and last.content:
+            last.content = _kept_at_the_end(list(last.content))
+        case pf.Para():
+            return [*blocks[:-1], _styled("Part Kept", last)]
+        case _:
+            pass
+    return blocks
 
 
 def _tab() -> Inline:
@@ -50,7 +93,7 @@ def _tab() -> Inline:
 class DocxLayout(Layout):
     """Word; the styles are those of the reference document, and pandoc adds them where another is used."""
 
-    def working(self, rows: Sequence[Row]) -> list[Block]:
+    def working(self, rows: Sequence[Row], notes: Sequence[Note] = ()) -> list[Block]:
         # Shares of the line: the left side gets what its widest entry needs, within sense, so that the
         # relation signs stand in one column.
         rows = with_short_lefts(rows)
@@ -59,7 +102,7 @@ class DocxLayout(Layout):
         shares = [left, 0.045, 1 - left - 0.045 - 0.19, 0.12, 0.07]
         body = []
         for number, row in enumerate(rows, start=1):
-            style = "Working Line" if number < len(rows) else "Working End"
+            style = "Working Line" if number < len(rows) or notes else "Working End"
             cells = []
             if row.remark:
                 cells.append(self._cell(style, list(row.remark), span=3))
@@ -72,7 +115,24 @@ class DocxLayout(Layout):
             cells.append(self._cell(style, self.ticks(row.ticks)))
             cells.append(self._cell(style, [pf.Str(row.total)] if row.total else [], "AlignRight"))
             body.append(pf.TableRow(*cells))
+        body += [
+            pf.TableRow(
+                self._cell(
+                    "Working Note" if at < len(notes) else "Working Last Note", self._note(note), span=_COLUMNS
+                )
+            )
+            for at, note in enumerate(notes, start=1)
+        ]
         return [self._table("Working", body, shares)]
+
+    @staticmethod
+    def _note(note: Note) -> list[Inline]:
+        inlines: list[Inline] = [pf.Str(note.label)] if note.label else []
+        if note.content:
+            inlines += [_tab(), *note.content]
+        if note.value:
+            inlines += [pf.Space(), pf.Str("–"), pf.Space(), *note.value]
+        return inlines
 
     @staticmethod
     def _right(tex: str, share: float) -> list[Inline]:
@@ -110,7 +170,15 @@ class DocxLayout(Layout):
 
     def question_head(self, number: str, blocks: Sequence[Block]) -> list[Block]:
         label = [pf.Str(number), _tab()]
-        items = _indented(blocks)
+        items = _indented(number, blocks)
+        for at, item in enumerate(items):
+            if _style_of(item) in _BESIDE:
+                item.attributes["custom-style"] = _BESIDE[_style_of(item)]
+            if _style_of(item) == "Part Heading":
+                words = item.content[0]
+                words.content = [*(label if at == 0 else label[1:]), *words.content]
+        if items and _style_of(items[0]) in ("Working", "Part Heading"):
+            return [_styled("Part Body", *items)]
         if items and isinstance(items[0], (pf.Para, pf.Plain)):
             first, rest = pf.Para(*label, *items[0].content), items[1:]
         else:
@@ -119,6 +187,12 @@ class DocxLayout(Layout):
             _styled("Part Lead" if rest else "Part", first),
             *([_styled("Part Body", *rest)] if rest else []),
         ]
+
+    def kept(self, block: Block) -> list[Block]:
+        return [_styled("Kept Text", block)]
+
+    def closed(self, blocks: Sequence[Block], total: str) -> list[Block]:
+        return [*_kept_at_the_end(list(blocks)), *self.total_line(total)]
 
     def heading_word(self, word: str) -> list[Block]:
         return [_styled("Small Heading", pf.Para(pf.Str(word)))]

@@ -14,6 +14,7 @@ from .base import (
     Block,
     Inline,
     Layout,
+    Note,
     Option,
     Row,
     math,
@@ -63,7 +64,7 @@ class HtmlLayout(Layout):
     def preamble(self) -> list[Block]:
         return [_block("<style>\n" + part_file("parts.css") + "</style>")]
 
-    def working(self, rows: Sequence[Row]) -> list[Block]:
+    def working(self, rows: Sequence[Row], notes: Sequence[Note] = ()) -> list[Block]:
         # A table lines up the relation signs in every reader; it holds no data in columns, and its role
         # lets a screen reader read it line by line.
         blocks = [_block('<div class="working"><table role="presentation"><tbody>')]
@@ -78,7 +79,21 @@ class HtmlLayout(Layout):
             blocks += self._cell("earned", self.ticks(row.ticks))
             blocks += self._cell("total", [pf.Str(row.total)] if row.total else [])
             blocks.append(_block("</tr>"))
-        return [*blocks, _block("</tbody></table></div>")]
+        return [*blocks, _block("</tbody></table>"), *self._notes(notes), _block("</div>")]
+
+    def _notes(self, notes: Sequence[Note]) -> list[Block]:
+        if not notes:
+            return []
+        blocks = [_block('<table class="notes" role="presentation"><tbody>')]
+        for note in notes:
+            blocks.append(_block("<tr>"))
+            alone = not note.content
+            blocks += self._cell("label", [pf.Str(note.label)] if note.label else [], span=3 if alone else 1)
+            if not alone:
+                blocks += self._cell("about", list(note.content), span=1 if note.value else 2)
+                blocks += self._cell("value", list(note.value)) if note.value else []
+            blocks.append(_block("</tr>"))
+        return [*blocks, _block("</tbody></table>")]
 
     @staticmethod
     def _cell(kind: str, inlines: list[Inline], span: int = 1) -> list[Block]:
@@ -99,6 +114,9 @@ class HtmlLayout(Layout):
     def question_head(self, number: str, blocks: Sequence[Block]) -> list[Block]:
         label = pf.Div(pf.Para(pf.Str(number)), classes=["part-number"])
         return [pf.Div(label, pf.Div(*blocks, classes=["part-body"]), classes=["part"])]
+
+    def kept(self, block: Block) -> list[Block]:
+        return [pf.Div(block, classes=["kept"])]
 
     def heading_word(self, word: str) -> list[Block]:
         return [pf.Div(pf.Para(pf.Str(word)), classes=["small-heading"])]

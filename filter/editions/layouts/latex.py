@@ -12,6 +12,7 @@ from .base import (
     Block,
     Inline,
     Layout,
+    Note,
     Option,
     Row,
     math,
@@ -46,7 +47,7 @@ class LatexLayout(Layout):
     def preamble(self) -> list[Block]:
         return [_block(part_file("parts.tex"))]
 
-    def working(self, rows: Sequence[Row]) -> list[Block]:
+    def working(self, rows: Sequence[Row], notes: Sequence[Note] = ()) -> list[Block]:
         pieces: list[Inline] = [_raw("\\begin{pcworking}\n")]
         for row in rows:
             end = _raw(f"}}{{{self._ticks(row.ticks)}}}{{{escape.latex(row.total)}}}%\n")
@@ -56,7 +57,14 @@ class LatexLayout(Layout):
             pieces += [_raw("\\pcline{"), *([math(row.left_tex)] if row.left_tex else []), _raw("}{")]
             pieces += [*relation_inlines(row.relation), _raw("}{")]
             pieces += [*([math(_breakable(row.right_tex))] if row.right_tex else []), end]
-        return [pf.Plain(*pieces, _raw("\\end{pcworking}"))]
+        pieces.append(_raw("\\end{pcworking}"))
+        if notes:
+            pieces.append(_raw("\n\\begin{pcnotes}\n"))
+            for note in notes:
+                pieces.append(_raw(f"\\pcnote{{{escape.latex(note.label)}}}{{"))
+                pieces += [*note.content, _raw("}{"), *note.value, _raw("}%\n")]
+            pieces.append(_raw("\\end{pcnotes}"))
+        return [pf.Plain(*pieces)]
 
     @staticmethod
     def _ticks(count: int) -> str:
@@ -70,6 +78,12 @@ class LatexLayout(Layout):
 
     def question_head(self, number: str, blocks: Sequence[Block]) -> list[Block]:
         return [_block(f"\\begin{{pcpart}}{{{escape.latex(number)}}}"), *blocks, _block("\\end{pcpart}")]
+
+    def kept(self, block: Block) -> list[Block]:
+        return [block, _block("\\nopagebreak")]
+
+    def closed(self, blocks: Sequence[Block], total: str) -> list[Block]:
+        return [*blocks, _block("\\nopagebreak"), *self.total_line(total)]
 
     def heading_word(self, word: str) -> list[Block]:
         return [_block(f"\\pcsmallheading{{{escape.latex(word)}}}")]

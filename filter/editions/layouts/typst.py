@@ -12,6 +12,7 @@ from .base import (
     Block,
     Inline,
     Layout,
+    Note,
     Option,
     Row,
     lead,
@@ -32,6 +33,8 @@ def _block(code: str) -> Block:
 
 
 _LEAD = "#part-lead["
+_PART = "#part["
+_END = "]"
 
 
 class TypstLayout(Layout):
@@ -40,7 +43,7 @@ class TypstLayout(Layout):
     def preamble(self) -> list[Block]:
         return [_block(part_file("parts.typ"))]
 
-    def working(self, rows: Sequence[Row]) -> list[Block]:
+    def working(self, rows: Sequence[Row], notes: Sequence[Note] = ()) -> list[Block]:
         pieces: list[Inline] = [_raw("#working(")]
         for row in rows:
             if row.remark:
@@ -54,6 +57,12 @@ class TypstLayout(Layout):
                     pieces += [_raw("sign[" if part in SIGNS else "piece["), math(part), _raw("],")]
             end = "]" if row.remark else ")"
             pieces.append(_raw(f"{end},{row.ticks:d},[{escape.typst(row.total)}]),"))
+        if notes:
+            pieces.append(_raw("notes:("))
+            for note in notes:
+                pieces += [_raw(f"([{escape.typst(note.label)}],["), *note.content]
+                pieces += [_raw("],["), *note.value, _raw("]),")]
+            pieces.append(_raw("),"))
         return [pf.Plain(*pieces, _raw(")"))]
 
     def ticks(self, count: int) -> list[Inline]:
@@ -63,16 +72,34 @@ class TypstLayout(Layout):
         return [_raw(f"#marks[{escape.typst(text)}]")]
 
     def question_head(self, number: str, blocks: Sequence[Block]) -> list[Block]:
-        numbered = lead([_raw(f"#part-number[{escape.typst(number)}]")], blocks)
+        hung = f"[{escape.typst(number)}]"
+        numbered = _numbered(hung, blocks) or lead([_raw(f"#part-number{hung}")], blocks)
         beside: list[Block] = []
         for at, block in enumerate(numbered):
             # Lines of working are a Plain; what a part inside of this one keeps together is kept already.
             kept = bool(beside) and isinstance(beside[-1], pf.RawBlock) and beside[-1].text == _LEAD
             if at + 1 < len(numbered) and isinstance(block, pf.Para) and not kept:
-                beside += [_block(_LEAD), block, _block("]")]
+                beside += self.kept(block)
             else:
                 beside.append(block)
-        return [_block("#part["), *beside, _block("]")]
+        return [_block(_PART), *beside, _block(_END)]
+
+    def kept(self, block: Block) -> list[Block]:
+        return [_block(_LEAD), block, _block(_END)]
+
+    def closed(self, blocks: Sequence[Block], total: str) -> list[Block]:
+        items = list(blocks)
+        if not items:
+            return self.total_line(total)
+        last = items[-1]
+        if isinstance(last, pf.Div):
+            last.content = self.closed(list(last.content), total)
+            return items
+        start = _opening(items) if isinstance(last, pf.RawBlock) and last.text == _END else len(items) - 1
+        if _is_call(items[start], _PART):
+            # The total stands inside the last part, so that no more than its last piece is kept with it.
+            return [*items[: start + 1], *self.closed(items[start + 1 : -1], total), last]
+        return [*items[:start], _block(_LEAD), *items[start:], _block(_END), *self.total_line(total)]
 
     def heading_word(self, word: str) -> list[Block]:
         return [_block(f"#small-heading[{escape.typst(word)}]")]
@@ -98,3 +125,32 @@ class TypstLayout(Layout):
 
     def total_line(self, text: str) -> list[Block]:
         return [_block(f"#total-line[{escape.typst(text)}]")]
+
+
+def _numbered(hung: str, blocks: Sequence[Block]) -> list[Block]:
+    """The blocks with a number in the first line of a working or at a small heading; none where neither is first."""
+    first = blocks[0] if blocks else None
+    if isinstance(first, pf.Plain) and first.content and _is_call(first.content[0], "#working("):
+        return [pf.Plain(_raw(f"#working(number:{hung},"), *list(first.content)[1:]), *blocks[1:]]
+    if _is_call(first, "#small-heading["):
+        return [_block(first.text.replace("#small-heading[", f"#small-heading(number:{hung})[", 1)), *blocks[1:]]
+    return []
+
+
+def _is_call(element: object, start: str) -> bool:
+    return isinstance(element, pf.RawInline | pf.RawBlock) and element.text.startswith(start)
+
+
+def _opening(items: Sequence[Block]) -> int:
+    """Where the bracket opens that the last of the blocks closes."""
+    depth = 0
+    for at in range(len(items) - 1, -1, -1):
+        if not isinstance(items[at], pf.RawBlock):
+            continue
+        if items[at].text == _END:
+            depth += 1
+        elif items[at].text.endswith("["):
+            depth -= 1
+            if depth == 0:
+                return at
+    return 0

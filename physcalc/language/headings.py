@@ -1,0 +1,164 @@
+"""Directions in a plane: an angle, a bearing, compass and "above/below" phrases.
+
+A heading is an angle turned from one of the four axis directions: 20° north of east is turned from east towards
+north, a bearing from north towards east. So the components of a vector of size F are ± F cos θ and ± F sin θ of
+the very angle that was typed, as a teacher writes them.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from ..exact import PI, Number, Real, read_number
+from ..problems import Span, Text
+from ..problems.language import HeadingUnreadable
+
+Kind = Literal["angle", "bearing", "compass", "screen"]
+
+#: Axis directions by word: quarter turns anticlockwise from +x.
+_COMPASS = {"east": 0, "north": 1, "west": 2, "south": 3}
+_SCREEN = {"right": 0, "up": 1, "left": 2, "down": 3}
+_SAME = {
+    "above": "up",
+    "below": "down",
+    "upwards": "up",
+    "downwards": "down",
+    "e": "east",
+    "n": "north",
+    "w": "west",
+    "s": "south",
+}
+_COMPASS_WORDS = {quarter: word for word, quarter in _COMPASS.items()}
+_SCREEN_WORDS = {0: "to the right", 1: "upwards", 2: "to the left", 3: "downwards"}
+_DEGREE = PI * Real.of(Fraction(1, 180))
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """A direction in a plane.
+
+    Attributes:
+        kind: how it was typed, and so how results beside it are printed.
+        angle: the number typed; None where a word alone says it.
+        radians: whether that number is in radians.
+        base: the axis direction it is turned from, in quarter turns anticlockwise from +x (right, east).
+        turn: +1 where it is turned anticlockwise, −1 clockwise.
+        span: its place.
+    """
+
+    kind: Kind
+    angle: Number | None
+    radians: bool
+    base: int
+    turn: int
+    span: Span
+
+    def turned(self) -> Real:
+        """The angle turned from the base, in radians."""
+        if self.angle is None:
+            return Real.of(0)
+        value = Real.of(self.angle.value)
+        return value if self.radians else value * _DEGREE
+
+    def direction(self) -> Real:
+        """The angle anticlockwise from +x, in radians."""
+        quarter = PI * Real.of(Fraction(self.base, 2))
+        return quarter + self.turned() if self.turn > 0 else quarter - self.turned()
+
+    def parts(self) -> tuple[tuple[int, str], tuple[int, str]]:
+        """For x and for y: the sign, and which function of the turned angle ("cos", "sin"; "" for none, a zero).
+
+        With no angle typed the vector lies along its base: one component is the size itself ("one").
+        """
+        along = {
+            0: ((1, "cos"), (1, "sin")),
+            1: ((-1, "sin"), (1, "cos")),
+            2: ((-1, "cos"), (-1, "sin")),
+            3: ((1, "sin"), (-1, "cos")),
+        }
+        x, y = along[self.base]
+        out = []
+        for sign, function in (x, y):
+            if self.angle is None:
+                out.append((sign, "one" if function == "cos" else ""))
+            else:
+                out.append((sign * self.turn if function == "sin" else sign, function))
+        return out[0], out[1]
+
+
+def _word(text: str) -> str:
+    text = " ".join(text.lower().split())
+    text = re.sub(r"^(?:to )?the ", "", text).removeprefix("due ")
+    text = re.sub(r"(?:wards?)$", "", text) if text not in _SAME else text
+    return _SAME.get(text, text)
+
+
+def _quarter(word: str) -> tuple[int, Kind] | None:
+    word = _word(word)
+    if word in _COMPASS:
+        return _COMPASS[word], "compass"
+    if word in _SCREEN:
+        return _SCREEN[word], "screen"
+    return None
+
+
+def read_heading(text: Text, decimal: str) -> Heading:
+    """Read what stands after `at`: `30°`, `bearing 120°`, `20° north of east`, `30° below left`, `north`.
+
+    Raises:
+        HeadingUnreadable: another form, or an angle without ° or rad.
+    """
+    value = text.value.strip()
+    inner = text.part(0)
+    bearing = re.match(r"(?:a\s+)?bearing(?:\s+of)?\s+", value, re.IGNORECASE)
+    start = bearing.end() if bearing else 0
+    found = read_number(inner, start, decimal)  # type: ignore[arg-type]
+    if found is None:
+        quarter = _quarter(value)
+        if quarter is None or bearing:
+            raise HeadingUnreadable(inner.span, value)
+        return Heading(quarter[1], None, False, quarter[0], 1, inner.span)
+    number, end = found
+    unit = re.match(r"\s*(°|deg(?![a-z])|degrees?|rad(?:ians?)?)", value[end:])
+    if unit is None:
+        raise HeadingUnreadable(inner.span, value)
+    radians = unit[1].startswith("rad")
+    rest = value[end + unit.end() :].strip()
+    if bearing:
+        if rest:
+            raise HeadingUnreadable(inner.span, value)
+        return Heading("bearing", number, radians, 1, -1, inner.span)
+    if not rest:
+        return Heading("angle", number, radians, 0, 1, inner.span)
+    words = re.fullmatch(
+        r"(?P<towards>\w+)\s+(?:of\s+)?(?:the\s+horizontal,?\s+)?(?P<base>(?:to\s+)?(?:the\s+)?\w+)", rest
+    )
+    towards = _quarter(words["towards"]) if words else None
+    base = _quarter(words["base"]) if words else None
+    if towards is None or base is None or (towards[0] - base[0]) % 2 == 0 or towards[1] != base[1]:
+        raise HeadingUnreadable(inner.span, value)
+    turn = 1 if (towards[0] - base[0]) % 4 == 1 else -1
+    return Heading(towards[1], number, radians, base[0], turn, inner.span)
+
+
+def axis_word(quarter: int, kind: Kind) -> str:
+    """The words for one of the four axis directions."""
+    return _COMPASS_WORDS[quarter] if kind in ("compass", "bearing") else _SCREEN_WORDS[quarter]
+
+
+def phrase(kind: Kind, angle_text: str, x_sign: int, y_sign: int) -> str:
+    """The words of a direction whose acute angle from the x-axis is `angle_text`, in the quadrant of the signs.
+
+    For a bearing and a plain angle, `angle_text` is the whole angle already.
+    """
+    if kind == "bearing":
+        return f"at a bearing of {angle_text}"
+    if kind == "angle":
+        return f"at {angle_text}"
+    if kind == "compass":
+        return f"at {angle_text} {'north' if y_sign > 0 else 'south'} of {'east' if x_sign > 0 else 'west'}"
+    side = "to the right" if x_sign > 0 else "to the left"
+    return f"at {angle_text} {'above' if y_sign > 0 else 'below'} the horizontal, {side}"

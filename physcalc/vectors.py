@@ -1,0 +1,220 @@
+"""Working of a formula between vectors in a plane: components, then size, then direction.
+
+Room 10, beside the engine: it runs the stages twice, once for each component.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from .checking.plane import VectorFormula, component_tree
+from .checking.scope import Datum, Plane, Scope
+from .checking.setup import Parsed, Setup, resolve
+from .exact import PI, Number, Real, atan, atan2, sqrt, write
+from .language import tree as t
+from .language.headings import Kind, axis_word, phrase
+from .language.names import Name
+from .language.phrases import Find
+from .language.plain import plain_printed
+from .language.statements import Calculation, Conventions
+from .language.tree import Printed
+from .problems import Problem, Text
+from .solve.stage import solve_setup
+from .steps.lines import Answer, Line, LineKind
+from .steps.values import put_value
+from .steps.working import substitute, write_working
+from .units import Unit, from_si, read_unit
+
+_THETA = Name("θ")
+
+
+@dataclass(frozen=True, slots=True)
+class VectorWork:
+    """What came of a formula between vectors.
+
+    Attributes:
+        lines: the working.
+        answer: the vector asked, its size rounded once, with its direction where that is asked.
+        value: its exact size, in SI coherent units.
+        plane: its exact components.
+        unit: the unit asked.
+        data: what went in.
+        setup: the setup of the x components, for messages.
+    """
+
+    lines: tuple[Line, ...]
+    answer: Answer
+    value: Real
+    plane: Plane
+    unit: Unit
+    data: dict[Name, Datum]
+    setup: Setup
+
+
+def solve_vector(
+    calculation: Calculation, parsed: Parsed, vector: VectorFormula, scope: Scope, directed: bool
+) -> tuple[VectorWork | None, list[Problem]]:
+    """Solve a formula between vectors by components.
+
+    Args:
+        calculation: the statement.
+        parsed: what was read of it.
+        vector: its formula, taken apart.
+        scope: what names mean.
+        directed: whether the answer carries its direction.
+
+    Returns:
+        The work, or None where it could not be done; and every problem.
+    """
+    conventions = replace(calculation.conventions, axis=None)
+    plain = replace(calculation, conventions=conventions, use=None, answers=(), take=None)
+    (find,) = parsed.finds
+    lines = _formula_lines(parsed, vector)
+    values: dict[str, Real] = {}
+    answers: dict[str, Answer] = {}
+    setups: list[Setup] = []
+    for component, equation in (("x", vector.x), ("y", vector.y)):
+        inner_find = replace(find, name=vector.unknown.along(component), with_direction=False)
+        inner = replace(
+            parsed,
+            law=None,
+            sheet_form=None,
+            formulas=(equation,),
+            symbols={},
+            finds=(inner_find,),
+            take=None,
+        )
+        setup, problems = resolve(inner, plain, scope)
+        if setup is None:
+            return None, problems
+        found, problems = solve_setup(setup, conventions)
+        if found is None:
+            return None, problems
+        trees = _trees(setup, scope, conventions, found.as_typed)
+        written = write_working(setup, found, conventions, {}, trees)
+        lines += [
+            replace(line, kind=LineKind.INSTANCE) if line.kind is LineKind.FORMULA else line
+            for line in written.lines
+        ]
+        values[component] = found.solution.values[inner_find.name]
+        answers[component] = written.answers[0]
+        setups.append(setup)
+    unit = setups[0].asked[0].unit
+    size = sqrt(values["x"] * values["x"] + values["y"] * values["y"])
+    kinds = [k for name in _vectors_of(setups) if (k := _kind(scope.find(name.whole))) is not None]
+    kind: Kind = kinds[0] if kinds else "angle"
+    plane = Plane(values["x"], values["y"], kind)
+    size_lines, answer = _size(vector.unknown, find, unit, size, answers, conventions)
+    lines += size_lines
+    if directed:
+        direction_lines, words = _direction(vector.unknown, plane, answers, conventions)
+        answer = replace(answer, printed=replace(answer.printed, direction=words))
+        lines += [*direction_lines, Line(LineKind.ANSWER, (t.Sym(vector.unknown), answer.printed))]
+    data: dict[Name, Datum] = {}
+    for setup in setups:
+        for name, datum in setup.data.items():
+            whole = scope.find(name.whole)
+            data[name.whole] = whole if whole is not None else datum
+    return VectorWork(tuple(lines), answer, size, plane, unit, data, setups[0]), []
+
+
+def _formula_lines(parsed: Parsed, vector: VectorFormula) -> list[Line]:
+    sides = (vector.equation.left, vector.equation.right)
+    if parsed.sheet_form is None:
+        return [Line(LineKind.FORMULA, sides)]
+    form = (parsed.sheet_form.left, parsed.sheet_form.right)
+    lines = [Line(LineKind.FORMULA, form)]
+    return lines if form == sides else [*lines, Line(LineKind.INSTANCE, sides)]
+
+
+def _vectors_of(setups: list[Setup]) -> list[Name]:
+    return [name for setup in setups for name in setup.data if name.component]
+
+
+def _kind(datum: Datum | None) -> Kind | None:
+    if datum is None or datum.quantity.plane is None:
+        return None
+    return datum.quantity.plane.kind
+
+
+def _trees(
+    setup: Setup, scope: Scope, conventions: Conventions, as_typed: frozenset[Name]
+) -> dict[Name, t.Expr]:
+    """The components that went in, as sizes times cosines and sines."""
+    trees: dict[Name, t.Expr] = {}
+    for name in setup.data:
+        whole = scope.find(name.whole)
+        if not name.component or whole is None:
+            continue
+        size = t.Put(put_value(whole, conventions, name in as_typed, True), name.whole)
+        tree = component_tree(name, scope, size)
+        if tree is not None:
+            trees[name] = tree
+    return trees
+
+
+def _number(value: int) -> t.Num:
+    return t.Num(Number(Fraction(value), str(value), None, str(value)))
+
+
+def _size(
+    name: Name, find: Find, unit: Unit, size: Real, answers: dict[str, Answer], conventions: Conventions
+) -> tuple[list[Line], Answer]:
+    """The size by Pythagoras."""
+    x, y = name.along("x"), name.along("y")
+    tree = t.Call("sqrt", (t.Sum((t.Power(t.Sym(x), _number(2)), t.Power(t.Sym(y), _number(2))), ("", "+")),))
+    known: dict[Name, Printed | t.Expr] = {
+        x: Printed(answers["x"].printed.numeral),
+        y: Printed(answers["y"].printed.numeral),
+    }
+    form = find.form or conventions.form
+    rounded, numeral = write(from_si(size, unit), form, conventions.rule, conventions.style)
+    answer = Answer(name, Printed(numeral, unit), rounded)
+    return [
+        Line(LineKind.INSTANCE, (t.Sym(name), tree)),
+        Line(LineKind.SUBSTITUTION, (t.Sym(name), substitute(tree, known))),
+        Line(LineKind.ANSWER, (t.Sym(name), answer.printed)),
+    ], answer
+
+
+def _direction(
+    name: Name, plane: Plane, answers: dict[str, Answer], conventions: Conventions
+) -> tuple[list[Line], str]:
+    """The direction by inverse tangent, in the right quadrant, said as the data say theirs."""
+    x_sign, y_sign = plane.x.sign(), plane.y.sign()
+    if x_sign == 0 and y_sign == 0:
+        return [], ""
+    if x_sign == 0 or y_sign == 0:
+        quarter = (0 if x_sign > 0 else 2) if x_sign else (1 if y_sign > 0 else 3)
+        return [], axis_word(quarter, plane.kind)
+    degree = read_unit(Text("°"))
+
+    def shown(angle: Real) -> Printed:
+        _, numeral = write(from_si(angle, degree), conventions.form, conventions.rule, conventions.style)
+        return Printed(numeral, degree)
+
+    acute = atan(abs(plane.y) / abs(plane.x))
+    over, under = (t.Abs(t.Sym(name.along(c))) for c in ("y", "x"))
+    ratio = t.Product((over, under), ("/",))
+    sizes = [replace(answers[c].printed.numeral, negative=False) for c in ("y", "x")]
+    put = t.Product(tuple(t.Put(Printed(n), name.along(c)) for n, c in zip(sizes, "yx", strict=True)), ("/",))
+    tangent = t.Call("tan", (t.Sym(_THETA),), bracketed=False)
+    lines = [
+        Line(LineKind.INSTANCE, (tangent, ratio)),
+        Line(LineKind.SUBSTITUTION, (tangent, put)),
+        Line(LineKind.ANSWER, (t.Sym(_THETA), shown(acute))),
+    ]
+    whole = atan2(plane.y, plane.x)
+    full = PI * Real.of(2)
+    if plane.kind == "bearing":
+        whole = PI * Real.of(Fraction(1, 2)) - whole
+    if plane.kind in ("bearing", "angle"):
+        printed = shown(whole + full if whole.sign() < 0 else whole)
+        if plane.kind == "bearing":
+            digits = printed.numeral.whole.rjust(3, "0")
+            printed = replace(printed, numeral=replace(printed.numeral, whole=digits))
+    else:
+        printed = shown(acute)
+    text = plain_printed(printed, conventions.style)
+    return lines, phrase(plane.kind, text, x_sign, y_sign)
