@@ -82,12 +82,14 @@ def typed_text(typed: Typed, conventions: Conventions) -> str:
     numeral = Numeral.of_number(typed.number)
     direction = printed_direction(typed.direction.value) if typed.direction else ""
     if typed.heading is not None:
-        direction = heading_text(typed.heading, conventions)
+        direction = heading_words(typed.heading, conventions)
     return plain_printed(Printed(numeral, typed.unit, direction), conventions.style, conventions.unit_style)
 
 
-def heading_text(heading: Heading, conventions: Conventions) -> str:
+def heading_words(heading: Heading, conventions: Conventions) -> str:
     """A typed direction in the document's own style."""
+    if heading.between is not None:
+        return f"from {heading.between[0]} to {heading.between[1]}"
     if heading.angle is None:
         return axis_word(heading.base, heading.kind)
     angle = numeral_text(Numeral.of_number(heading.angle), conventions.style)

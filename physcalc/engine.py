@@ -12,10 +12,11 @@ from functools import partial
 
 from .checking.given import describe, read_given
 from .checking.plane import vector_formula
+from .checking.points import headed, with_distances
 from .checking.printing import printed_datum
 from .checking.scope import Datum, Layer, Quantity, Scope
 from .checking.setup import Parsed, Setup, parse_calculation, resolve, without_value
-from .compare import Result, accept_range, compare_result, compare_show, compare_typed
+from .compare import Result, accept_range, compare_result, compare_show, compare_typed, heading_words
 from .exact import Numeral, Real, RealError, write
 from .language import tree as t
 from .language.directions import printed_direction
@@ -121,6 +122,7 @@ def calculate(calculation: Calculation, scope: Scope, sheet: Sheet) -> Outcome:
     Returns:
         The working, the results and every problem; never raises a Problem.
     """
+    scope = with_distances(scope, calculation.conventions.points)
     method = _run_method(calculation, scope, sheet)
     problems = method.problems
     if method.failed:
@@ -244,6 +246,12 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: _
         name, value = answer.name, found.solution.values[answer.name]
         where = f"line {calculation.span.line}"
         quantity = Quantity(value, asked.unit, None, answer.printed.direction, answer.rounded)
+        if asked.find.heading is not None:
+            try:
+                plane = headed(abs(value), asked.find.heading, conventions.points)
+                quantity = replace(quantity, value=abs(value), direction="", plane=plane)
+            except Problem as problem:
+                method.problems.append(problem)
         method.results[name] = Datum(
             name, quantity, "result", where, asked.find.span, answer.printed, rests_on
         )
@@ -316,7 +324,7 @@ def _from_steps(calculation: Calculation, method: _Method) -> None:
     wanted: dict[Name, Answer] = {}
     for text in calculation.find:
         try:
-            find = read_find(text, calculation.conventions.form)
+            find = read_find(text, calculation.conventions.form, calculation.conventions.decimal)
         except Problem as problem:
             method.problems.append(problem)
             method.failed = True
@@ -350,6 +358,9 @@ def _directions(calculation: Calculation, setup: Setup) -> tuple[dict[Name, str 
             typed[name] = read.direction
     for asked in setup.asked:
         name = asked.find.name
+        if asked.find.heading is not None:
+            out[name] = heading_words(asked.find.heading, conventions)
+            continue
         if not asked.find.with_direction and name not in typed:
             continue
         if setup.magnitudes or conventions.axis is None:

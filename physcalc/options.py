@@ -213,7 +213,8 @@ def _computed(options: Options, scope: Scope, letters: list[str], problems: list
         return OptionsOutcome(None, tuple(shown), None, tuple(problems))
     unit = next((o.unit for _, _, o in read if isinstance(o.printed, Printed)), asked.unit)
     value = _printed_value(asked, unit, conventions, bool(trials.free))
-    problems.extend(_alike(read, conventions))
+    alike = _alike(read, conventions)
+    problems.extend(alike)
     right = [letter for letter, _, option in read if _equal(asked, option, conventions)]
     value_text = (
         plain_printed(value, conventions.style, conventions.unit_style)
@@ -231,6 +232,9 @@ def _computed(options: Options, scope: Scope, letters: list[str], problems: list
         )
         return OptionsOutcome(None, tuple(shown), value, tuple(problems))
     if len(right) > 1:
+        # Options that are alike are said so already; here it is two that differ and both round to it.
+        if alike:
+            return OptionsOutcome(None, tuple(shown), value, tuple(problems))
         problems.append(
             OptionsDoNotFit(
                 options.of.span, f"{of} is {value_text}, and options {' and '.join(right)} equal it"

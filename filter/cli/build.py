@@ -10,6 +10,7 @@ import click
 from physcalc.problems import Problem, Text
 
 from . import screen
+from .paths import NamedPath
 from .settings import Overrides, settings_option
 
 if TYPE_CHECKING:
@@ -20,12 +21,12 @@ _EDITIONS = ("paper", "memo", "guide")
 
 
 @click.command(short_help="Write a paper, memo or guide.")
-@click.argument("source", metavar="SOURCE", type=click.Path(path_type=Path))
+@click.argument("source", metavar="SOURCE", type=NamedPath())
 @click.option(
     "-o",
     "--output",
     required=True,
-    type=click.Path(path_type=Path, dir_okay=False),
+    type=NamedPath(dir_okay=False),
     metavar="OUT",
     help="The file to write; its ending says what: .pdf .html .docx .epub .tex .typ .md",
 )

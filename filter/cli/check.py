@@ -8,6 +8,7 @@ import click
 
 from . import screen
 from .documents import check_all
+from .paths import NamedPath
 from .settings import Overrides, settings_option
 
 # `formats.FORMATS` has the same names; to ask it here would import the reports for every `--help`.
@@ -15,7 +16,7 @@ _FORMATS = ("text", "json")
 
 
 @click.command(short_help="Tell what is wrong; write nothing.")
-@click.argument("paths", nargs=-1, required=True, metavar="PATH...", type=click.Path(path_type=Path))
+@click.argument("paths", nargs=-1, required=True, metavar="PATH...", type=NamedPath())
 @click.option(
     "--format",
     "form",

@@ -15,6 +15,7 @@ from physcalc.problems import Problem, Span
 
 from . import screen
 from .documents import expand
+from .paths import NamedPath
 from .problems import FileChanged, FileNotWritten, FolderEmpty
 from .settings import Overrides, settings_option
 from .start import fault_of
@@ -26,7 +27,7 @@ if TYPE_CHECKING:
 
 
 @click.command(short_help="Write computed values over typed results that disagree.")
-@click.argument("paths", nargs=-1, required=True, metavar="PATH...", type=click.Path(path_type=Path))
+@click.argument("paths", nargs=-1, required=True, metavar="PATH...", type=NamedPath())
 @click.option("--dry-run", is_flag=True, help="Show the difference on standard output and write nothing.")
 @settings_option
 def command(paths: tuple[Path, ...], dry_run: bool, overrides: Overrides) -> int:

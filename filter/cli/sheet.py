@@ -10,6 +10,7 @@ import click
 from physcalc.problems import Problem
 
 from . import screen
+from .paths import NamedPath
 from .settings import Overrides, settings_option
 
 if TYPE_CHECKING:
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
 @click.option(
     "-o",
     "--output",
-    type=click.Path(path_type=Path, dir_okay=False),
+    type=NamedPath(dir_okay=False),
     metavar="OUT",
     help="Write it as a document instead; the ending says what: .pdf .html .docx .epub .tex .typ .md",
 )

@@ -89,7 +89,7 @@ class _Values:
             NameUnreadable, NameWithoutValue, NameAmbiguous, PhraseUnreadable.
         """
         # The axis was read for the blocks already; one that cannot be read is no problem of this value's.
-        conventions = conventions_of(replace(self.settled[part.key], axis=None))
+        conventions = conventions_of(replace(self.settled[part.key], axis=None, points=()))
         name = read_given_name(part.name)
         datum = self._meaning(question, part, name)
         if datum is None:
@@ -114,7 +114,7 @@ class _Values:
         """The datum of a name in a question's text; None where its own calculation failed."""
         own = self.solved.meanings[question.key].get(name, ())
         if len(own) > 1:
-            conventions = conventions_of(replace(self.settled[part.key], axis=None))
+            conventions = conventions_of(replace(self.settled[part.key], axis=None, points=()))
             values = tuple((printed_text(self.engine, datum, conventions), datum.where) for datum in own)
             raise NameAmbiguous(part.name.span, name.key, values)
         if own:

@@ -8,6 +8,7 @@ from dataclasses import replace
 import panflute as pf
 
 from physcalc.language import Axis, Conventions, read_axis
+from physcalc.language.points import read_points
 from physcalc.problems import Problem, Span, Text, nearest
 
 from ..problems import AttributeUnknown
@@ -83,7 +84,7 @@ def conventions_of(settings: Settings) -> Conventions:
     """What the engine obeys.
 
     Raises:
-        PhraseUnreadable: the axis cannot be read.
+        PhraseUnreadable: the axis or the points cannot be read.
     """
     axis: Axis | None = read_axis(settings.axis) if settings.axis is not None else None
     return Conventions(
@@ -96,6 +97,7 @@ def conventions_of(settings: Settings) -> Conventions:
         axis=axis,
         units_in_substitution=settings.units_in_substitution,
         unit_style=settings.unit_style,
+        points=read_points(settings.points, settings.decimal),
     )
 
 
@@ -103,7 +105,7 @@ def safe_conventions(settings: Settings, part: Part | None, findings: Findings) 
     """The same, with a problem found where the axis cannot be read."""
     with findings.catching(part):
         return conventions_of(settings)
-    return conventions_of(replace(settings, axis=None))
+    return conventions_of(replace(settings, axis=None, points=()))
 
 
 def _question_settings(question: Question, outer: Settings, findings: Findings) -> Settings:

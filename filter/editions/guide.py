@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import copy
+
 import panflute as pf
 
 from physcalc.language import Calculation
@@ -71,8 +73,8 @@ class Guide(QuestionPage):
         slips = slips_of(working, self.engine, conventions)
         if slips:
             gives = [pf.Space(), pf.Str("–"), pf.Space(), pf.Str(self.words["gives"]), pf.Space()]
-            items = [pf.ListItem(pf.Plain(*what, *gives, *value)) for what, value in slips]
-            blocks += [*self.layout.heading_word(self.words["slips"]), pf.BulletList(*items)]
+            items = [[*what, *copy.deepcopy(gives), *value] for what, value in slips]
+            blocks += [*self.layout.heading_word(self.words["slips"]), *self.layout.items(items)]
         return blocks
 
     def _options(self, part: BlockPart, statement: Options) -> list[Block]:

@@ -85,6 +85,8 @@ def made(job: Job, meta: dict[str, Any]) -> bytes:
     if job.language:
         meta["lang"] = tree.text(job.tag)
     job.document["meta"] = meta
+    if job.kind.writer != "markdown":
+        tree.thin_blanks(job.document["blocks"])
     if job.kind.pictures == "embed":
         pictures.embed(job.document, job.folders, job.place)
     elif job.kind.pictures == "copy":
@@ -137,7 +139,7 @@ def _template_head(job: Job, meta: dict[str, Any]) -> None:
 def _plain_head(job: Job, meta: dict[str, Any]) -> None:
     """The head for formats with pandoc's own title: the edition is the subtitle, the rest first blocks."""
     layout = layout_for(job.kind.layout, job.words)
-    if job.cover.edition and job.kind.writer != "latex":
+    if job.cover.edition and job.kind.writer not in ("latex", "docx"):
         if not job.cover.title:
             meta["title"] = tree.text(job.cover.edition)
         elif "subtitle" in meta:
@@ -146,8 +148,13 @@ def _plain_head(job: Job, meta: dict[str, Any]) -> None:
         else:
             meta["subtitle"] = tree.text(job.cover.edition)
     first = cover.as_blocks(job.cover, job.words, layout)
-    if first and job.cover.facts:
-        first[0] = {"t": "Div", "c": [["", ["facts"], [["custom-style", "Facts"]]], [first[0]]]}
+    if job.cover.facts or job.kind.writer == "docx":
+        facts = [first[0]] if job.cover.facts else [{"t": "Para", "c": []}]
+        styled = {"t": "Div", "c": [["", ["facts"], [["custom-style", "Facts"]]], facts]}
+        first = [styled, *first[len(job.cover.facts) > 0 :]]
+    if job.cover.edition and job.kind.writer == "docx":
+        name = {"t": "Para", "c": [{"t": "Str", "c": job.cover.edition}]}
+        first.insert(0, {"t": "Div", "c": [["", [], [["custom-style", "Edition"]]], [name]]})
     if job.kind.writer == "markdown" and first and job.cover.facts:
         first[0] = first[0]["c"][1][0]
     job.document["blocks"] = [*first, *job.document["blocks"]]

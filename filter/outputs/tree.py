@@ -117,3 +117,38 @@ def _pieces(part: Any) -> list[Any]:
         elif text:
             pieces.append({"t": "Str", "c": text})
     return pieces
+
+
+_BEFORE_UNIT = re.compile(r"(?<=\d)\u00a0(?=[^\W\d_]|[%°])")
+
+
+def thin_blanks(node: Any) -> None:
+    """The blank between a number and its unit made thin, in place, as it is in the maths around the text."""
+    stack = [node]
+    while stack:
+        item = stack.pop()
+        if isinstance(item, dict):
+            stack.extend(item.values())
+        elif isinstance(item, list):
+            stack.extend(item)
+            if any(isinstance(part, dict) and part.get("t") == "Str" for part in item):
+                item[:] = _joined(item)
+                for part in item:
+                    if isinstance(part, dict) and part.get("t") == "Str":
+                        part["c"] = _BEFORE_UNIT.sub("\u202f", part["c"])
+
+
+def _joined(items: list[Any]) -> list[Any]:
+    """The items with strings that follow each other as one."""
+    joined: list[Any] = []
+    for item in items:
+        before = joined[-1] if joined else None
+        if _is_str(item) and _is_str(before):
+            joined[-1] = {"t": "Str", "c": before["c"] + item["c"]}
+        else:
+            joined.append(item)
+    return joined
+
+
+def _is_str(item: Any) -> bool:
+    return isinstance(item, dict) and item.get("t") == "Str"

@@ -36,6 +36,16 @@ _NOTE = (
     + '<w:ind w:left="1250" w:hanging="850"/>'
 )  # fmt: skip
 
+
+
+def _item(left: int) -> str:
+    at = left + 240
+    return (
+        f'<w:tabs><w:tab w:val="left" w:pos="{at}"/></w:tabs>' + _spacing(20, 40)
+        + f'<w:ind w:left="{at}" w:right="{MARKS_WIDTH}" w:hanging="240"/>'
+    )  # fmt: skip
+
+
 #: (name, base, paragraph properties, run properties); a style that pandoc's document has is replaced, the
 #: others are added. Word reads the properties only in the schema's order.
 PARAGRAPHS: tuple[tuple[str, str, str, str], ...] = (
@@ -50,7 +60,11 @@ PARAGRAPHS: tuple[tuple[str, str, str, str], ...] = (
     ),
     (
         "Subtitle", "Normal", "<w:keepNext/>" + _spacing(0, 40, 240),
-        "<w:b/><w:bCs/>" + _BLACK + '<w:sz w:val="25"/><w:szCs w:val="25"/>',
+        '<w:b w:val="0"/>' + _BLACK + '<w:sz w:val="24"/><w:szCs w:val="24"/>',
+    ),
+    (
+        "Edition", "Normal", "<w:keepNext/>" + _spacing(0, 40, 240) + '<w:jc w:val="right"/>',
+        '<w:b/><w:bCs/><w:sz w:val="24"/><w:szCs w:val="24"/>',
     ),
     ("Author", "Normal", "<w:keepNext/>" + _spacing(0, 20), ""),
     ("Date", "Normal", "<w:keepNext/>" + _spacing(0, 20), ""),
@@ -79,6 +93,8 @@ PARAGRAPHS: tuple[tuple[str, str, str, str], ...] = (
     ("Part Body", "Normal", _BESIDE, ""),
     ("Part Kept", "PartBody", "<w:keepNext/>", ""),
     ("Part Heading", "Normal", "<w:keepNext/>" + _TWO_TABS + _spacing(160, 60) + _HUNG, "<w:b/><w:bCs/>"),
+    ("Item", "Normal", _item(0), ""),
+    ("Part Item", "Normal", _item(NUMBER_WIDTH), ""),
     ("Working Line", "Normal", "<w:keepNext/>" + _spacing(40, 40, 240), ""),
     ("Working End", "Normal", _spacing(40, 40, 240), ""),
     ("Working Note", "Normal", "<w:keepNext/>" + _NOTE, '<w:sz w:val="19"/><w:szCs w:val="19"/>'),

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from ..exact import NumberStyle, Real, RealError, cos, sin, sqrt
+from ..exact import NumberStyle, Real, RealError, sqrt
 from ..language import tree as t
 from ..language.names import Name
 from ..language.phrases import Formed, Reference, Typed, read_given_name, read_quantity
@@ -19,12 +19,12 @@ from ..problems.checking import (
     NameGivenTwice,
     NameWithoutValue,
     ReferenceUnknown,
-    UnitDimensionWrong,
 )
 from ..problems.solving import NumberBeyondSense
 from ..units import ONE, Unit, coherent_unit, difference_of, to_si
 from .dimensions import Dimensions
 from .exponential import with_exponentials
+from .points import headed, with_distances
 from .printing import printed_datum
 from .scope import Datum, GivenLayer, Plane, Quantity, Scope
 from .value import evaluate
@@ -52,8 +52,7 @@ def typed_quantity(typed: Typed, name: Name | None, conventions: Conventions) ->
     unit = difference_of(typed.unit) if name is not None and name.delta else typed.unit
     if typed.heading is not None:
         size = to_si(Real.of(typed.number.value), unit)
-        angle = typed.heading.direction()
-        plane = Plane(size * cos(angle), size * sin(angle), typed.heading.kind, typed.heading)
+        plane = headed(size, typed.heading, conventions.points)
         return Quantity(size, unit, typed.number, plane=plane)
     if typed.across is not None:
         return _components(typed, typed.across, unit)
@@ -63,9 +62,7 @@ def typed_quantity(typed: Typed, name: Name | None, conventions: Conventions) ->
 
 
 def _components(typed: Typed, across: Typed, unit: Unit) -> Quantity:
-    """A vector typed by its two components. Raises UnitDimensionWrong."""
-    if across.unit.dimension != typed.unit.dimension:
-        raise UnitDimensionWrong(across.span, "the second component", across.unit.text(), typed.unit.text())
+    """A vector typed by its two components."""
     x, y = to_si(Real.of(typed.number.value), unit), to_si(Real.of(across.number.value), across.unit)
     numbers = (typed.number, across.number) if typed.unit == across.unit else None
     return Quantity(sqrt(x * x + y * y), unit, plane=Plane(x, y, numbers=numbers))
@@ -202,6 +199,9 @@ class _Reader:
             direction = direction or quantity.direction
             number = quantity.number
             quantity = replace(quantity, value=value, direction=direction, number=number)
+            if formed.heading is not None:
+                plane = headed(abs(value), formed.heading, self.conventions.points)
+                quantity = replace(quantity, value=abs(value), plane=plane)
             return Datum(
                 name, quantity, source.kind, source.where, source.span, source.printed, source.rests_on
             )
@@ -218,9 +218,13 @@ class _Reader:
         except RealError as error:
             raise NumberBeyondSense(formed.span, str(error)) from None
         value, direction = directed(value, formed.direction, self.conventions)
+        vector: Plane | None = None
+        if formed.heading is not None:
+            value = abs(value)
+            vector = headed(value, formed.heading, self.conventions.points)
         return Datum(
             name,
-            Quantity(value, unit, None, direction),
+            Quantity(value, unit, None, direction, plane=vector),
             "given",
             where,
             formed.span,
@@ -268,7 +272,7 @@ def read_given(
     Returns:
         The names with their values (those that could be read), and every problem of the block.
     """
-    reader = _Reader(items, scope, conventions)
+    reader = _Reader(items, with_distances(scope, conventions.points), conventions)
     return reader.all(), reader.problems
 
 

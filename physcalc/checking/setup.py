@@ -177,7 +177,7 @@ def parse_calculation(
     finds: list[Find] = []
     for text in calculation.find:
         try:
-            finds.append(read_find(text, calculation.conventions.form))
+            finds.append(read_find(text, calculation.conventions.form, calculation.conventions.decimal))
         except Problem as problem:
             problems.append(problem)
     take: Take | None = None

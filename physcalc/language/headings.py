@@ -47,6 +47,7 @@ class Heading:
         base: the axis direction it is turned from, in quarter turns anticlockwise from +x (right, east).
         turn: +1 where it is turned anticlockwise, −1 clockwise.
         span: its place.
+        between: two points, from the first of which it leads to the second; None for any other direction.
     """
 
     kind: Kind
@@ -55,6 +56,7 @@ class Heading:
     base: int
     turn: int
     span: Span
+    between: tuple[str, str] | None = None
 
     def turned(self) -> Real:
         """The angle turned from the base, in radians."""
@@ -106,13 +108,15 @@ def _quarter(word: str) -> tuple[int, Kind] | None:
 
 
 def read_heading(text: Text, decimal: str) -> Heading:
-    """Read what stands after `at`: `30°`, `bearing 120°`, `20° north of east`, `30° below left`, `north`.
+    """Read what stands after `at`: `30°`, `bearing 120°`, `20° north of east`, `30° below left`, `north`, `A to P`.
 
     Raises:
         HeadingUnreadable: another form, or an angle without ° or rad.
     """
     value = text.value.strip()
     inner = text.part(0)
+    if leads := re.fullmatch(r"(?:from\s+)?(\w{1,4})\s+to\s+(\w{1,4})", value):
+        return Heading("angle", None, False, 0, 1, inner.span, (leads[1], leads[2]))
     bearing = re.match(r"(?:a\s+)?bearing(?:\s+of)?\s+", value, re.IGNORECASE)
     start = bearing.end() if bearing else 0
     found = read_number(inner, start, decimal)  # type: ignore[arg-type]

@@ -55,6 +55,7 @@ class Formed:
             where a name in it has no value.
         as_typed: the number with its unit that the text may be as well ("5 /s"): meant where a name in it has
             no value.
+        heading: the direction in a plane, after `at`; None for none.
     """
 
     expression: t.Expr
@@ -62,6 +63,7 @@ class Formed:
     span: Span
     as_unit: Problem | None = None
     as_typed: Typed | None = None
+    heading: Heading | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +116,7 @@ def read_typed(text: Text, decimal: str) -> Typed | None:
     if parts := _COMPONENTS.search(text.value):
         first = _read_typed(text.part(0, parts.start()), decimal)
         second = _read_typed(text.part(parts.end()), decimal)
-        if first is not None and second is not None:
+        if first is not None and second is not None and first.unit.dimension == second.unit.dimension:
             return replace(first, across=second, span=text.span)
     return _read_typed(text, decimal)
 
@@ -155,6 +157,10 @@ def read_quantity(text: Text, decimal: str) -> Typed | Formed | Reference:
         return Reference(
             read_name(found["name"]) if found["name"] else None, found["id"], bool(found["shown"]), text.span
         )
+    if at := _AT.search(text.value):
+        inner = read_quantity(text.part(0, at.start()), decimal)
+        if not isinstance(inner, Reference):
+            return replace(inner, heading=read_heading(text.part(at.end()), decimal), span=text.span)
     as_unit: Problem | None = None
     value, direction = _split_direction(text)
     try:
@@ -196,7 +202,8 @@ class Find:
         unit: the unit asked; None where not said.
         form: places or figures, and standard form; None where nothing is said.
         with_direction: whether the direction belongs to the answer.
-        span: the whole phrase; `unit_span` the unit's place.
+        span: the whole phrase.
+        heading: the direction in a plane that the author's reasoning gives it, after `at`; None for none.
     """
 
     name: Name
@@ -205,18 +212,20 @@ class Find:
     standard: bool
     with_direction: bool
     span: Span
+    heading: Heading | None = None
 
 
 _CLAUSE = re.compile(
     r"\s+in\s+(?P<standard>standard form)(?=\s|$)"
     r"|\s+to\s+(?P<count>\d{1,2})\s*(?P<kind>dp|sf|decimal places?|significant figures?)(?=\s|$)"
     r"|\s+(?P<direction>with direction)(?=\s|$)"
-    r"|\s+in\s+(?P<unit>.+?)(?=\s+to\s+\d|\s+in\s+standard|\s+with\s+direction|\s*$)"
+    r"|\s+at\s+(?P<heading>\S.*)$"
+    r"|\s+in\s+(?P<unit>.+?)(?=\s+to\s+\d|\s+in\s+standard|\s+with\s+direction|\s+at\s+|\s*$)"
 )
 _FIND_FORM = "a name, then in UNIT, to 2 dp or to 3 sf, in standard form, with direction: T in N to 2 dp"
 
 
-def read_find(text: Text, default: Form) -> Find:
+def read_find(text: Text, default: Form, decimal: str = ".") -> Find:
     """Read `q_B in µC to 2 dp`, `t to 3 sf`, `F in standard form`, `v with direction`.
 
     Raises:
@@ -232,6 +241,7 @@ def read_find(text: Text, default: Form) -> Find:
     kind: Literal["places", "figures"] | None = None
     count = 0
     standard = direction = False
+    heading: Heading | None = None
     place = head.end()
     while place < len(text.value.rstrip()):
         found = _CLAUSE.match(text.value, place)
@@ -251,6 +261,8 @@ def read_find(text: Text, default: Form) -> Find:
                 )
         elif found["direction"]:
             direction = True
+        elif found["heading"]:
+            heading = read_heading(text.part(found.start("heading")), decimal)
         else:
             unit = read_unit(text.part(found.start("unit"), found.end("unit")))
         place = found.end()
@@ -259,7 +271,7 @@ def read_find(text: Text, default: Form) -> Find:
         form = Form(kind, count, True if standard else None)
     elif standard:
         form = Form(default.kind, default.count, True)
-    return Find(name, unit, form, standard, direction, text.span)
+    return Find(name, unit, form, standard, direction, text.span, heading)
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from typing import Literal
 from ..exact import Form, NumberStyle, Rule
 from ..problems import Span, Text
 from .directions import Axis
+from .points import Points
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +25,7 @@ class Conventions:
         axis: the axis in force, or None.
         units_in_substitution: whether units stand in substitution lines.
         unit_style: units by negative powers or by a solidus.
+        points: points in a plane, or None.
     """
 
     decimal: Literal[".", ","] = "."
@@ -35,6 +37,7 @@ class Conventions:
     axis: Axis | None = None
     units_in_substitution: bool = False
     unit_style: Literal["powers", "solidus"] = "powers"
+    points: Points | None = None
 
 
 @dataclass(frozen=True, slots=True)

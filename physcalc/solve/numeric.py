@@ -105,21 +105,26 @@ def numeric_roots(core: t.Expr, target: Real, unknown: Name, values: Values) -> 
     touched: list[float] = []
     before: tuple[float, float] | None = None
     unsure: list[float] = []
+    last: float | None = None
     for x in _scan_points(only_in_angles(unknown, core)):
         y = difference(x)
-        if y is not None and abs(y) <= _NOISE * abs(goal or y or 1):
+        place, last = last, x
+        if y is None:
+            if before is not None and place is not None:
+                _cross(brackets, before, _edge(difference, before[0], x))
+            before, unsure = None, []
+            continue
+        if abs(y) <= _NOISE * abs(goal or y or 1):
             # Floating point can not tell on which side of the root this point lies: the next one decides.
             unsure.append(x)
             continue
         if len(unsure) == 1:
             touched.append(unsure[0])
-        unsure = []
-        if y is None:
-            before = None
-            continue
-        if before is not None and (before[1] < 0) != (y < 0):
-            brackets.append((before[0], x))
-        before = (x, y)
+        if before is None and place is not None and not unsure:
+            before = _edge(difference, x, place)
+        if before is not None:
+            _cross(brackets, before, (x, y))
+        before, unsure = (x, y), []
 
     def gap(x: Real) -> Real:
         return evaluate(core, {**values, unknown: x}) - target
@@ -127,6 +132,26 @@ def numeric_roots(core: t.Expr, target: Real, unknown: Name, values: Values) -> 
     roots = [root_between(gap, low, high) for low, high in brackets]
     found = [root for root in roots if root is not None]
     return found + [Real.of(Fraction(x)) for x in touched if _vanishes(gap, Real.of(Fraction(x)))]
+
+
+def _cross(brackets: list[tuple[float, float]], one: tuple[float, float], two: tuple[float, float]) -> None:
+    """Note the stretch between two points with their differences, where these differ in sign."""
+    if (one[1] < 0) != (two[1] < 0):
+        low, high = sorted((one[0], two[0]))
+        brackets.append((low, high))
+
+
+def _edge(difference: Callable[[float], float | None], inside: float, outside: float) -> tuple[float, float]:
+    """The last point, towards one that has no value, that has one, and the difference there."""
+    for _ in range(60):
+        middle = (inside + outside) / 2
+        if difference(middle) is None:
+            outside = middle
+        else:
+            inside = middle
+    value = difference(inside)
+    assert value is not None
+    return inside, value
 
 
 def _vanishes(gap: Callable[[Real], Real], x: Real) -> bool:

@@ -92,7 +92,7 @@ def plain_numeral(value: Real, conventions: Conventions) -> Numeral:
                 rounded = Rounded(exact < 0, int(coefficient), places)
                 stripped = digits.rstrip("0")
                 magnitude = rounded.magnitude or 0
-                part = stripped[1:] or "0"
+                part = stripped[1:]
                 return Numeral(exact < 0, stripped[0], part, magnitude)
     form = conventions.form
     if form.kind == "places" and form.count < 2:

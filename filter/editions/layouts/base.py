@@ -118,15 +118,16 @@ def lead(inlines: Sequence[Inline], blocks: Sequence[Block]) -> list[Block]:
     return [pf.Para(*inlines), *items]
 
 
-#: A left side of more letters than this would push the right sides of its neighbours off the page.
-_WIDEST_LEFT = 19.0
+def with_short_lefts(rows: Sequence[Row], widest: float) -> list[Row]:
+    """The rows, but one with a very long left side in two: the left side on its own, then the rest.
 
-
-def with_short_lefts(rows: Sequence[Row]) -> list[Row]:
-    """The rows, but one with a very long left side in two: the left side on its own, then the rest."""
+    Args:
+        rows: the rows.
+        widest: a left side of more letters than this would push the right sides of its neighbours away.
+    """
     short: list[Row] = []
     for row in rows:
-        if not row.remark and width(row.left_tex) > _WIDEST_LEFT:
+        if not row.remark and width(row.left_tex) > widest:
             short += [Row(remark=(math(row.left_tex),)), replace(row, left_tex="")]
         else:
             short.append(row)
@@ -152,9 +153,9 @@ def option_columns(options: Sequence[Option]) -> int:
         return total + 1.5 * option.ticks
 
     longest = max((length(option) for option in options), default=0)
-    if len(options) == 4 and longest <= 12:
+    if len(options) == 4 and longest <= 15:
         return 4
-    return 2 if longest <= 36 else 1
+    return 2 if longest <= 38 else 1
 
 
 class Layout(ABC):
@@ -187,6 +188,10 @@ class Layout(ABC):
     def kept(self, block: Block) -> list[Block]:
         """A block that stays on the page of what follows it; as it is, where a format has no such thing."""
         return [block]
+
+    def items(self, items: Sequence[Sequence[Inline]]) -> list[Block]:
+        """A short list."""
+        return [pf.BulletList(*(pf.ListItem(pf.Plain(*item)) for item in items))]
 
     def closed(self, blocks: Sequence[Block], total: str) -> list[Block]:
         """A question's blocks with its total at the end, never alone on a page where a format can keep it."""

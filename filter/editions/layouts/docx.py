@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import panflute as pf
 
-from ..tex_pieces import SIGNS, pieces_of, width, with_paired_brackets
+from ..tex_pieces import SIGNS, pieces_of, width, with_paired_brackets, with_spaced_functions
 from .base import TICK, Block, Inline, Layout, Note, Option, Row, math, option_columns, raw_inline, with_short_lefts
 
 #: The share of the line that a part's number takes (652 of 9184 twentieths of a point).
@@ -16,6 +16,9 @@ _NUMBER = 0.071
 _COLUMNS = 5
 
 _SIGNS_OF_TEX = {"-": "−", "\\pm": "±", "\\mp": "∓"}
+
+#: A left side of more letters than this gets a line to itself.
+_WIDEST_LEFT = 23.0
 
 #: About how many letters of maths a line holds.
 _LETTERS = 66.0
@@ -27,7 +30,7 @@ def _styled(style: str, *blocks: Block) -> Block:
 
 def _equation(tex: str) -> Inline:
     # Word's brackets are objects around what they hold; a power needs them as its base.
-    return math(with_paired_brackets(tex))
+    return math(with_paired_brackets(with_spaced_functions(tex)))
 
 
 def _indented(number: str, blocks: Sequence[Block]) -> list[Block]:
@@ -59,7 +62,7 @@ def _style_of(block: Block) -> str:
 
 
 #: Styles of pieces that stand beside a number.
-_BESIDE = {"Small Heading": "Part Heading", "Kept Text": "Part Kept"}
+_BESIDE = {"Small Heading": "Part Heading", "Kept Text": "Part Kept", "Item": "Part Item"}
 
 #: Styles whose paragraphs stay with what follows.
 _KEPT = {
@@ -96,10 +99,15 @@ class DocxLayout(Layout):
     def working(self, rows: Sequence[Row], notes: Sequence[Note] = ()) -> list[Block]:
         # Shares of the line: the left side gets what its widest entry needs, within sense, so that the
         # relation signs stand in one column.
-        rows = with_short_lefts(rows)
+        earned = any(row.ticks or row.total for row in rows)
+        margins = [0.12, 0.07] if earned else [0.03, 0.04]
+        longest = max((width(row.right_tex) for row in rows if not row.remark), default=0.0)
+        # A long right side that cannot break needs the line more than a left side does.
+        squeezed = longest > 0.5 * _LETTERS
+        rows = with_short_lefts(rows, _WIDEST_LEFT / 2 if squeezed else _WIDEST_LEFT)
         widest = max((width(row.left_tex) for row in rows if not row.remark), default=0.0)
         left = min(0.42, max(0.09, 0.017 * widest + 0.03))
-        shares = [left, 0.045, 1 - left - 0.045 - 0.19, 0.12, 0.07]
+        shares = [left, 0.045, 1 - left - 0.045 - sum(margins), *margins]
         body = []
         for number, row in enumerate(rows, start=1):
             style = "Working Line" if number < len(rows) or notes else "Working End"
@@ -193,6 +201,9 @@ class DocxLayout(Layout):
 
     def closed(self, blocks: Sequence[Block], total: str) -> list[Block]:
         return [*_kept_at_the_end(list(blocks)), *self.total_line(total)]
+
+    def items(self, items: Sequence[Sequence[Inline]]) -> list[Block]:
+        return [_styled("Item", *(pf.Para(pf.Str("•"), _tab(), *item) for item in items))]
 
     def heading_word(self, word: str) -> list[Block]:
         return [_styled("Small Heading", pf.Para(pf.Str(word)))]

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import panflute as pf
 
 from .. import escape
-from ..tex_pieces import SIGNS, pieces_of
+from ..tex_pieces import SIGNS, pieces_of, with_spaced_functions
 from ..words import Words
 from .base import (
     TICK,
@@ -36,6 +36,7 @@ def breakable(tex: str) -> list[Inline]:
 
     After a sign the line may end.
     """
+    tex = with_spaced_functions(tex)
     pieces = pieces_of(tex)
     if len(pieces) < 2:
         return [math(tex)]
@@ -55,6 +56,21 @@ def breakable(tex: str) -> list[Inline]:
     return inlines
 
 
+def _clinging(inlines: Sequence[Inline]) -> list[Inline]:
+    """The inlines, a sign after a formula held to it: a browser may break a line between the two."""
+    out: list[Inline] = []
+    for inline in inlines:
+        if isinstance(inline, pf.Str) and out and isinstance(out[-1], pf.Math) and inline.text[:1] in ".,;:)":
+            out[-1] = pf.Span(out[-1], inline, classes=["unbroken"])
+        else:
+            out.append(inline)
+    return out
+
+
+#: A left side of more letters than this gets a line to itself; on a narrow screen shorter ones break as well.
+_WIDEST_LEFT = 28.0
+
+
 class HtmlLayout(Layout):
     """HTML and EPUB; the parts are styled by `parts.css`."""
 
@@ -68,12 +84,12 @@ class HtmlLayout(Layout):
         # A table lines up the relation signs in every reader; it holds no data in columns, and its role
         # lets a screen reader read it line by line.
         blocks = [_block('<div class="working"><table role="presentation"><tbody>')]
-        for row in with_short_lefts(rows):
+        for row in with_short_lefts(rows, _WIDEST_LEFT):
             blocks.append(_block("<tr>"))
             if row.remark:
-                blocks += self._cell("remark", list(row.remark), span=3)
+                blocks += self._cell("remark", _clinging(row.remark), span=3)
             else:
-                blocks += self._cell("left", [math(row.left_tex)] if row.left_tex else [])
+                blocks += self._cell("left", breakable(row.left_tex) if row.left_tex else [])
                 blocks += self._cell("relation", relation_inlines(row.relation))
                 blocks += self._cell("right", breakable(row.right_tex) if row.right_tex else [])
             blocks += self._cell("earned", self.ticks(row.ticks))

@@ -57,14 +57,10 @@ class LatexLayout(Layout):
             pieces += [_raw("\\pcline{"), *([math(row.left_tex)] if row.left_tex else []), _raw("}{")]
             pieces += [*relation_inlines(row.relation), _raw("}{")]
             pieces += [*([math(_breakable(row.right_tex))] if row.right_tex else []), end]
-        pieces.append(_raw("\\end{pcworking}"))
-        if notes:
-            pieces.append(_raw("\n\\begin{pcnotes}\n"))
-            for note in notes:
-                pieces.append(_raw(f"\\pcnote{{{escape.latex(note.label)}}}{{"))
-                pieces += [*note.content, _raw("}{"), *note.value, _raw("}%\n")]
-            pieces.append(_raw("\\end{pcnotes}"))
-        return [pf.Plain(*pieces)]
+        for note in notes:
+            pieces.append(_raw(f"\\pcnote{{{escape.latex(note.label)}}}{{"))
+            pieces += [*note.content, _raw("}{"), *note.value, _raw("}%\n")]
+        return [pf.Plain(*pieces, _raw("\\end{pcworking}"))]
 
     @staticmethod
     def _ticks(count: int) -> str:
