@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar, Literal
 
-from physcalc.problems import Level, Problem
+from physcalc.problems import Level, Problem, Span
 
 # ---------------------------------------------------------------------------------------------------------
 # Files

@@ -12,6 +12,7 @@ from fractions import Fraction
 
 from .checking.printing import printed_datum
 from .checking.scope import Datum, Plane
+from .compare_style import direction_in_style_of, in_style_of
 from .exact import PI, Form, Numeral, Real, RealError, atan2, numeral_text, round_places, write
 from .language.directions import printed_direction
 from .language.headings import Heading, axis_word, phrase, read_heading
@@ -102,8 +103,17 @@ def heading_words(heading: Heading, conventions: Conventions) -> str:
     return f"at {angle} {axis_word(towards, heading.kind)} of {axis_word(heading.base, heading.kind)}"
 
 
-def compare_result(text: Text, result: Result, conventions: Conventions) -> list[Problem]:
-    """Check a typed answer against a computed one. Returns problems and notes; none where it agrees."""
+def compare_result(
+    text: Text, result: Result, conventions: Conventions, stated: bool = False
+) -> list[Problem]:
+    """Check a typed answer against a computed one. Returns problems and notes; none where it agrees.
+
+    Args:
+        text: the typed answer.
+        result: the computed one.
+        conventions: the settings in force.
+        stated: whether a "show that" states it: then it has as many digits as its author likes.
+    """
     try:
         typed = _read(text, conventions)
         unit = _unit_for(typed, result.unit, result.name)
@@ -134,12 +144,19 @@ def compare_result(text: Text, result: Result, conventions: Conventions) -> list
         if unit.text() != result.unit.text():
             _, numeral = write(shown, result.form, conventions.rule, conventions.style)
             hint = f"in {unit.text()}: {plain_printed(Printed(numeral, unit), conventions.style)}"
-        return [
-            AnswerDisagrees(
-                span, result.name, computed, typed_text(typed, conventions), result.reasons(), hint
-            )
-        ]
+        typed_as = typed_text(typed, conventions)
+        asked = result.form if unit.text() == result.unit.text() and not stated else None
+        new = _replacement(text, span, shown, asked, conventions)
+        return [AnswerDisagrees(span, result.name, computed, typed_as, result.reasons(), hint, new)]
     return _coarse(typed, shown, result, unit, conventions, computed)
+
+
+def _replacement(text: Text, span: Span, shown: Real, asked: Form | None, conventions: Conventions) -> str:
+    """What is to stand in the place of a typed value that disagrees; its direction, if any, is right."""
+    start = span.column - text.span.column
+    value = text.part(start, start + span.length)
+    rule, style = conventions.rule, conventions.style
+    return in_style_of(value, shown, asked, decimal=conventions.decimal, rule=rule, style=style)
 
 
 def _signed(text: Text) -> bool:
@@ -160,7 +177,8 @@ def _direction(typed: Typed, result: Result, conventions: Conventions, computed:
     said = printed_direction(words)
     if conventions.axis is None:
         if result.printed.direction and said != result.printed.direction:
-            return DirectionDisagrees(typed.direction.span, result.name, computed, words)
+            new = direction_in_style_of(words, result.printed.direction)
+            return DirectionDisagrees(typed.direction.span, result.name, computed, words, replacement=new)
         return None
     sign = conventions.axis.sign_of(words)
     if sign is None:
@@ -168,7 +186,9 @@ def _direction(typed: Typed, result: Result, conventions: Conventions, computed:
             typed.direction.span, words, conventions.axis.positive, conventions.axis.negative
         )
     if sign != result.value.sign() and result.value.sign() != 0:
-        return DirectionDisagrees(typed.direction.span, result.name, computed, said, result.reasons())
+        place = typed.direction.span
+        new = direction_in_style_of(words, conventions.axis.words(result.value.sign()))
+        return DirectionDisagrees(place, result.name, computed, said, result.reasons(), replacement=new)
     return None
 
 
@@ -240,14 +260,19 @@ def _coarse(
 
 def compare_show(text: Text, result: Result, conventions: Conventions) -> list[Problem]:
     """Check the value that a "show that" states: the computed one must round to it."""
-    found = compare_result(text, result, conventions)
+    found = compare_result(text, result, conventions, stated=True)
     out: list[Problem] = []
     for problem in found:
         if isinstance(problem, AnswerCoarse):
             continue
         if type(problem) is AnswerDisagrees:
             problem = ShowDisagrees(
-                problem.span, problem.name, problem.computed, problem.typed, problem.reasons
+                problem.span,
+                problem.name,
+                problem.computed,
+                problem.typed,
+                problem.reasons,
+                replacement=problem.replacement,
             )
         out.append(problem)
     return out

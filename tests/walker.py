@@ -29,7 +29,19 @@ def number(value: Fraction) -> mpmath.mpf:
 
 
 def work_out(node: t.Expr, values: Mapping[str, mpmath.mpf]) -> mpmath.mpf:
-    """The value of a tree; names by key, angles in radians."""
+    """The value of a tree; names by key, angles in radians.
+
+    Raises:
+        ValueError: a value on the way is complex, or beyond 10^±300.
+        ZeroDivisionError: something is divided by zero.
+    """
+    value = _work_out(node, values)
+    if isinstance(value, mp.mpc) or not mp.isfinite(value) or (value and abs(mp.log10(abs(value))) > 300):
+        raise ValueError("beyond what is compared here")
+    return value
+
+
+def _work_out(node: t.Expr, values: Mapping[str, mpmath.mpf]) -> mpmath.mpf:
     match node:
         case t.Num(n, unit):
             return number(n.value) * (mp.pi / 180 if unit == "°" else 1)

@@ -120,7 +120,7 @@ def _method(
 def _row(line: Line, engine: Engine, conventions: Conventions, ticked: bool) -> Row:
     marks = line.marks if ticked else 0
     if not line.sides:
-        return Row(remark=_sentence(line, engine, conventions), ticks=marks)
+        return Row(remark=_sentence(line, engine, conventions), ticks=marks, opens=not line.pieces)
     sides = [engine.tex(side, conventions) for side in line.sides]
     relations = list(line.relations) or ["="] * (len(sides) - 1)
     if len(sides) == 1:

@@ -90,7 +90,8 @@ class Memo(Page):
                     found.append(Piece(self.question_part(part), [], earns=False))
                 case BlockPart():
                     found += self._block_pieces(part)
-                case DefinePart() if self.edition in part.editions:
+                # In the text around the questions a definition earns nothing: it is prose there.
+                case DefinePart() if self.edition in part.editions and question is not self.worked.tree.root:
                     found.append(Piece([pf.Para(*self.definition_inlines(part))], []))
                 case AnswerPart():
                     found.append(Piece(self.answer_part(part, question), []))

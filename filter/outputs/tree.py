@@ -119,7 +119,8 @@ def _pieces(part: Any) -> list[Any]:
     return pieces
 
 
-_BEFORE_UNIT = re.compile(r"(?<=\d)\u00a0(?=[^\W\d_]|[%°])")
+# After a figure, raised or not, and before a letter; and around the sign of a power of ten.
+_WIDE = re.compile(r"(?<=[\d⁰¹²³⁴-⁹])\u00a0(?=[^\W\d_]|[%°×])|(?<=×)\u00a0(?=10)")
 
 
 def thin_blanks(node: Any) -> None:
@@ -135,7 +136,7 @@ def thin_blanks(node: Any) -> None:
                 item[:] = _joined(item)
                 for part in item:
                     if isinstance(part, dict) and part.get("t") == "Str":
-                        part["c"] = _BEFORE_UNIT.sub("\u202f", part["c"])
+                        part["c"] = _WIDE.sub("\u202f", part["c"])
 
 
 def _joined(items: list[Any]) -> list[Any]:

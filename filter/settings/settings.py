@@ -60,7 +60,7 @@ class Settings:
     sheet: str = "school"
     total: int | None = None
     draft: bool = False
-    edition: Edition = "memo"
+    edition: Edition = "paper"
     lang: str = "en"
     decimal_typed: DecimalSign | None = None
     group: bool = True

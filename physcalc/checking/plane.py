@@ -89,6 +89,10 @@ def vector_formula(
     (unknown,) = asked
     if unknown.component:
         return None
+    typed, sized = equation, False
+    if isinstance(equation.right, t.Abs) and isinstance(equation.left, t.Sym):
+        # F = |F_1 + F_2|: the size of a sum of vectors.
+        equation, sized = t.Equation(equation.left, equation.right.body, equation.span), True
 
     def vectors(term: t.Expr) -> list[Name]:
         found = []
@@ -104,7 +108,7 @@ def vector_formula(
         return None
     sides = [_terms(side) for side in (equation.left, equation.right)]
     added = any(len(side) > 1 and any(vectors(term) for term in side) for side in sides)
-    if not added and not directed:
+    if not added and not (directed and not sized):
         return None
     for term, count in zip(terms, counts, strict=True):
         if count == 0 and unknown not in _bare(term) and not _zero(term):
@@ -114,7 +118,7 @@ def vector_formula(
         return None
     swapped = {unknown, *(name for term in terms for name in vectors(term))}
     x, y = (_along(equation, swapped, component) for component in ("x", "y"))
-    return VectorFormula(equation, x, y, unknown)
+    return VectorFormula(typed, x, y, unknown)
 
 
 def _place(term: t.Expr, equation: t.Equation) -> Span:

@@ -1,4 +1,4 @@
-"""What points in a plane give: distances by the names of two points, and the components of what leads from one to another."""
+"""What points in a plane give: distances by the names of two points, and what leads from one to another."""
 
 from __future__ import annotations
 

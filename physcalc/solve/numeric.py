@@ -143,15 +143,17 @@ def _cross(brackets: list[tuple[float, float]], one: tuple[float, float], two: t
 
 def _edge(difference: Callable[[float], float | None], inside: float, outside: float) -> tuple[float, float]:
     """The last point, towards one that has no value, that has one, and the difference there."""
+    start = inside
     for _ in range(60):
         middle = (inside + outside) / 2
         if difference(middle) is None:
             outside = middle
         else:
             inside = middle
+    # A hair back from the edge, where exact arithmetic has a value as well.
+    inside += (start - inside) * 1e-9
     value = difference(inside)
-    assert value is not None
-    return inside, value
+    return (start, difference(start) or 0.0) if value is None else (inside, value)
 
 
 def _vanishes(gap: Callable[[Real], Real], x: Real) -> bool:

@@ -50,7 +50,7 @@ def test_nothing_said_gives_the_documented_defaults() -> None:
     assert (settings.sheet, settings.total, settings.edition, settings.draft) == (
         "school",
         None,
-        "memo",
+        "paper",
         False,
     )
 

@@ -36,6 +36,7 @@ class Row:
         remark: inlines of a sentence; where there are any, the sides are not looked at.
         ticks: how many marks the row earns, each shown as a tick.
         total: the bracketed total, on the last row ("(4)"); empty on the others.
+        opens: whether the sentence opens a step, so that it stands clear of the rows above.
     """
 
     left_tex: str = ""
@@ -44,6 +45,7 @@ class Row:
     remark: Sequence[Inline] = field(default=())
     ticks: int = 0
     total: str = ""
+    opens: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -85,7 +85,7 @@ class HtmlLayout(Layout):
         # lets a screen reader read it line by line.
         blocks = [_block('<div class="working"><table role="presentation"><tbody>')]
         for row in with_short_lefts(rows, _WIDEST_LEFT):
-            blocks.append(_block("<tr>"))
+            blocks.append(_block('<tr class="opens">' if row.opens and len(blocks) > 1 else "<tr>"))
             if row.remark:
                 blocks += self._cell("remark", _clinging(row.remark), span=3)
             else:

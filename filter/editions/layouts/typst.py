@@ -47,7 +47,7 @@ class TypstLayout(Layout):
         pieces: list[Inline] = [_raw("#working(")]
         for row in rows:
             if row.remark:
-                pieces += [_raw("remark-of-working(["), *row.remark]
+                pieces += [_raw("remark-of-working(opens: true,[" if row.opens else "remark-of-working(["), *row.remark]
             else:
                 left = [_raw("["), math(row.left_tex), _raw("]")] if row.left_tex else [_raw("none")]
                 pieces += [_raw("line-of-working("), *left, _raw(",")]
@@ -86,6 +86,9 @@ class TypstLayout(Layout):
 
     def kept(self, block: Block) -> list[Block]:
         return [_block(_LEAD), block, _block(_END)]
+
+    def items(self, items: Sequence[Sequence[Inline]]) -> list[Block]:
+        return [_block("#whole["), *super().items(items), _block(_END)]
 
     def closed(self, blocks: Sequence[Block], total: str) -> list[Block]:
         items = list(blocks)

@@ -1,0 +1,46 @@
+"""The language reference runs: every example in it is a document that checks clean, or shows the problem it says."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from physcalc_filter.pipeline import build, check
+from physcalc_filter.sources import read_source
+
+REFERENCE = Path(__file__).parent.parent / "example_docs" / "reference.md"
+_EXAMPLE = re.compile(r"^````\{\.example(?P<attributes>[^}]*)\}\n(?P<body>.*?)^````$", re.MULTILINE | re.DOTALL)
+_FRONT = "---\nlang: en-ZA\nphyscalc:\n  sheet: school\n---\n\n"
+
+
+def _examples() -> list[tuple[int, str | None, str]]:
+    text = REFERENCE.read_text(encoding="utf-8")
+    found = []
+    for example in _EXAMPLE.finditer(text):
+        line = text.count("\n", 0, example.start()) + 1
+        problem = re.search(r'problem="([\w-]+)"', example["attributes"])
+        found.append((line, problem[1] if problem else None, example["body"]))
+    return found
+
+
+EXAMPLES = _examples()
+
+
+def test_the_reference_has_examples() -> None:
+    assert len(EXAMPLES) >= 25
+
+
+@pytest.mark.parametrize(("line", "problem", "body"), EXAMPLES, ids=[f"line-{line}" for line, _, _ in EXAMPLES])
+def test_example(line: int, problem: str | None, body: str, tmp_path: Path) -> None:
+    path = tmp_path / "example.md"
+    path.write_text(body if body.startswith("---") else _FRONT + body, encoding="utf-8")
+    source = read_source(path, "example.md")
+    report = check(source, folder=tmp_path)
+    slugs = [found.slug for found in report.problems if found.level != "note"]
+    said = [f"{p.span.line}: {p}" for p in report.problems if p.level != "note"]
+    assert slugs == ([problem] if problem else []), f"reference line {line}: {said}"
+    if problem is None:
+        for edition in ("paper", "memo", "guide"):
+            document, _ = build(source, edition, "html", folder=tmp_path)  # type: ignore[arg-type]
+            assert document is not None
