@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
+from itertools import groupby
 
 import panflute as pf
 
@@ -12,6 +13,7 @@ from physcalc.language.tree import Printed, Sym
 from physcalc.sheets import Constant, Law, Sheet
 
 from ..document import Engine
+from .layouts import Layout
 from .layouts.base import Block, Inline, math
 from .text import inlines_of
 from .words import Words
@@ -24,6 +26,7 @@ def appendix(
     engine: Engine,
     conventions: Conventions,
     words: Words,
+    layout: Layout | None = None,
 ) -> list[Block]:
     """Constants in a table, then formulas topic by topic. Definitions are left out: a paper asks for them.
 
@@ -34,6 +37,7 @@ def appendix(
         engine: what writes TeX.
         conventions: the settings of the document.
         words: the words of the page.
+        layout: sets the formulas in columns, and the sheet on a page of its own; None for plain elements.
 
     Returns:
         Blocks that begin with a heading; none where nothing is to be printed.
@@ -48,8 +52,11 @@ def appendix(
         blocks += [_constants(chosen_constants, engine, conventions)]
     if chosen_laws:
         blocks += [pf.Header(*inlines_of(words["formulas"]), level=2)]
-        blocks += _laws(chosen_laws, engine, conventions)
-    return [pf.Header(*inlines_of(words["sheet"]), level=1), *blocks] if blocks else []
+        blocks += _laws(chosen_laws, engine, conventions, layout)
+    if not blocks:
+        return []
+    begin = layout.new_page() if layout is not None else []
+    return [*begin, pf.Header(*inlines_of(words["sheet"]), level=1), *blocks]
 
 
 def _constants(constants: Sequence[Constant], engine: Engine, conventions: Conventions) -> Block:
@@ -62,20 +69,25 @@ def _constants(constants: Sequence[Constant], engine: Engine, conventions: Conve
             [math(engine.tex(value, conventions))],
         ]
         rows.append(pf.TableRow(*(pf.TableCell(pf.Plain(*cell)) for cell in cells)))
-    columns = [("AlignLeft", "ColWidthDefault")] * 3
+    columns = [("AlignLeft", share) for share in (0.46, 0.12, 0.42)]
     return pf.Table(pf.TableBody(*rows), colspec=columns, head=pf.TableHead(), foot=pf.TableFoot())
 
 
-def _laws(laws: Sequence[Law], engine: Engine, conventions: Conventions) -> list[Block]:
+def _laws(
+    laws: Sequence[Law], engine: Engine, conventions: Conventions, layout: Layout | None
+) -> list[Block]:
     blocks: list[Block] = []
-    topic = ""
-    for law in laws:
-        if law.topic != topic:
-            topic = law.topic
-            blocks.append(pf.Para(pf.Strong(*inlines_of(topic[:1].upper() + topic[1:]))))
-        formulas: list[Inline] = []
-        for formula in law.formulas:
-            formulas += [pf.Space()] if formulas else []
-            formulas += [math(engine.tex(formula, conventions)), pf.Str(";")]
-        blocks.append(pf.Para(*formulas[:-1]))
+    for topic, group in groupby(laws, lambda law: law.topic):
+        title = pf.Strong(*inlines_of(topic[:1].upper() + topic[1:]))
+        blocks += [pf.Para(title)] if layout is None else layout.heading_word(topic[:1].upper() + topic[1:])
+        written = [[engine.tex(formula, conventions) for formula in law.formulas] for law in group]
+        if layout is not None:
+            blocks += layout.formulas([tex for forms in written for tex in forms])
+            continue
+        for forms in written:
+            inlines: list[Inline] = []
+            for tex in forms:
+                inlines += [pf.Str(";"), pf.Space()] if inlines else []
+                inlines.append(math(tex))
+            blocks.append(pf.Para(*inlines))
     return blocks

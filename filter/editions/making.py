@@ -56,7 +56,8 @@ def preamble(document: pf.Doc, format: str) -> pf.Doc:
 
 def _appendix(worked: Worked, page: Page, engine: Engine) -> list[Block]:
     wanted = worked.settings.appendix
-    if wanted == "none":
+    # Whoever marks has the paper beside the memo.
+    if wanted == "none" or page.edition == "memo":
         return []
     constants = laws = None
     if wanted == "used":
@@ -64,4 +65,4 @@ def _appendix(worked: Worked, page: Page, engine: Engine) -> list[Block]:
         constants = {name.key for outcome in outcomes for name in outcome.used_constants}
         laws = {slug for outcome in outcomes for slug in outcome.used_laws}
     conventions = conventions_of(worked.settings)
-    return appendix(worked.sheet, constants, laws, engine, conventions, page.words)
+    return appendix(worked.sheet, constants, laws, engine, conventions, page.words, page.layout)

@@ -119,8 +119,9 @@ def _pieces(part: Any) -> list[Any]:
     return pieces
 
 
-# After a figure, raised or not, and before a letter; and around the sign of a power of ten.
-_WIDE = re.compile(r"(?<=[\d⁰¹²³⁴-⁹])\u00a0(?=[^\W\d_]|[%°×])|(?<=×)\u00a0(?=10)")
+# Between a figure and a letter, after a power of ten, and around the sign before it.
+_WIDE = re.compile(r"(?<=\d)\u00a0(?=[^\W\d_]|[%°×])|(?<=×)\u00a0(?=10)")
+_AFTER_POWER = re.compile(r"(10[⁻⁰¹²³⁴-⁹]+)\u00a0")
 
 
 def thin_blanks(node: Any) -> None:
@@ -136,7 +137,7 @@ def thin_blanks(node: Any) -> None:
                 item[:] = _joined(item)
                 for part in item:
                     if isinstance(part, dict) and part.get("t") == "Str":
-                        part["c"] = _WIDE.sub("\u202f", part["c"])
+                        part["c"] = _AFTER_POWER.sub("\\1\u202f", _WIDE.sub("\u202f", part["c"]))
 
 
 def _joined(items: list[Any]) -> list[Any]:

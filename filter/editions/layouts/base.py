@@ -191,6 +191,18 @@ class Layout(ABC):
         """A block that stays on the page of what follows it; as it is, where a format has no such thing."""
         return [block]
 
+    def formulas(self, formulas: Sequence[str]) -> list[Block]:
+        """Formulas of a sheet, given as TeX, beside each other."""
+        inlines: list[Inline] = []
+        for tex in formulas:
+            inlines += [pf.Str(";"), pf.Space()] if inlines else []
+            inlines.append(math(tex))
+        return [pf.Para(*inlines)]
+
+    def new_page(self) -> list[Block]:
+        """What begins a new page; nothing where a format has no pages."""
+        return []
+
     def items(self, items: Sequence[Sequence[Inline]]) -> list[Block]:
         """A short list."""
         return [pf.BulletList(*(pf.ListItem(pf.Plain(*item)) for item in items))]

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import panflute as pf
 
 from ..tex_pieces import SIGNS, pieces_of, width, with_paired_brackets, with_spaced_functions
-from .base import TICK, Block, Inline, Layout, Note, Option, Row, math, option_columns, raw_inline, with_short_lefts
+from .base import TICK, Block, Inline, Layout, Note, Option, Row, math, option_columns, raw_block, raw_inline, with_short_lefts
 
 #: The share of the line that a part's number takes (652 of 9184 twentieths of a point).
 _NUMBER = 0.071
@@ -195,6 +195,24 @@ class DocxLayout(Layout):
             _styled("Part Lead" if rest else "Part", first),
             *([_styled("Part Body", *rest)] if rest else []),
         ]
+
+    def formulas(self, formulas: Sequence[str]) -> list[Block]:
+        columns = 3
+        rows: list[list[Block]] = [[]]
+        used = 0
+        for tex in formulas:
+            span = min(columns, 1 + int(width(tex) / (_LETTERS / columns)))
+            if used + span > columns:
+                rows[-1] += [pf.TableCell(pf.Plain()) for _ in range(columns - used)]
+                rows.append([])
+                used = 0
+            rows[-1].append(self._cell("Working End", [_equation(tex)], span=span))
+            used += span
+        rows[-1] += [pf.TableCell(pf.Plain()) for _ in range(columns - used)]
+        return [self._table("Working", [pf.TableRow(*row) for row in rows], [1 / columns] * columns)]
+
+    def new_page(self) -> list[Block]:
+        return [raw_block('<w:p><w:r><w:br w:type="page"/></w:r></w:p>', "openxml")]
 
     def kept(self, block: Block) -> list[Block]:
         return [_styled("Kept Text", block)]

@@ -131,6 +131,13 @@ class HtmlLayout(Layout):
         label = pf.Div(pf.Para(pf.Str(number)), classes=["part-number"])
         return [pf.Div(label, pf.Div(*blocks, classes=["part-body"]), classes=["part"])]
 
+    def formulas(self, formulas: Sequence[str]) -> list[Block]:
+        cells = (pf.Div(pf.Plain(*breakable(tex))) for tex in formulas)
+        return [pf.Div(*cells, classes=["formulas"])]
+
+    def new_page(self) -> list[Block]:
+        return [pf.Div(classes=["new-page"])]
+
     def kept(self, block: Block) -> list[Block]:
         return [pf.Div(block, classes=["kept"])]
 

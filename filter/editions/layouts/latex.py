@@ -75,6 +75,15 @@ class LatexLayout(Layout):
     def question_head(self, number: str, blocks: Sequence[Block]) -> list[Block]:
         return [_block(f"\\begin{{pcpart}}{{{escape.latex(number)}}}"), *blocks, _block("\\end{pcpart}")]
 
+    def formulas(self, formulas: Sequence[str]) -> list[Block]:
+        inlines: list[Inline] = [_raw("\\raggedright{}")]
+        for tex in formulas:
+            inlines += [math(rf"\displaystyle {_breakable(tex)}"), _raw("\\qquad{}"), pf.Space()]
+        return [_block("{"), pf.Para(*inlines), _block("\\par}")]
+
+    def new_page(self) -> list[Block]:
+        return [_block("\\clearpage")]
+
     def kept(self, block: Block) -> list[Block]:
         return [block, _block("\\nopagebreak")]
 

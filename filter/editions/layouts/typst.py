@@ -87,6 +87,15 @@ class TypstLayout(Layout):
     def kept(self, block: Block) -> list[Block]:
         return [_block(_LEAD), block, _block(_END)]
 
+    def formulas(self, formulas: Sequence[str]) -> list[Block]:
+        pieces: list[Inline] = [_raw("#formulas(")]
+        for tex in formulas:
+            pieces += [_raw("["), math(tex), _raw("],")]
+        return [pf.Plain(*pieces, _raw(")"))]
+
+    def new_page(self) -> list[Block]:
+        return [_block("#pagebreak(weak: true)")]
+
     def items(self, items: Sequence[Sequence[Inline]]) -> list[Block]:
         return [_block("#whole["), *super().items(items), _block(_END)]
 
