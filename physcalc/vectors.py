@@ -94,7 +94,7 @@ def solve_vector(
         trees = _trees(setup, scope, conventions, found.as_typed)
         written = write_working(setup, found, conventions, {}, trees)
         lines += [
-            replace(line, kind=LineKind.INSTANCE) if line.kind is LineKind.FORMULA else line
+            replace(line, kind=LineKind.ALGEBRA) if line.kind is LineKind.FORMULA else line
             for line in written.lines
         ]
         values[component] = found.solution.values[inner_find.name]

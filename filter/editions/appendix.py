@@ -27,6 +27,7 @@ def appendix(
     conventions: Conventions,
     words: Words,
     layout: Layout | None = None,
+    forms: Collection[str] = (),
 ) -> list[Block]:
     """Constants in a table, then formulas topic by topic. Definitions are left out: a paper asks for them.
 
@@ -38,6 +39,7 @@ def appendix(
         conventions: the settings of the document.
         words: the words of the page.
         layout: sets the formulas in columns, and the sheet on a page of its own; None for plain elements.
+        forms: TeX of formulas as workings print them; of a law that has some among them no others are printed.
 
     Returns:
         Blocks that begin with a heading; none where nothing is to be printed.
@@ -52,7 +54,7 @@ def appendix(
         blocks += [_constants(chosen_constants, engine, conventions)]
     if chosen_laws:
         blocks += [pf.Header(*inlines_of(words["formulas"]), level=2)]
-        blocks += _laws(chosen_laws, engine, conventions, layout)
+        blocks += _laws(chosen_laws, engine, conventions, layout, forms)
     if not blocks:
         return []
     begin = layout.new_page() if layout is not None else []
@@ -74,13 +76,18 @@ def _constants(constants: Sequence[Constant], engine: Engine, conventions: Conve
 
 
 def _laws(
-    laws: Sequence[Law], engine: Engine, conventions: Conventions, layout: Layout | None
+    laws: Sequence[Law],
+    engine: Engine,
+    conventions: Conventions,
+    layout: Layout | None,
+    chosen: Collection[str],
 ) -> list[Block]:
     blocks: list[Block] = []
     for topic, group in groupby(laws, lambda law: law.topic):
         title = pf.Strong(*inlines_of(topic[:1].upper() + topic[1:]))
         blocks += [pf.Para(title)] if layout is None else layout.heading_word(topic[:1].upper() + topic[1:])
         written = [[engine.tex(formula, conventions) for formula in law.formulas] for law in group]
+        written = [[tex for tex in forms if tex in chosen] or forms for forms in written]
         if layout is not None:
             blocks += layout.formulas([tex for forms in written for tex in forms])
             continue

@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 import panflute as pf
 
 from physcalc.language import Conventions
-from physcalc.language.tree import Sym
 from physcalc.steps.lines import Line, LineKind, Working
 
 from ..document import Edition, Engine
@@ -72,9 +71,7 @@ def slips_of(
     working: Working, engine: Engine, conventions: Conventions
 ) -> list[tuple[list[Inline], list[Inline]]]:
     """Each wrong way worth knowing, and what it leads to."""
-    return [
-        (inlines_of(what), [math(engine.tex(printed, conventions))]) for what, printed in working.slips
-    ]
+    return [(inlines_of(what), [math(engine.tex(printed, conventions))]) for what, printed in working.slips]
 
 
 def notes_of(
@@ -128,6 +125,8 @@ def _row(line: Line, engine: Engine, conventions: Conventions, ticked: bool) -> 
     right = sides[1]
     for relation, side in zip(relations[1:], sides[2:], strict=True):
         right += f" {relation_tex(relation) or relation} {side}"
+    if line.label:
+        right += rf" \qquad \text{{{line.label}}}"
     return Row(left_tex=sides[0], right_tex=right, relation=relations[0], ticks=marks)
 
 
@@ -140,6 +139,5 @@ def _sentence(line: Line, engine: Engine, conventions: Conventions) -> list[Inli
         if isinstance(piece, str):
             out += inlines_of(piece)
         else:
-            name, value = engine.tex(Sym(piece.name), conventions), engine.tex(piece.printed, conventions)
-            out.append(math(f"{name} = {value}"))
+            out.append(math(engine.tex(piece, conventions)))
     return out

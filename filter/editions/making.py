@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import panflute as pf
 
+from physcalc.steps.lines import LineKind
+
 from ..document import Edition, Engine, Findings, Worked
 from ..document.settling import conventions_of
 from .appendix import appendix
@@ -60,9 +62,15 @@ def _appendix(worked: Worked, page: Page, engine: Engine) -> list[Block]:
     if wanted == "none" or page.edition == "memo":
         return []
     constants = laws = None
+    forms: set[str] = set()
+    conventions = conventions_of(worked.settings)
     if wanted == "used":
         outcomes = worked.solved.outcomes.values()
         constants = {name.key for outcome in outcomes for name in outcome.used_constants}
         laws = {slug for outcome in outcomes for slug in outcome.used_laws}
-    conventions = conventions_of(worked.settings)
-    return appendix(worked.sheet, constants, laws, engine, conventions, page.words, page.layout)
+        workings = [outcome.working for outcome in outcomes if outcome.working is not None]
+        for working in [*workings, *(other for first in workings for other in first.others)]:
+            for line in working.lines:
+                if line.kind is LineKind.FORMULA:
+                    forms.add(" = ".join(engine.tex(side, conventions) for side in line.sides))
+    return appendix(worked.sheet, constants, laws, engine, conventions, page.words, page.layout, forms)

@@ -189,7 +189,9 @@ def with_paired_brackets(tex: str) -> str:
 _FUNCTIONS = frozenset(
     ("\\sin", "\\cos", "\\tan", "\\arcsin", "\\arccos", "\\arctan", "\\exp", "\\ln", "\\log")
 )
-_OPENING = frozenset(("", "{", "(", "[", "\\,", "\\ ", "\\left", "\\cdot", "\\times", "+", "-", "=", "&", "^", "_"))
+_OPENING = frozenset(
+    ("", "{", "(", "[", "\\,", "\\ ", "\\left", "\\cdot", "\\times", "+", "-", "=", "&", "^", "_")
+)
 
 
 def with_spaced_functions(tex: str) -> str:

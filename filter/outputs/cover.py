@@ -10,7 +10,6 @@ from ..editions.layouts import Layout
 from ..editions.words import Words
 from . import tree
 
-
 #: A title of more letters than this is cut in the foot.
 _SHORT = 60
 

@@ -82,7 +82,8 @@ def _footer() -> str:
 
     return (
         f'<?xml version="1.0" encoding="UTF-8" standalone="yes"?><w:ftr {_NAMESPACES}><w:p><w:pPr>'
-        f'<w:pStyle w:val="Footer"/></w:pPr>{words("@@RUNNING@@")}<w:r><w:tab/></w:r>{words("@@PAGE@@ ")}{field("PAGE")}'
+        f'<w:pStyle w:val="Footer"/></w:pPr>{words("@@RUNNING@@")}<w:r><w:tab/></w:r>'
+        f"{words('@@PAGE@@ ')}{field('PAGE')}"
         f"{words(' @@OF@@ ')}{field('NUMPAGES')}</w:p></w:ftr>"
     )
 

@@ -145,7 +145,7 @@ def _joined(items: list[Any]) -> list[Any]:
     joined: list[Any] = []
     for item in items:
         before = joined[-1] if joined else None
-        if _is_str(item) and _is_str(before):
+        if before is not None and _is_str(item) and _is_str(before):
             joined[-1] = {"t": "Str", "c": before["c"] + item["c"]}
         else:
             joined.append(item)

@@ -37,7 +37,6 @@ _NOTE = (
 )  # fmt: skip
 
 
-
 def _item(left: int) -> str:
     at = left + 240
     return (

@@ -119,9 +119,13 @@ def _product(factors: tuple[t.Expr, ...], joins: tuple[str, ...], inner: Callabl
     for index, factor in enumerate(factors):
         text = inner(factor)
         join = joins[index - 1] if index else ""
-        if isinstance(factor, t.Sum) or (
-            isinstance(factor, t.Put) and (several_values or factor.printed.numeral.negative)
-        ):
+        alone = join == "/" and (index + 1 == len(factors) or joins[index] == "/")
+        put = isinstance(factor, t.Put) and (
+            factor.printed.numeral.negative
+            or (factor.printed.numeral.exponent is not None and join == "/")
+            or (not alone and (index > 0 or (several_values and joins[0] != "/")))
+        )
+        if put or isinstance(factor, t.Sum):
             text = f"({text})"
         if index == 0:
             pieces.append(text)

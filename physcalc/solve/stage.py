@@ -39,12 +39,14 @@ class Found:
         as_typed: names whose numbers may stand in the units they were typed in, and what is asked, where that
             comes out in the unit asked; empty where all go in in SI coherent units.
         cancelled: names without a value that drop out.
+        values: the values as they are put in: typed numbers for names of `as_typed`, else in SI coherent units.
     """
 
     solution: Solution
     aside: tuple[SetAside, ...]
     as_typed: frozenset[Name]
     cancelled: tuple[Name, ...]
+    values: Mapping[Name, Real]
 
 
 def carried(datum: Datum, carry: str) -> Real:
@@ -112,7 +114,12 @@ def solve_setup(
             span = next(a.find.span for a in setup.asked if a.find.name == differing)
             return None, [RootsSeveral(span, differing.key, _unique(shown))]
     solution = choice.kept[0]
-    return Found(solution, choice.aside, _as_typed(setup, solution, values, cancelled), cancelled), []
+    as_typed = _as_typed(setup, solution, values, cancelled)
+    put = {
+        name: from_si(value, unit) if name in as_typed and not (unit := setup.data[name].quantity.unit).angle else value
+        for name, value in values.items()
+    }
+    return Found(solution, choice.aside, as_typed, cancelled, put), []
 
 
 def _unique(texts: tuple[str, ...]) -> tuple[str, ...]:

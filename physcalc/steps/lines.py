@@ -8,7 +8,7 @@ from typing import Literal
 
 from ..exact import Rounded
 from ..language.names import Name
-from ..language.tree import Expr, Printed
+from ..language.tree import Equation, Expr, Printed
 from ..problems import Span
 
 
@@ -19,21 +19,9 @@ class LineKind(Enum):
     INSTANCE = "instance"  # the formula with this question's names
     REARRANGED = "rearranged"  # the unknown made the subject (guide only)
     SUBSTITUTION = "substitution"  # numbers put in
+    ALGEBRA = "algebra"  # numbers on their way: elimination, the quadratic formula, components
     ANSWER = "answer"  # the result with unit and direction
     REMARK = "remark"  # a sentence: a root's reason, a direction's reason, a carried value
-
-
-@dataclass(frozen=True, slots=True)
-class Equality:
-    """A name and its value inside a sentence.
-
-    Attributes:
-        name: the name.
-        printed: the value.
-    """
-
-    name: Name
-    printed: Printed
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +46,8 @@ class Line:
     marks: int = 0
     relations: tuple[str, ...] = ()
     audience: Literal["all", "guide", "memo"] = "all"
-    pieces: tuple[str | Equality, ...] = ()
+    pieces: tuple[str | Equation, ...] = ()
+    label: str = ""
 
 
 @dataclass(frozen=True, slots=True)

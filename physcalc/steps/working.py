@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..checking.limits import ACUTE
 from ..checking.replace import put_in
@@ -10,13 +10,16 @@ from ..checking.setup import Asked, Setup
 from ..exact import Form, Real, write
 from ..language import tree as t
 from ..language.names import Name
-from ..language.plain import plain_name, plain_printed
+from ..language.plain import plain
 from ..language.statements import Conventions
 from ..language.tree import Printed
+from ..solve.linear import Linear, as_linear
+from ..solve.single import solve_one
 from ..solve.stage import Found
 from ..solve.system import Move
 from ..units import Unit, coherent_unit, from_si
-from .lines import Answer, Equality, Line, LineKind
+from .algebra import eliminate, quadratic_lines
+from .lines import Answer, Line, LineKind
 from .values import put_value
 
 
@@ -66,36 +69,151 @@ def write_working(
     known.update(trees or {})
     if setup.sheet_form is not None:
         lines.append(Line(LineKind.FORMULA, (setup.sheet_form.left, setup.sheet_form.right)))
-    moves = found.solution.moves
-    together = any(move.kind != "single" for move in moves)
-    if together:
-        numbers = [n for move in moves for n in move.equations]
-        for number in dict.fromkeys(numbers):
-            _formula(setup, number, lines)
-        for number in dict.fromkeys(numbers):
-            _substituted(setup, number, found, known, lines)
-    left = list(answers)
-    for move in moves:
-        if not together:
-            (number,) = move.equations
-            (unknown,) = move.unknowns
-            _formula(setup, number, lines)
-            _single(setup, number, unknown, found, known, lines)
-        for unknown in move.unknowns:
-            _roots(setup, unknown, move, found, conventions, lines)
-            value = found.solution.values[unknown]
-            if unknown in answers:
-                asked = next(a for a in setup.asked if a.find.name == unknown)
-                lines.append(
-                    _answer_line(asked, answers[unknown], value, unknown in found.as_typed, conventions)
-                )
-                left.remove(unknown)
-                known[unknown] = _put_answer(answers[unknown], value)
-            else:
-                line, printed = _on_the_way(setup, unknown, value, conventions)
-                lines.append(line)
-                known[unknown] = printed
+    writer = _Writer(setup, found, conventions, answers, known, lines)
+    for move in found.solution.moves:
+        writer.move(move)
     return Written(tuple(_answers_last(lines, list(answers))), tuple(answers.values()))
+
+
+class _Writer:
+    """Writes the moves of a solution one after the other."""
+
+    def __init__(
+        self,
+        setup: Setup,
+        found: Found,
+        conventions: Conventions,
+        answers: dict[Name, Answer],
+        known: Known,
+        lines: list[Line],
+    ) -> None:
+        self.setup = setup
+        self.found = found
+        self.conventions = conventions
+        self.answers = answers
+        self.known = known
+        self.lines = lines
+        self.values = dict(found.values)
+        self.numbered: dict[int, int] = {}
+        self.waiting: list[tuple[Name, t.Expr]] = []
+
+    def move(self, move: Move) -> None:
+        if move.kind == "single":
+            self._single_move(move)
+        elif move.kind == "linear":
+            self._linear_move(move)
+        else:
+            self._substitution(move)
+
+    def _label(self, number: int) -> str:
+        """Print a formula with its numbers put in, and give it the number by which it is called."""
+        if number not in self.numbered:
+            self.numbered[number] = len(self.numbered) + 1
+            _formula(self.setup, number, self.lines)
+            equation = _instance(self.setup, number, self.found)
+            sides = (substitute(equation.left, self.known), substitute(equation.right, self.known))
+            label = f"({self.numbered[number]})"
+            if sides == (equation.left, equation.right):
+                self.lines[-1] = replace(self.lines[-1], label=label)
+            else:
+                self.lines.append(Line(LineKind.SUBSTITUTION, sides, label=label))
+        return f"({self.numbered[number]})"
+
+    def _single_move(self, move: Move) -> None:
+        (number,), (unknown,) = move.equations, move.unknowns
+        equation = self.setup.equations[number]
+        names = t.names_in(equation.left, equation.right)
+        if not any(name in names for name, _ in self.waiting):
+            _formula(self.setup, number, self.lines)
+            _single(self.setup, number, unknown, self.found, self.known, self.lines)
+            equation = _instance(self.setup, number, self.found)
+        else:
+            # What was expressed before goes in first: the formula has this one unknown then.
+            label = self._label(number)
+            equation = self.setup.equations[number]
+            for name, tree in reversed(self.waiting):
+                equation = t.Equation(put_in(equation.left, name, tree), put_in(equation.right, name, tree))
+            sides = substitute(equation.left, self.known), substitute(equation.right, self.known)
+            source = ", ".join(f"({n})" for n in list(self.numbered.values()) if f"({n})" != label)
+            self.lines.append(
+                Line(LineKind.REMARK, text=f"{source} → {label}", pieces=(f"{source} → {label}: ", t.Equation(*sides)))
+            )
+        self._quadratic(equation, unknown, move)
+        _roots(self.setup, unknown, move, self.found, self.conventions, self.lines)
+        self._value(unknown)
+        self._expressed()
+
+    def _quadratic(self, equation: t.Equation, unknown: Name, move: Move) -> None:
+        """The standard form and the quadratic formula, where that is how the unknown came out."""
+        if move.one is None or move.one.method != "polynomial" or move.one.polynomial is None:
+            return
+        again = solve_one(equation, unknown, self.values)
+        if again.polynomial is not None and len(again.polynomial) == 3:
+            self.lines.extend(quadratic_lines(unknown, again.polynomial, self.conventions))
+
+    def _linear_move(self, move: Move) -> None:
+        for number in move.equations:
+            self._label(number)
+        wanted = frozenset(move.unknowns)
+        forms: list[Linear] = []
+        for number in move.equations:
+            equation = self.setup.equations[number]
+            left = as_linear(equation.left, wanted, self.values)
+            right = as_linear(equation.right, wanted, self.values)
+            if left is not None and right is not None:
+                names = dict.fromkeys([*left[0], *right[0]])
+                zero = Real.of(0)
+                merged = {n: left[0].get(n, zero) - right[0].get(n, zero) for n in names}
+                forms.append((merged, left[1] - right[1]))
+        asked_first = sorted(move.unknowns, key=lambda n: (n not in self.answers, list(move.unknowns).index(n)))
+        steps = eliminate(forms, asked_first, self.conventions) if len(forms) == len(wanted) else None
+        if steps is None:
+            for unknown in move.unknowns:
+                self._value(unknown)
+            return
+        for step in steps:
+            for line in step.lines:
+                if line.kind is LineKind.ALGEBRA:
+                    line = replace(line, sides=tuple(self._put_known(side) for side in line.sides))
+                self.lines.append(line)
+            self._value(step.unknown)
+
+    def _put_known(self, side: t.Expr | Printed) -> t.Expr | Printed:
+        if isinstance(side, Printed | t.Sym):
+            return side
+        return substitute(side, self.known)
+
+    def _substitution(self, move: Move) -> None:
+        (number,), (unknown,) = move.equations, move.unknowns
+        label = self._label(number)
+        assert move.subject is not None
+        subject = substitute(move.subject, self.known)
+        pieces = (f"{label}: ", t.Equation(t.Sym(unknown), subject))
+        self.lines.append(Line(LineKind.REMARK, text=label, pieces=pieces))
+        self.waiting.append((unknown, move.subject))
+
+    def _expressed(self) -> None:
+        """Unknowns that were expressed by others, once those are known."""
+        for name, tree in reversed(list(self.waiting)):
+            if all(n in self.known for n in t.names_in(tree)):
+                self.waiting.remove((name, tree))
+                self.lines.append(Line(LineKind.ALGEBRA, (t.Sym(name), substitute(tree, self.known))))
+                self._value(name)
+
+    def _value(self, unknown: Name) -> None:
+        """The line of an unknown's value, asked or on the way."""
+        value = self.found.solution.values[unknown]
+        raw = unknown in self.found.as_typed
+        if unknown in self.answers:
+            asked = next(a for a in self.setup.asked if a.find.name == unknown)
+            self.lines.append(_answer_line(asked, self.answers[unknown], value, raw, self.conventions))
+            self.known[unknown] = _put_answer(self.answers[unknown], value, raw, self.conventions)
+            self.values[unknown] = from_si(value, asked.unit) if raw and not asked.unit.angle else value
+        else:
+            line, printed = _on_the_way(self.setup, unknown, value, self.conventions)
+            self.lines.append(line)
+            self.known[unknown] = printed
+            self.values[unknown] = value
 
 
 def _answers_last(lines: list[Line], asked: list[Name]) -> list[Line]:
@@ -182,13 +300,6 @@ def _instance(setup: Setup, number: int, found: Found) -> t.Equation:
     return equation
 
 
-def _substituted(setup: Setup, number: int, found: Found, known: Known, lines: list[Line]) -> None:
-    equation = _instance(setup, number, found)
-    left, right = substitute(equation.left, known), substitute(equation.right, known)
-    if (left, right) != (equation.left, equation.right):
-        lines.append(Line(LineKind.SUBSTITUTION, (left, right)))
-
-
 def _single(setup: Setup, number: int, unknown: Name, found: Found, known: Known, lines: list[Line]) -> None:
     """The substitution in the formula's own layout; for a guide, the unknown made the subject first."""
     equation = _instance(setup, number, found)
@@ -228,7 +339,7 @@ def _roots(
         return
     if aside.reason == "limits" and aside.title == ACUTE:
         return
-    pieces: list[str | Equality] = []
+    pieces: list[str | t.Equation] = []
     for root in one.roots:
         pieces += [" or ", _equality(unknown, root.value, unit, form, conventions)]
     pieces = pieces[1:]
@@ -239,18 +350,16 @@ def _roots(
         pieces += ["; here ", kept, " is meant"]
     else:
         pieces.append("; the magnitude is asked")
-    text = "".join(p if isinstance(p, str) else _plain_equality(p, conventions) for p in pieces)
+    style = conventions.style
+    text = "".join(p if isinstance(p, str) else plain(p, style, conventions.unit_style) for p in pieces)
     lines.append(Line(LineKind.REMARK, text=text, pieces=tuple(pieces)))
 
 
-def _equality(name: Name, value: Real, unit: Unit, form: Form | None, conventions: Conventions) -> Equality:
+def _equality(
+    name: Name, value: Real, unit: Unit, form: Form | None, conventions: Conventions
+) -> t.Equation:
     _, numeral = write(from_si(value, unit), form or conventions.form, conventions.rule, conventions.style)
-    return Equality(name, Printed(numeral, unit))
-
-
-def _plain_equality(equality: Equality, conventions: Conventions) -> str:
-    value = plain_printed(equality.printed, conventions.style, conventions.unit_style)
-    return f"{plain_name(equality.name)} = {value}"
+    return t.Equation(t.Sym(name), t.Put(Printed(numeral, unit), name))
 
 
 def make_answer(
@@ -271,11 +380,14 @@ def make_answer(
     return Answer(name, Printed(numeral, asked.unit, direction), rounded)
 
 
-def _put_answer(answer: Answer, value: Real) -> Printed:
+def _put_answer(answer: Answer, value: Real, as_typed: bool, conventions: Conventions) -> Printed:
+    """What stands for an answer in the lines after it: its own digits, signed, or its value in SI coherent units."""
     unit = answer.printed.unit
     if unit is not None and unit.angle:
         return Printed(answer.printed.numeral, unit)
-    return Printed(answer.printed.numeral)
+    if unit is not None and not as_typed and (unit.scale.fraction != 1 or unit.offset):
+        return Printed(write(value, _si_form(conventions), conventions.rule, conventions.style)[1])
+    return Printed(replace(answer.printed.numeral, negative=value.sign() < 0))
 
 
 def _answer_line(asked: Asked, answer: Answer, value: Real, as_typed: bool, conventions: Conventions) -> Line:

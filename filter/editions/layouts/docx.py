@@ -7,7 +7,20 @@ from collections.abc import Sequence
 import panflute as pf
 
 from ..tex_pieces import SIGNS, pieces_of, width, with_paired_brackets, with_spaced_functions
-from .base import TICK, Block, Inline, Layout, Note, Option, Row, math, option_columns, raw_block, raw_inline, with_short_lefts
+from .base import (
+    TICK,
+    Block,
+    Inline,
+    Layout,
+    Note,
+    Option,
+    Row,
+    math,
+    option_columns,
+    raw_block,
+    raw_inline,
+    with_short_lefts,
+)
 
 #: The share of the line that a part's number takes (652 of 9184 twentieths of a point).
 _NUMBER = 0.071
@@ -126,7 +139,9 @@ class DocxLayout(Layout):
         body += [
             pf.TableRow(
                 self._cell(
-                    "Working Note" if at < len(notes) else "Working Last Note", self._note(note), span=_COLUMNS
+                    "Working Note" if at < len(notes) else "Working Last Note",
+                    self._note(note),
+                    span=_COLUMNS,
                 )
             )
             for at, note in enumerate(notes, start=1)

@@ -68,7 +68,7 @@ def _clinging(inlines: Sequence[Inline]) -> list[Inline]:
 
 
 #: A left side of more letters than this gets a line to itself; on a narrow screen shorter ones break as well.
-_WIDEST_LEFT = 28.0
+_WIDEST_LEFT = 26.0
 
 
 class HtmlLayout(Layout):

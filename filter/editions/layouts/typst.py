@@ -47,7 +47,10 @@ class TypstLayout(Layout):
         pieces: list[Inline] = [_raw("#working(")]
         for row in rows:
             if row.remark:
-                pieces += [_raw("remark-of-working(opens: true,[" if row.opens else "remark-of-working(["), *row.remark]
+                pieces += [
+                    _raw("remark-of-working(opens: true,[" if row.opens else "remark-of-working(["),
+                    *row.remark,
+                ]
             else:
                 left = [_raw("["), math(row.left_tex), _raw("]")] if row.left_tex else [_raw("none")]
                 pieces += [_raw("line-of-working("), *left, _raw(",")]
@@ -144,8 +147,11 @@ def _numbered(hung: str, blocks: Sequence[Block]) -> list[Block]:
     first = blocks[0] if blocks else None
     if isinstance(first, pf.Plain) and first.content and _is_call(first.content[0], "#working("):
         return [pf.Plain(_raw(f"#working(number:{hung},"), *list(first.content)[1:]), *blocks[1:]]
-    if _is_call(first, "#small-heading["):
-        return [_block(first.text.replace("#small-heading[", f"#small-heading(number:{hung})[", 1)), *blocks[1:]]
+    if first is not None and _is_call(first, "#small-heading["):
+        return [
+            _block(first.text.replace("#small-heading[", f"#small-heading(number:{hung})[", 1)),
+            *blocks[1:],
+        ]
     return []
 
 
