@@ -29,6 +29,7 @@ from .problems.solving import (
     AnswerDisagrees,
     DatumDisagrees,
     DirectionDisagrees,
+    DirectionMissing,
     ShowDisagrees,
 )
 from .units import DIMENSIONLESS_DIMENSION, ONE, Unit, difference_of, from_si, to_si
@@ -48,6 +49,7 @@ class Result:
         printed: as it is printed.
         directed: whether its direction belongs to it.
         plane: the components of a vector in a plane; None for anything else.
+        needs_direction: whether a typed answer without a direction is incomplete.
         reasons: gives the lines that say where it came from; written only where something disagrees.
     """
 
@@ -59,6 +61,7 @@ class Result:
     directed: bool
     reasons: Callable[[], tuple[str, ...]] = tuple
     plane: Plane | None = None
+    needs_direction: bool = False
 
 
 def _read(text: Text, conventions: Conventions) -> Typed:
@@ -148,6 +151,9 @@ def compare_result(
         asked = result.form if unit.text() == result.unit.text() and not stated else None
         new = _replacement(text, span, shown, asked, conventions)
         return [AnswerDisagrees(span, result.name, computed, typed_as, result.reasons(), hint, new)]
+    bare = typed.direction is None and typed.heading is None
+    if bare and result.needs_direction and not stated and result.value.sign() != 0:
+        return [DirectionMissing(text.part(0).span, result.name, computed, typed_text(typed, conventions))]
     return _coarse(typed, shown, result, unit, conventions, computed)
 
 

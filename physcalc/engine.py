@@ -28,7 +28,7 @@ from .language.statements import AnswerText, Calculation, Conventions, GivenText
 from .language.tree import Printed
 from .options import Options, OptionsOutcome, choose_option
 from .problems import Problem, Text
-from .problems.checking import DirectionUnknown, NameNotInFormula, NameWithoutValue, NothingToFind
+from .problems.checking import AxisMissing, NameNotInFormula, NameWithoutValue, NothingToFind
 from .problems.language import NameUnreadable
 from .problems.solving import CarryMatters, MethodsDisagree, SlipRight
 from .sheets import Sheet
@@ -257,7 +257,14 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: _
         )
         form = asked.find.form or conventions.form
         method.forms[name] = Result(
-            name.key, value, asked.unit, form, answer.printed, name in directions, reasons
+            name.key,
+            value,
+            asked.unit,
+            form,
+            answer.printed,
+            name in directions,
+            reasons,
+            needs_direction=asked.find.with_direction,
         )
     method.setup, method.found = setup, found
     _carry_note(calculation, setup, found, written.answers, method)
@@ -300,7 +307,15 @@ def _vector_formula(calculation: Calculation, parsed: Parsed, scope: Scope, meth
     form = parsed.finds[0].form or conventions.form
     reasons = partial(_reasons, work.setup, conventions)
     method.forms[name] = Result(
-        name.key, work.value, work.unit, form, work.answer.printed, directed, reasons, work.plane
+        name.key,
+        work.value,
+        work.unit,
+        form,
+        work.answer.printed,
+        directed,
+        reasons,
+        work.plane,
+        parsed.finds[0].with_direction,
     )
     return True
 
@@ -367,7 +382,7 @@ def _directions(calculation: Calculation, setup: Setup) -> tuple[dict[Name, str 
             if name in typed:
                 out[name] = printed_direction(typed[name].value)
             elif conventions.axis is None:
-                problems.append(DirectionUnknown(asked.find.span, "with direction"))
+                problems.append(AxisMissing(asked.find.span, name.key))
             else:
                 out[name] = None
         else:

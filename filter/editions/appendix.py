@@ -51,7 +51,7 @@ def appendix(
     blocks: list[Block] = []
     if chosen_constants:
         blocks += [pf.Header(*inlines_of(words["constants"]), level=2)]
-        blocks += [_constants(chosen_constants, engine, conventions)]
+        blocks += [_constants(chosen_constants, engine, conventions, layout is not None)]
     if chosen_laws:
         blocks += [pf.Header(*inlines_of(words["formulas"]), level=2)]
         blocks += _laws(chosen_laws, engine, conventions, layout, forms)
@@ -61,7 +61,7 @@ def appendix(
     return [*begin, pf.Header(*inlines_of(words["sheet"]), level=1), *blocks]
 
 
-def _constants(constants: Sequence[Constant], engine: Engine, conventions: Conventions) -> Block:
+def _constants(constants: Sequence[Constant], engine: Engine, conventions: Conventions, wide: bool) -> Block:
     rows = []
     for constant in constants:
         value = Printed(Numeral.of_number(constant.number), constant.unit)
@@ -71,7 +71,8 @@ def _constants(constants: Sequence[Constant], engine: Engine, conventions: Conve
             [math(engine.tex(value, conventions))],
         ]
         rows.append(pf.TableRow(*(pf.TableCell(pf.Plain(*cell)) for cell in cells)))
-    columns = [("AlignLeft", share) for share in (0.46, 0.12, 0.42)]
+    shares = (0.46, 0.12, 0.42) if wide else ("ColWidthDefault",) * 3
+    columns = [("AlignLeft", share) for share in shares]
     return pf.Table(pf.TableBody(*rows), colspec=columns, head=pf.TableHead(), foot=pf.TableFoot())
 
 

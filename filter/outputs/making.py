@@ -148,10 +148,8 @@ def _plain_head(job: Job, meta: dict[str, Any]) -> None:
         else:
             meta["subtitle"] = tree.text(job.cover.edition)
     first = cover.as_blocks(job.cover, job.words, layout)
-    if job.cover.facts or job.kind.writer == "docx":
-        facts = [first[0]] if job.cover.facts else [{"t": "Para", "c": []}]
-        styled = {"t": "Div", "c": [["", ["facts"], [["custom-style", "Facts"]]], facts]}
-        first = [styled, *first[len(job.cover.facts) > 0 :]]
+    if job.cover.facts:
+        first[0] = {"t": "Div", "c": [["", ["facts"], [["custom-style", "Facts"]]], [first[0]]]}
     if job.cover.edition and job.kind.writer == "docx":
         name = {"t": "Para", "c": [{"t": "Str", "c": job.cover.edition}]}
         first.insert(0, {"t": "Div", "c": [["", [], [["custom-style", "Edition"]]], [name]]})

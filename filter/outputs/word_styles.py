@@ -62,14 +62,14 @@ PARAGRAPHS: tuple[tuple[str, str, str, str], ...] = (
         '<w:b w:val="0"/>' + _BLACK + '<w:sz w:val="24"/><w:szCs w:val="24"/>',
     ),
     (
-        "Edition", "Normal", "<w:keepNext/>" + _spacing(0, 40, 240) + '<w:jc w:val="right"/>',
+        "Edition", "Normal", "<w:keepNext/><w:pBdr>" + _edge("bottom", 8, 5) + "</w:pBdr>" + _spacing(0, 160, 240)
+        + '<w:jc w:val="right"/>',
         '<w:b/><w:bCs/><w:sz w:val="24"/><w:szCs w:val="24"/>',
     ),
     ("Author", "Normal", "<w:keepNext/>" + _spacing(0, 20), ""),
     ("Date", "Normal", "<w:keepNext/>" + _spacing(0, 20), ""),
     (
-        "Facts", "Normal",
-        "<w:pBdr>" + _edge("top", 8, 5) + "</w:pBdr>" + _TAB + _spacing(100, 260), "",
+        "Facts", "Normal", _TAB + _spacing(0, 240), "",
     ),
     (
         "Heading 1", "Normal", _TOGETHER + _spacing(320, 120) + '<w:outlineLvl w:val="0"/>',

@@ -17,8 +17,8 @@ from .languages import DecimalSign
 #: Words of the page that `labels` may put others in place of.
 LABELS = (
     "paper", "memo", "guide", "page", "of", "total", "mark", "marks", "time", "instructions", "question",
-    "answer", "given", "working", "or", "definition", "slips", "slip", "gives", "why", "accept", "to", "carried", "sheet",
-    "constants", "formulas", "problem", "draft",
+    "answer", "given", "working", "or", "definition", "slips", "slip", "gives", "why", "accept", "to", "carried",
+    "sheet", "constants", "formulas", "problem", "draft",
 )  # fmt: skip
 
 LANG = re.compile(r"[A-Za-z]{2,3}(?:[-_][A-Za-z0-9]{1,8}){0,4}")

@@ -321,3 +321,20 @@ class VectorMeetsScalar(Problem):
 
     def mend(self) -> str:
         return "give it a direction (5 N at 180°), or take sizes or components: |F|, F.x, F.y"
+
+
+@dataclass(eq=False)
+class AxisMissing(Problem):
+    """An answer is asked with its direction, but nothing says which directions there are."""
+
+    slug: ClassVar[str] = "axis-missing"
+    wrong: ClassVar[str] = "find: v_f with direction … and no axis"
+    right: ClassVar[str] = "axis: right is positive … find: v_f with direction"
+
+    name: str
+
+    def sentence(self) -> str:
+        return f"{self.name} is asked with its direction, and no axis is in force"
+
+    def mend(self) -> str:
+        return "say which direction is positive (axis: right is positive), or type the answer with the direction you reasoned"

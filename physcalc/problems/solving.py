@@ -306,3 +306,22 @@ class OptionsDoNotFit(Problem):
 
     def mend(self) -> str:
         return self.hint
+
+
+@dataclass(eq=False)
+class DirectionMissing(Problem):
+    """An answer that is asked with its direction is typed without one."""
+
+    slug: ClassVar[str] = "direction-missing"
+    wrong: ClassVar[str] = "find: v_f with direction … answer: 4.20 m/s"
+    right: ClassVar[str] = "answer: 4.20 m/s, left"
+
+    name: str
+    computed: str
+    typed: str
+
+    def sentence(self) -> str:
+        return f"{self.name} is asked with its direction, and {self.typed} has none"
+
+    def mend(self) -> str:
+        return f"it is {self.computed}"

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 import panflute as pf
 import pytest
 from physcalc_filter.editions.layout import (
+    Note,
     Option,
     Row,
     definition,
@@ -180,3 +181,37 @@ def test_a_format_is_known_by_its_name_without_extensions() -> None:
     assert type(layout_for("html+smart")) is type(layout_for("epub3"))
     assert type(layout_for("latex-auto_identifiers")) is type(layout_for("beamer"))
     assert type(layout_for("unheard-of")) is type(layout_for("markdown"))
+
+
+def test_the_number_of_a_part_stands_in_the_first_line_of_its_working() -> None:
+    made = written(question_head("5.2", working(ROWS, "typst"), "typst"), "typst")
+    assert re.search(r"#working\(number:\[5\\?\.2\]", made)
+    assert "part-number" not in made
+    (body,) = question_head("5.2", working(ROWS, "docx"), "docx")
+    row = body.content[0].content[0].content[0]
+    assert pf.stringify(row.content[0]).strip() == "5.2"
+    (body,) = question_head("5.2", heading_word("or", "docx"), "docx")
+    assert pf.stringify(body).startswith("5.2")
+
+
+@pytest.mark.parametrize("format", ["typst", "html5", "latex", "docx", "markdown"])
+def test_notes_stand_below_a_working(format: str) -> None:
+    notes = [
+        Note("Accept", [pf.Str("wide")]),
+        Note("Slips", [pf.Str("lost")], [pf.Str("7")]),
+        Note("", [pf.Str("left")], [pf.Str("9")]),
+    ]
+    made = written(working(ROWS, format, notes=notes), format)
+    places = [made.index(piece) for piece in ("Up wins", "Accept", "wide", "Slips", "lost", "left")]
+    assert places == sorted(places)
+
+
+def test_a_total_is_kept_with_the_last_piece_before_it() -> None:
+    layout = layout_for("typst")
+    part = layout.question_head("1.1", [pf.Para(pf.Str("First.")), pf.Para(pf.Str("Last."))])
+    made = written(layout.closed([pf.Div(*part)], "[2]"), "typst")
+    # Inside the part, after its last paragraph, which sticks to what follows.
+    assert re.search(r"#part-lead\[\s+Last\.\s+\]\s+#total-line\[\\\[2\\\]\]\s+\]", made)
+    word = layout_for("docx")
+    blocks = word.closed(word.question_head("1.1", [pf.Para(pf.Str("Ask."))]), "[2]")
+    assert [block.attributes["custom-style"] for block in blocks] == ["Part Lead", "Total Line"]

@@ -9,6 +9,7 @@ from physcalc_filter.editions.tex_pieces import (
     width,
     with_paired_brackets,
     with_raised_figures,
+    with_spaced_functions,
 )
 
 
@@ -80,3 +81,17 @@ def test_brackets_in_pairs(tex: str, paired: str) -> None:
 )
 def test_raised_figures_become_powers(tex: str, raised: str) -> None:
     assert with_raised_figures(tex) == raised
+
+
+@pytest.mark.parametrize(
+    ("tex", "spaced"),
+    [
+        (r"m g \cos(\theta)", r"m g\,\cos(\theta)"),
+        (r"(180) \sin 12", r"(180)\,\sin \,12"),
+        (r"\frac{a}{\tan \theta}", r"\frac{a}{\tan \,\theta}"),
+        (r"\sin^{2} x + 1", r"\sin^{2} x + 1"),
+    ],
+)
+def test_functions_stand_clear_of_what_they_multiply(tex: str, spaced: str) -> None:
+    # The rule of TeX itself: a thin space between an operator's name and its neighbours (The TeXbook, ch. 18).
+    assert with_spaced_functions(tex).replace(" ", "") == spaced.replace(" ", "")

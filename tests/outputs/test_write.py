@@ -28,6 +28,7 @@ from physcalc_filter.outputs.problems import (
     PandocTooOld,
     PictureUnreadable,
 )
+from physcalc_filter.outputs.tree import thin_blanks
 
 from physcalc.problems import Span
 
@@ -428,3 +429,26 @@ def test_a_long_working_begins_under_its_question_and_goes_on_over_the_page(tmp_
     assert "Inner." in sheets[0]
     assert sheets[0].count("✓") > 15
     assert sum(text.count("✓") for text in sheets) == 60
+
+
+def test_the_foot_says_which_document_and_edition_a_loose_page_is_of(page: Page, tmp_path: Path) -> None:
+    write(page("typst"), tmp_path / "memo.pdf", edition="memo")
+    for sheet in pypdf.PdfReader(tmp_path / "memo.pdf").pages:
+        assert "Mechanics test – Marking memo" in sheet.extract_text()
+    write(page("docx"), tmp_path / "memo.docx", edition="memo")
+    with zipfile.ZipFile(tmp_path / "memo.docx") as archive:
+        footers = "".join(archive.read(name).decode() for name in archive.namelist() if "footer" in name)
+    assert "Mechanics test – Marking memo" in footers
+
+
+def test_the_blank_before_a_unit_is_thin() -> None:
+    text = "of 5\u00a0N, 1,6\u00a0×\u00a010⁻¹⁹\u00a0C, 2\u00a0m·s⁻¹\u00a0west, Question\u00a01"
+    blocks = [{"t": "Para", "c": [{"t": "Str", "c": text[:4]}, {"t": "Str", "c": text[4:]}]}]
+    thin_blanks(blocks)
+    # SI brochure (9th edition, 5.4.3): a space separates number and unit; thin here, as in the maths.
+    assert blocks[0]["c"] == [
+        {
+            "t": "Str",
+            "c": "of 5\u202fN, 1,6\u202f×\u202f10⁻¹⁹\u202fC, 2\u202fm·s⁻¹\u00a0west, Question\u00a01",
+        }
+    ]
