@@ -40,7 +40,17 @@ def calc(*lines: str, given: tuple[str, ...] = (), attributes: str = "marks=3") 
     """A question with one calculation."""
     data = ["```{.given}", *given, "```", ""] if given else []
     return "\n".join(
-        [f"# Question 1 {{.question {attributes}}}", "", "Calculate.", "", *data, "```{.calc}", *lines, "```", ""]
+        [
+            f"# Question 1 {{.question {attributes}}}",
+            "",
+            "Calculate.",
+            "",
+            *data,
+            "```{.calc}",
+            *lines,
+            "```",
+            "",
+        ]
     )
 
 
@@ -130,9 +140,7 @@ CASES = [
     ),
     Case(
         "no real root",
-        calc(
-            "formula: «v^2 = u^2 + 2 a x»", "find: v in m/s", given=("u: 3 m/s", "a: -2 m/s^2", "x: 9 m")
-        ),
+        calc("formula: «v^2 = u^2 + 2 a x»", "find: v in m/s", given=("u: 3 m/s", "a: -2 m/s^2", "x: 9 m")),
         "no-real-root",
         "signs",
     ),
@@ -152,8 +160,14 @@ CASES = [
     Case(
         "marks by line that do not add up",
         calc(
-            "formula: F = m a", "find: F in N", "marks:", "  formula: 1", "  substitution: «1»", "  answer: 2",
-            given=FORCE, attributes="marks=5",
+            "formula: F = m a",
+            "find: F in N",
+            "marks:",
+            "  formula: 1",
+            "  substitution: «1»",
+            "  answer: 2",
+            given=FORCE,
+            attributes="marks=5",
         ),
         "marks-unequal",
         "write the sum",
@@ -205,7 +219,8 @@ CASES = [
     ),
     Case(
         "a comma that may be a thousands mark",
-        FRONT.replace("en-ZA", "en") + calc("formula: F = m a", "find: F in N", given=("m: «1,000» kg", FORCE[1])),
+        FRONT.replace("en-ZA", "en")
+        + calc("formula: F = m a", "find: F in N", given=("m: «1,000» kg", FORCE[1])),
         "number-ambiguous",
         'write "1000" or "1.000"',
     ),
@@ -213,7 +228,9 @@ CASES = [
         "an id used twice",
         calc("formula: F = m a", "find: F in N", given=FORCE, attributes="#lift marks=3")
         + "\n"
-        + calc("formula: F = m a", "find: F in N", given=FORCE, attributes="«#lift» marks=3").replace("n 1", "n 2"),
+        + calc("formula: F = m a", "find: F in N", given=FORCE, attributes="«#lift» marks=3").replace(
+            "n 1", "n 2"
+        ),
         "id-twice",
         "another id",
     ),
@@ -338,7 +355,9 @@ CASES = [
 ]
 
 
-def checked(text: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> tuple[int, list[dict[str, Any]]]:
+def checked(
+    text: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> tuple[int, list[dict[str, Any]]]:
     path = tmp_path / "page.md"
     path.write_text(text, encoding="utf-8")
     code = main(["check", str(path), "--format", "json"])

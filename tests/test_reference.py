@@ -10,7 +10,9 @@ from physcalc_filter.pipeline import build, check
 from physcalc_filter.sources import read_source
 
 REFERENCE = Path(__file__).parent.parent / "example_docs" / "reference.md"
-_EXAMPLE = re.compile(r"^````\{\.example(?P<attributes>[^}]*)\}\n(?P<body>.*?)^````$", re.MULTILINE | re.DOTALL)
+_EXAMPLE = re.compile(
+    r"^````\{\.example(?P<attributes>[^}]*)\}\n(?P<body>.*?)^````$", re.MULTILINE | re.DOTALL
+)
 _FRONT = "---\nlang: en-ZA\nphyscalc:\n  sheet: school\n---\n\n"
 
 
@@ -31,7 +33,9 @@ def test_the_reference_has_examples() -> None:
     assert len(EXAMPLES) >= 25
 
 
-@pytest.mark.parametrize(("line", "problem", "body"), EXAMPLES, ids=[f"line-{line}" for line, _, _ in EXAMPLES])
+@pytest.mark.parametrize(
+    ("line", "problem", "body"), EXAMPLES, ids=[f"line-{line}" for line, _, _ in EXAMPLES]
+)
 def test_example(line: int, problem: str | None, body: str, tmp_path: Path) -> None:
     path = tmp_path / "example.md"
     path.write_text(body if body.startswith("---") else _FRONT + body, encoding="utf-8")

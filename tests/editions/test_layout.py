@@ -199,10 +199,10 @@ def test_notes_stand_below_a_working(format: str) -> None:
     notes = [
         Note("Accept", [pf.Str("wide")]),
         Note("Slips", [pf.Str("lost")], [pf.Str("7")]),
-        Note("", [pf.Str("left")], [pf.Str("9")]),
+        Note("", [pf.Str("forgot")], [pf.Str("9")]),
     ]
     made = written(working(ROWS, format, notes=notes), format)
-    places = [made.index(piece) for piece in ("Up wins", "Accept", "wide", "Slips", "lost", "left")]
+    places = [made.index(piece) for piece in ("Up wins", "Accept", "wide", "Slips", "lost", "forgot")]
     assert places == sorted(places)
 
 

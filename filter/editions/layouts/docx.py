@@ -84,7 +84,7 @@ _KEPT = {
 }  # fmt: skip
 
 
-def _kept_at_the_end(blocks: list[Block]) -> list[Block]:
+def _kept_at_the_end(blocks: list[Block], style: str = "Kept Text") -> list[Block]:
     """The blocks, the last paragraph or row of them kept with what follows."""
     last = blocks[-1] if blocks else None
     match last:
@@ -94,9 +94,9 @@ def _kept_at_the_end(blocks: list[Block]) -> list[Block]:
         case pf.Div() if _style_of(last) in _KEPT:
             last.attributes["custom-style"] = _KEPT[_style_of(last)]
         case pf.Div() if _style_of(last) in ("", "Part Body") and last.content:
-            last.content = _kept_at_the_end(list(last.content))
+            last.content = _kept_at_the_end(list(last.content), "Part Kept" if _style_of(last) else style)
         case pf.Para():
-            return [*blocks[:-1], _styled("Part Kept", last)]
+            return [*blocks[:-1], _styled(style, last)]
         case _:
             pass
     return blocks

@@ -88,7 +88,15 @@ class LatexLayout(Layout):
         return [block, _block("\\nopagebreak")]
 
     def closed(self, blocks: Sequence[Block], total: str) -> list[Block]:
-        return [*blocks, _block("\\nopagebreak"), *self.total_line(total)]
+        # A page may end after a list, so the total stands inside the last one.
+        items = list(blocks)
+        last = items[-1] if items else None
+        if isinstance(last, pf.Div):
+            last.content = self.closed(list(last.content), total)
+            return items
+        if isinstance(last, pf.RawBlock) and last.text == "\\end{pcpart}":
+            return [*self.closed(items[:-1], total), last]
+        return [*items, _block("\\nopagebreak"), *self.total_line(total)]
 
     def heading_word(self, word: str) -> list[Block]:
         return [_block(f"\\pcsmallheading{{{escape.latex(word)}}}")]
