@@ -13,7 +13,7 @@ from fractions import Fraction
 from .checking.printing import printed_datum
 from .checking.scope import Datum, Plane
 from .compare_style import direction_in_style_of, in_style_of
-from .exact import PI, Form, Numeral, Real, RealError, atan2, numeral_text, round_places, write
+from .exact import PI, Form, Numeral, Real, RealError, Spread, atan2, numeral_text, round_places, write
 from .language.directions import printed_direction
 from .language.headings import Heading, axis_word, phrase, read_heading
 from .language.phrases import Accept, Typed, read_accept, read_typed
@@ -49,6 +49,7 @@ class Result:
         printed: as it is printed.
         directed: whether its direction belongs to it.
         plane: the components of a vector in a plane; None for anything else.
+        spread: how far the value may lie off; None for a value without uncertainty.
         needs_direction: whether a typed answer without a direction is incomplete.
         reasons: gives the lines that say where it came from; written only where something disagrees.
     """
@@ -62,6 +63,7 @@ class Result:
     reasons: Callable[[], tuple[str, ...]] = tuple
     plane: Plane | None = None
     needs_direction: bool = False
+    spread: Spread | None = None
 
 
 def _read(text: Text, conventions: Conventions) -> Typed:
@@ -84,6 +86,15 @@ def _unit_for(typed: Typed, unit: Unit, name: str) -> Unit:
 def typed_text(typed: Typed, conventions: Conventions) -> str:
     """A typed value in the document's own style, for messages."""
     numeral = Numeral.of_number(typed.number)
+    if typed.uncertainty is not None:
+        number, width_unit = typed.uncertainty
+        width = Numeral.of_number(number)
+        if width_unit.text() == typed.unit.text():
+            printed = Printed(numeral, typed.unit, "", width)
+            return plain_printed(printed, conventions.style, conventions.unit_style)
+        value = plain_printed(Printed(numeral, typed.unit), conventions.style, conventions.unit_style)
+        off = plain_printed(Printed(width, width_unit), conventions.style, conventions.unit_style)
+        return f"{value} ± {off}"
     direction = printed_direction(typed.direction.value) if typed.direction else ""
     if typed.heading is not None:
         direction = heading_words(typed.heading, conventions)
@@ -151,10 +162,31 @@ def compare_result(
         asked = result.form if unit.text() == result.unit.text() and not stated else None
         new = _replacement(text, span, shown, asked, conventions)
         return [AnswerDisagrees(span, result.name, computed, typed_as, result.reasons(), hint, new)]
+    if typed.uncertainty is not None and not _width_agrees(typed, result, shown, unit, conventions):
+        typed_as = typed_text(typed, conventions)
+        return [AnswerDisagrees(text.part(0).span, result.name, computed, typed_as, result.reasons())]
     bare = typed.direction is None and typed.heading is None
     if bare and result.needs_direction and not stated and result.value.sign() != 0:
         return [DirectionMissing(text.part(0).span, result.name, computed, typed_text(typed, conventions))]
     return _coarse(typed, shown, result, unit, conventions, computed)
+
+
+def _width_agrees(typed: Typed, result: Result, shown: Real, unit: Unit, conventions: Conventions) -> bool:
+    """Whether the computed uncertainty rounds to the typed one."""
+    assert typed.uncertainty is not None
+    number, width_unit = typed.uncertainty
+    if result.spread is None:
+        return False
+    spread = result.spread.worst if conventions.uncertainty == "sum" else result.spread.standard
+    size = Real.of(Fraction(repr(spread)))
+    if width_unit.text() == "%" and unit.text() != "%":
+        if shown.sign() == 0:
+            return False
+        size = size / difference_of(unit).scale / abs(shown) * Real.of(100)
+    else:
+        size = size / difference_of(width_unit).scale
+    places = number.places - (number.exponent or 0)
+    return round_places(size, places, conventions.rule).fraction == number.value
 
 
 def _replacement(text: Text, span: Span, shown: Real, asked: Form | None, conventions: Conventions) -> str:

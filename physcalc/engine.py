@@ -32,6 +32,7 @@ from .problems.checking import AxisMissing, NameNotInFormula, NameWithoutValue, 
 from .problems.language import NameUnreadable
 from .problems.solving import CarryMatters, MethodsDisagree, SlipRight
 from .sheets import Sheet
+from .solve.deviation import spreads
 from .solve.single import solve_one
 from .solve.stage import Found, carried, solve_setup
 from .steps.lines import Answer, Line, LineKind, Origin, Working
@@ -230,7 +231,8 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: _
         return
     directions, problems = _directions(calculation, setup)
     method.problems.extend(problems)
-    written = write_working(setup, found, conventions, directions)
+    deviations = spreads(setup, found, conventions.carry)
+    written = write_working(setup, found, conventions, directions, None, deviations)
     # The steps' own answers are on the way now; what is asked here is the answer.
     method.answers = {answer.name: answer for answer in written.answers}
     method.every.update(method.answers)
@@ -245,7 +247,9 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: _
     for asked, answer in zip(setup.asked, written.answers, strict=True):
         name, value = answer.name, found.solution.values[answer.name]
         where = f"line {calculation.span.line}"
-        quantity = Quantity(value, asked.unit, None, answer.printed.direction, answer.rounded)
+        quantity = Quantity(
+            value, asked.unit, None, answer.printed.direction, answer.rounded, spread=deviations.get(name)
+        )
         if asked.find.heading is not None:
             try:
                 plane = headed(abs(value), asked.find.heading, conventions.points)
@@ -265,6 +269,7 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: _
             name in directions,
             reasons,
             needs_direction=asked.find.with_direction,
+            spread=deviations.get(name),
         )
     method.setup, method.found = setup, found
     _carry_note(calculation, setup, found, written.answers, method)

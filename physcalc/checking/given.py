@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from ..exact import NumberStyle, Real, RealError, sqrt
+from ..exact import Number, NumberStyle, Real, RealError, Spread, sqrt
 from ..language import tree as t
 from ..language.names import Name
 from ..language.phrases import Formed, Reference, Typed, read_given_name, read_quantity
@@ -20,6 +20,7 @@ from ..problems.checking import (
     NameWithoutValue,
     ReferenceUnknown,
 )
+from ..problems.language import UncertaintyTooLarge
 from ..problems.solving import NumberBeyondSense
 from ..units import ONE, Unit, coherent_unit, difference_of, to_si
 from .dimensions import Dimensions
@@ -47,6 +48,15 @@ def directed(value: Real, words: Text | None, conventions: Conventions) -> tuple
     return (value if sign > 0 else -value), axis.words(sign)
 
 
+def sensitivity(at: Callable[[Real], Real], quantity: Quantity) -> float:
+    """How fast a result changes with a quantity: the central difference over a millionth of its uncertainty."""
+    assert quantity.spread is not None
+    size = quantity.spread.standard or 1.0
+    step = Real.of(Fraction(size) / 10**6)
+    two = Real.of(2)
+    return float((at(quantity.value + step) - at(quantity.value - step)) / (two * step))
+
+
 def typed_quantity(typed: Typed, name: Name | None, conventions: Conventions) -> Quantity:
     """The value of a typed number with its unit. Raises DirectionUnknown."""
     unit = difference_of(typed.unit) if name is not None and name.delta else typed.unit
@@ -58,7 +68,23 @@ def typed_quantity(typed: Typed, name: Name | None, conventions: Conventions) ->
         return _components(typed, typed.across, unit)
     value = to_si(Real.of(typed.number.value), unit)
     value, direction = directed(value, typed.direction, conventions)
-    return Quantity(value, unit, typed.number, direction)
+    spread, width = _spread(typed, unit, value, name)
+    return Quantity(value, unit, typed.number, direction, spread=spread, width=width)
+
+
+def _spread(typed: Typed, unit: Unit, value: Real, name: Name | None) -> tuple[Spread | None, Number | None]:
+    """The deviation of a typed value, and its width as typed. Raises UncertaintyTooLarge."""
+    if typed.uncertainty is None:
+        return None, None
+    number, width_unit = typed.uncertainty
+    share = [factor.symbol for factor in width_unit.factors] == ["%"] and width_unit != unit
+    scale = difference_of(width_unit).scale
+    size = abs(value) * Real.of(number.value / 100) if share else Real.of(number.value) * scale
+    if value.sign() != 0 and not unit.offset and (size - abs(value)).sign() > 0:
+        percent = f"{float(size / abs(value)) * 100:.0f} %"
+        raise UncertaintyTooLarge(typed.span, name.key if name else "the value", percent)
+    width = number if not share and width_unit.text() == unit.text() else None
+    return Spread.independent(float(size), name.key if name else ""), width
 
 
 def _components(typed: Typed, across: Typed, unit: Unit) -> Quantity:
@@ -224,12 +250,25 @@ class _Reader:
             vector = headed(value, formed.heading, self.conventions.points)
         return Datum(
             name,
-            Quantity(value, unit, None, direction, plane=vector),
+            Quantity(value, unit, None, direction, plane=vector, spread=self._spread_of(tree, data)),
             "given",
             where,
             formed.span,
             rests_on=tuple(data.values()),
         )
+
+    def _spread_of(self, tree: t.Expr, data: dict[Name, Datum]) -> Spread | None:
+        """The deviation of an expression, from those of its names."""
+        values = {n: d.quantity.value for n, d in data.items()}
+        parts: list[tuple[float, Spread]] = []
+        for name, datum in data.items():
+            if datum.quantity.spread is not None:
+
+                def at(value: Real, name: Name = name) -> Real:
+                    return evaluate(tree, {**values, name: value})
+
+                parts.append((sensitivity(at, datum.quantity), datum.quantity.spread))
+        return Spread.combined(parts) if parts else None
 
     def _unit(self, tree: t.Expr, data: dict[Name, Datum]) -> Unit:
         dimensions = Dimensions(

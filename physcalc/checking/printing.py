@@ -26,4 +26,7 @@ def printed_datum(
         if quantity.direction:
             value = abs(value)
         _, numeral = write(value, form or Form("places", 2, None), rule, style)
-    return Printed(numeral, quantity.unit, quantity.direction)
+    width = Numeral.of_number(quantity.width) if quantity.width is not None else None
+    if width is not None and width.exponent != numeral.exponent:
+        width = None
+    return Printed(numeral, quantity.unit, quantity.direction, width)

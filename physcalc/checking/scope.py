@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
-from ..exact import Number, Real, Rounded
+from ..exact import Number, Real, Rounded, Spread
 from ..language.headings import Heading
 from ..language.headings import Kind as HeadingKind
 from ..language.names import Name
@@ -51,6 +51,8 @@ class Quantity:
         direction: the direction as printed, where one was given; empty for none.
         rounded: the number as answered, in `unit`; None for data.
         plane: the components of a vector in a plane, of which `value` is the size; None for anything else.
+        spread: how far the value may lie off; None for a value without uncertainty.
+        width: the uncertainty as typed, in `unit`; None for a computed one.
     """
 
     value: Real
@@ -59,6 +61,8 @@ class Quantity:
     direction: str = ""
     rounded: Rounded | None = None
     plane: Plane | None = None
+    spread: Spread | None = None
+    width: Number | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,7 @@ from .numeral import Form, NumberStyle, Numeral, grouped, numeral_text, write
 from .real import ONE, PI, ZERO, Real
 from .rounding import Rounded, Rule, round_figures, round_places, ten_to
 from .search import polynomial_roots, root_between
+from .spread import Spread
 
 __all__ = [
     "ONE",
@@ -26,6 +27,7 @@ __all__ = [
     "RealError",
     "Rounded",
     "Rule",
+    "Spread",
     "TooLarge",
     "acos",
     "asin",

@@ -9,7 +9,7 @@ from typing import Literal
 
 from ..exact import Form, Number, read_number
 from ..problems import Problem, Span, Text
-from ..problems.language import NameUnreadable, PhraseUnreadable, QuantityUnreadable
+from ..problems.language import NameUnreadable, PhraseUnreadable, QuantityUnreadable, UncertaintyUnfit
 from ..problems.units import UnitUnknown, UnitUnreadable
 from ..units import ONE, Unit, read_unit
 from . import tree as t
@@ -33,6 +33,7 @@ class Typed:
         span: the whole of it.
         heading: the direction in a plane, after `at`; None for none.
         across: the second of two components (`3 N, 4 N`); None for a single value.
+        uncertainty: the number after ± with its unit (% for a share of the value); None for none.
     """
 
     number: Number
@@ -41,6 +42,7 @@ class Typed:
     span: Span
     heading: Heading | None = None
     across: Typed | None = None
+    uncertainty: tuple[Number, Unit] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +123,35 @@ def read_typed(text: Text, decimal: str) -> Typed | None:
     return _read_typed(text, decimal)
 
 
+def _read_uncertain(text: Text, decimal: str) -> Typed | None:
+    """`0.200 ± 0.005 m`, `(0.200 ± 0.005) m`, `0.200 m ± 5 mm` or `0.200 m ± 2 %`."""
+    value, direction = _split_direction(text)
+    sign = value.value.index("±")
+    bracketed = value.value.startswith("(")
+    close = value.value.rfind(")") if bracketed else len(value.value)
+    if close < sign:
+        return None
+    first = _read_typed(value.part(1 if bracketed else 0, sign), decimal)
+    second = _read_typed(value.part(sign + 1, close), decimal)
+    if first is None or second is None or second.number.value < 0:
+        return None
+    behind = value.part(close + 1).value if bracketed else ""
+    unit = read_unit(value.part(close + 1)) if behind else ONE
+    percent = [factor.symbol for factor in second.unit.factors] == ["%"] and bool(first.unit.factors)
+    if behind:
+        own, width = unit, unit
+    elif percent or first.unit.factors:
+        own, width = first.unit, second.unit
+    else:
+        own = width = second.unit
+    if width.dimension != own.dimension and not percent:
+        raise UncertaintyUnfit(value.part(sign + 1, close).span, second.unit.text(), own.text())
+    return Typed(first.number, own, direction, text.span, uncertainty=(second.number, width))
+
+
 def _read_typed(text: Text, decimal: str) -> Typed | None:
+    if "±" in text.value:
+        return _read_uncertain(text, decimal)
     value, direction = _split_direction(text)
     found = read_number(value, 0, decimal)  # type: ignore[arg-type]
     if found is None:
@@ -204,6 +234,7 @@ class Find:
         with_direction: whether the direction belongs to the answer.
         span: the whole phrase.
         heading: the direction in a plane that the author's reasoning gives it, after `at`; None for none.
+        with_percentage: whether the uncertainty is asked as a percentage too.
     """
 
     name: Name
@@ -213,14 +244,16 @@ class Find:
     with_direction: bool
     span: Span
     heading: Heading | None = None
+    with_percentage: bool = False
 
 
 _CLAUSE = re.compile(
     r"\s+in\s+(?P<standard>standard form)(?=\s|$)"
     r"|\s+to\s+(?P<count>\d{1,2})\s*(?P<kind>dp|sf|decimal places?|significant figures?)(?=\s|$)"
     r"|\s+(?P<direction>with direction)(?=\s|$)"
+    r"|\s+(?P<percentage>with percentage)(?: uncertainty)?(?=\s|$)"
     r"|\s+at\s+(?P<heading>\S.*)$"
-    r"|\s+in\s+(?P<unit>.+?)(?=\s+to\s+\d|\s+in\s+standard|\s+with\s+direction|\s+at\s+|\s*$)"
+    r"|\s+in\s+(?P<unit>.+?)(?=\s+to\s+\d|\s+in\s+standard|\s+with\s+(?:direction|percentage)|\s+at\s+|\s*$)"
 )
 _FIND_FORM = "a name, then in UNIT, to 2 dp or to 3 sf, in standard form, with direction: T in N to 2 dp"
 
@@ -240,7 +273,7 @@ def read_find(text: Text, default: Form, decimal: str = ".") -> Find:
     unit: Unit | None = None
     kind: Literal["places", "figures"] | None = None
     count = 0
-    standard = direction = False
+    standard = direction = percentage = False
     heading: Heading | None = None
     place = head.end()
     while place < len(text.value.rstrip()):
@@ -261,6 +294,8 @@ def read_find(text: Text, default: Form, decimal: str = ".") -> Find:
                 )
         elif found["direction"]:
             direction = True
+        elif found["percentage"]:
+            percentage = True
         elif found["heading"]:
             heading = read_heading(text.part(found.start("heading")), decimal)
         else:
@@ -271,7 +306,7 @@ def read_find(text: Text, default: Form, decimal: str = ".") -> Find:
         form = Form(kind, count, True if standard else None)
     elif standard:
         form = Form(default.kind, default.count, True)
-    return Find(name, unit, form, standard, direction, text.span, heading)
+    return Find(name, unit, form, standard, direction, text.span, heading, percentage)
 
 
 @dataclass(frozen=True, slots=True)

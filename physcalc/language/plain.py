@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from ..exact import Number, NumberStyle, Numeral, numeral_text
 from . import tree as t
@@ -33,11 +34,24 @@ def plain_number(number: Number, style: NumberStyle) -> str:
 def plain_printed(printed: t.Printed, style: NumberStyle, unit_style: str = "powers") -> str:
     """A value ready to print: digits, unit and direction, held together by no-break spaces."""
     text = numeral_text(printed.numeral, style)
+    if printed.uncertainty is not None:
+        text = _with_uncertainty(printed.numeral, printed.uncertainty, style)
     if printed.unit is not None:
         unit = printed.unit.text(unit_style)  # type: ignore[arg-type]
         if unit:
             text += (NO_BREAK if printed.unit.spaced else "") + unit
     return f"{text} {printed.direction}" if printed.direction else text
+
+
+def _with_uncertainty(numeral: Numeral, uncertainty: Numeral, style: NumberStyle) -> str:
+    """A value with its uncertainty in brackets, so that unit and power of ten cover both (SP 811, 7.7)."""
+    value = numeral_text(replace(numeral, exponent=None), style)
+    width = numeral_text(replace(uncertainty, exponent=None), style)
+    text = f"({value}{NO_BREAK}±{NO_BREAK}{width})"
+    if numeral.exponent is None:
+        return text
+    power = numeral_text(Numeral(False, "", "", numeral.exponent), style)
+    return f"{text}{NO_BREAK}×{NO_BREAK}{power}"
 
 
 def _loose(node: t.Expr) -> bool:

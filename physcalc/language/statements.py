@@ -26,6 +26,8 @@ class Conventions:
         units_in_substitution: whether units stand in substitution lines.
         unit_style: units by negative powers or by a solidus.
         points: points in a plane, or None.
+        uncertainty: how uncertainties combine: in quadrature, or by the rule of thumb that adds them.
+        uncertainty_figures: figures of a printed uncertainty; None for one, or two where the first is a 1.
     """
 
     decimal: Literal[".", ","] = "."
@@ -38,6 +40,8 @@ class Conventions:
     units_in_substitution: bool = False
     unit_style: Literal["powers", "solidus"] = "powers"
     points: Points | None = None
+    uncertainty: Literal["quadrature", "sum"] = "quadrature"
+    uncertainty_figures: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -121,11 +121,13 @@ class Printed:
         numeral: the digits.
         unit: its unit; None where no unit is printed.
         direction: words that follow ("to the right"); empty where there are none.
+        uncertainty: the digits after ±, with the numeral's own power of ten; None for none.
     """
 
     numeral: Numeral
     unit: Unit | None = None
     direction: str = ""
+    uncertainty: Numeral | None = None
 
 
 @dataclass(frozen=True, slots=True)

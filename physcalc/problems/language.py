@@ -135,3 +135,39 @@ class HeadingUnreadable(Problem):
 
     def mend(self) -> str:
         return "write at 30°, at bearing 120°, at 20° north of east, at 30° below left, or at north"
+
+
+@dataclass(eq=False)
+class UncertaintyUnfit(Problem):
+    """The uncertainty after ± is in a unit that measures something else than the value."""
+
+    slug: ClassVar[str] = "uncertainty-unfit"
+    wrong: ClassVar[str] = "L: 0.200 m ± 0.005 kg"
+    right: ClassVar[str] = "L: 0.200 ± 0.005 m"
+
+    unit: str
+    expected: str
+
+    def sentence(self) -> str:
+        return f"the uncertainty is in {self.unit or 'no unit'}, the value in {self.expected or 'no unit'}"
+
+    def mend(self) -> str:
+        return f"write 0.200 ± 0.005 {self.expected}, or a percentage: ± 2 %".rstrip()
+
+
+@dataclass(eq=False)
+class UncertaintyTooLarge(Problem):
+    """The uncertainty is larger than the value itself, so that nothing is known of it."""
+
+    slug: ClassVar[str] = "uncertainty-too-large"
+    wrong: ClassVar[str] = "L: 0.200 ± 5 m"
+    right: ClassVar[str] = "L: 0.200 ± 0.005 m"
+
+    name: str
+    share: str
+
+    def sentence(self) -> str:
+        return f"the uncertainty of {self.name} is {self.share} of its value"
+
+    def mend(self) -> str:
+        return "check the digits and the unit of the uncertainty"

@@ -6,6 +6,8 @@ comma, or whose digits are grouped, are set as text: in maths a bare comma would
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ..exact import Number, NumberStyle, Numeral, grouped
 from ..language import tree as t
 from ..language.names import Name
@@ -100,6 +102,12 @@ def _tex_unit(text: str) -> str:
 def tex_printed(printed: Printed, style: NumberStyle, unit_style: str = "powers") -> str:
     """A value: digits, unit and direction."""
     out = tex_numeral(printed.numeral, style)
+    if printed.uncertainty is not None:
+        value = tex_numeral(replace(printed.numeral, exponent=None), style)
+        width = tex_numeral(replace(printed.uncertainty, exponent=None), style)
+        out = rf"({value} \pm {width})"
+        if printed.numeral.exponent is not None:
+            out += rf" \times 10^{{{printed.numeral.exponent}}}"
     if printed.unit is not None and (unit := printed.unit.text(unit_style)):  # type: ignore[arg-type]
         if unit == "°":
             out += r"^{\circ}"

@@ -116,7 +116,9 @@ def solve_setup(
     solution = choice.kept[0]
     as_typed = _as_typed(setup, solution, values, cancelled)
     put = {
-        name: from_si(value, unit) if name in as_typed and not (unit := setup.data[name].quantity.unit).angle else value
+        name: from_si(value, unit)
+        if name in as_typed and not (unit := setup.data[name].quantity.unit).angle
+        else value
         for name, value in values.items()
     }
     return Found(solution, choice.aside, as_typed, cancelled, put), []

@@ -235,7 +235,9 @@ def quadratic_lines(unknown: Name, polynomial: Polynomial, conventions: Conventi
         ("", "-"),
     )
     top = t.Sum((number(b, conventions), t.Call("sqrt", (under,))), ("-", "±"))
-    formula = t.Product((t.Group(top), t.Group(t.Product((_plain(2), number(a, conventions)), ("",)))), ("/",))
+    formula = t.Product(
+        (t.Group(top), t.Group(t.Product((_plain(2), number(a, conventions)), ("",)))), ("/",)
+    )
     return [standard, Line(LineKind.ALGEBRA, (t.Sym(unknown), formula))]
 
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from ..checking.limits import ACUTE
 from ..checking.replace import put_in
 from ..checking.setup import Asked, Setup
-from ..exact import Form, Real, write
+from ..exact import Form, Real, Spread, write
 from ..language import tree as t
 from ..language.names import Name
 from ..language.plain import plain
@@ -17,9 +18,10 @@ from ..solve.linear import Linear, as_linear
 from ..solve.single import solve_one
 from ..solve.stage import Found
 from ..solve.system import Move
-from ..units import Unit, coherent_unit, from_si
+from ..units import Unit, coherent_unit, difference_of, from_si
 from .algebra import eliminate, quadratic_lines
 from .lines import Answer, Line, LineKind
+from .uncertain import percentage, uncertain_answer
 from .values import put_value
 
 
@@ -46,6 +48,7 @@ def write_working(
     conventions: Conventions,
     directions: dict[Name, str | None],
     trees: dict[Name, t.Expr] | None = None,
+    spreads: Mapping[Name, Spread] | None = None,
 ) -> Written:
     """The lines of one calculation: formula, substitution, answer, in the order of solving.
 
@@ -56,12 +59,25 @@ def write_working(
         directions: for names whose answer carries a direction: fixed words (reasoned by the author), or None
             where the sign on the axis gives them.
         trees: what stands for names in substitutions other than their values (components of vectors).
+        spreads: how far unknowns may lie off, where data have uncertainties.
     """
     lines: list[Line] = []
     answers = {
         a.find.name: make_answer(a, found.solution.values[a.find.name], conventions, directions)
         for a in setup.asked
     }
+    widths: dict[Name, list[Line]] = {}
+    for a in setup.asked:
+        spread = (spreads or {}).get(a.find.name)
+        if spread is not None:
+            name = a.find.name
+            shown = from_si(found.solution.values[name], a.unit)
+            if answers[name].printed.direction:
+                shown = abs(shown)
+            answers[name], widths[name] = uncertain_answer(a, answers[name], shown, spread, conventions)
+            share = percentage(name, shown, spread, difference_of(a.unit).scale, conventions)
+            if a.find.with_percentage and share is not None:
+                widths[name].append(share)
     known: Known = {
         name: put_value(datum, conventions, name in found.as_typed, setup.magnitudes)
         for name, datum in setup.data.items()
@@ -69,7 +85,7 @@ def write_working(
     known.update(trees or {})
     if setup.sheet_form is not None:
         lines.append(Line(LineKind.FORMULA, (setup.sheet_form.left, setup.sheet_form.right)))
-    writer = _Writer(setup, found, conventions, answers, known, lines)
+    writer = _Writer(setup, found, conventions, answers, known, lines, widths)
     for move in found.solution.moves:
         writer.move(move)
     return Written(tuple(_answers_last(lines, list(answers))), tuple(answers.values()))
@@ -86,7 +102,9 @@ class _Writer:
         answers: dict[Name, Answer],
         known: Known,
         lines: list[Line],
+        widths: Mapping[Name, list[Line]],
     ) -> None:
+        self.widths = widths
         self.setup = setup
         self.found = found
         self.conventions = conventions
@@ -136,7 +154,11 @@ class _Writer:
             sides = substitute(equation.left, self.known), substitute(equation.right, self.known)
             source = ", ".join(f"({n})" for n in list(self.numbered.values()) if f"({n})" != label)
             self.lines.append(
-                Line(LineKind.REMARK, text=f"{source} → {label}", pieces=(f"{source} → {label}: ", t.Equation(*sides)))
+                Line(
+                    LineKind.REMARK,
+                    text=f"{source} → {label}",
+                    pieces=(f"{source} → {label}: ", t.Equation(*sides)),
+                )
             )
         self._quadratic(equation, unknown, move)
         _roots(self.setup, unknown, move, self.found, self.conventions, self.lines)
@@ -165,7 +187,9 @@ class _Writer:
                 zero = Real.of(0)
                 merged = {n: left[0].get(n, zero) - right[0].get(n, zero) for n in names}
                 forms.append((merged, left[1] - right[1]))
-        asked_first = sorted(move.unknowns, key=lambda n: (n not in self.answers, list(move.unknowns).index(n)))
+        asked_first = sorted(
+            move.unknowns, key=lambda n: (n not in self.answers, list(move.unknowns).index(n))
+        )
         steps = eliminate(forms, asked_first, self.conventions) if len(forms) == len(wanted) else None
         if steps is None:
             for unknown in move.unknowns:
@@ -206,6 +230,7 @@ class _Writer:
         raw = unknown in self.found.as_typed
         if unknown in self.answers:
             asked = next(a for a in self.setup.asked if a.find.name == unknown)
+            self.lines.extend(self.widths.get(unknown, ()))
             self.lines.append(_answer_line(asked, self.answers[unknown], value, raw, self.conventions))
             self.known[unknown] = _put_answer(self.answers[unknown], value, raw, self.conventions)
             self.values[unknown] = from_si(value, asked.unit) if raw and not asked.unit.angle else value
@@ -355,9 +380,7 @@ def _roots(
     lines.append(Line(LineKind.REMARK, text=text, pieces=tuple(pieces)))
 
 
-def _equality(
-    name: Name, value: Real, unit: Unit, form: Form | None, conventions: Conventions
-) -> t.Equation:
+def _equality(name: Name, value: Real, unit: Unit, form: Form | None, conventions: Conventions) -> t.Equation:
     _, numeral = write(from_si(value, unit), form or conventions.form, conventions.rule, conventions.style)
     return t.Equation(t.Sym(name), t.Put(Printed(numeral, unit), name))
 
