@@ -286,7 +286,7 @@ def _rounds_to(shown: Real, typed: Typed, result: Result, unit: Unit, convention
 def _coarse(
     typed: Typed, shown: Real, result: Result, unit: Unit, conventions: Conventions, computed: str
 ) -> list[Problem]:
-    if unit.text() != result.unit.text() or "/" in typed.number.digits:
+    if unit.text() != result.unit.text() or "/" in typed.number.digits or result.spread is not None:
         return []
     if shown.equals(Real.of(typed.number.value)):
         return []

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 
+from .change import compare_change, solve_change
 from .checking.given import describe, read_given
 from .checking.plane import vector_formula
 from .checking.points import headed, with_distances
@@ -155,7 +156,7 @@ def calculate(calculation: Calculation, scope: Scope, sheet: Sheet) -> Outcome:
         working,
         method.results,
         tuple(problems),
-        tuple(dict.fromkeys(method.laws)),
+        tuple(dict.fromkeys([*method.laws, *(law for other in others if other for law in other.laws)])),
         tuple(dict.fromkeys(method.constants)),
     )
 
@@ -217,6 +218,9 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: _
     if parsed is None:
         method.failed = True
         return
+    if calculation.change is not None:
+        _changed(calculation, parsed, scope, method)
+        return
     if _vector_formula(calculation, parsed, scope, method):
         return
     setup, problems = resolve(parsed, calculation, scope)
@@ -273,6 +277,22 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: _
         )
     method.setup, method.found = setup, found
     _carry_note(calculation, setup, found, written.answers, method)
+
+
+def _changed(calculation: Calculation, parsed: Parsed, scope: Scope, method: _Method) -> None:
+    """By which factor what is found changes when data change."""
+    changed, problems = solve_change(calculation, parsed, scope)
+    method.problems.extend(problems)
+    if changed is None:
+        method.failed = True
+        return
+    method.lines.extend(changed.lines)
+    method.answers = {changed.answer.name: changed.answer}
+    method.every.update(method.answers)
+    method.laws.extend([parsed.law.slug] if parsed.law else [])
+    for answer in calculation.answers:
+        asked = parsed.finds[0].name
+        method.problems.extend(compare_change(answer.value, asked, changed, calculation.conventions))
 
 
 def _vector_formula(calculation: Calculation, parsed: Parsed, scope: Scope, method: _Method) -> bool:
@@ -405,7 +425,7 @@ def _typed_answers(calculation: Calculation, method: _Method, problems: list[Pro
     """Check what the author typed as answers."""
     if method.failed and not method.forms:
         return
-    for answer in calculation.answers:
+    for answer in calculation.answers if calculation.change is None else ():
         result = _result_for(answer, method)
         if result is None:
             if answer.name is not None and not method.failed:

@@ -86,7 +86,7 @@ def statement(
     formulas = [formula] if isinstance(formula, str) else list(formula)
     finds = [find] if isinstance(find, str) else list(find)
     if isinstance(answer, str):
-        answers = (AnswerText(text(answer, 50, 9)),)
+        answers: tuple[AnswerText, ...] = (AnswerText(text(answer, 50, 9)),)
     else:
         answers = tuple(
             AnswerText(text(v, 50 + i, 20), text(k, 50 + i))

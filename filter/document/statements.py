@@ -18,7 +18,7 @@ from .tree import BlockPart, Part, Tree
 #: The keys of a calculation, settings aside.
 CALCULATION_KEYS = (
     "given", "use", "formula", "find", "take", "answer", "show", "accept", "marks", "steps", "or", "slips",
-    "why",
+    "why", "change",
 )  # fmt: skip
 #: The keys of a block of options, settings and letters aside.
 OPTIONS_KEYS = ("given", "of", "answer", "marks", "why")
@@ -155,6 +155,7 @@ class _Reader:
             others=tuple(self.calculation(item, settings, found) for item in self.items(block, "or")),
             slips=self.pairs(block, "slips"),
             why=self.text(block, "why"),
+            change=self.text(block, "change"),
         )
 
     def settings(self, block: Block, outer: Settings, keys: tuple[str, ...]) -> Settings:

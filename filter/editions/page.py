@@ -220,7 +220,7 @@ class Page:
         total = self.worked.marks.total
         if total is None:
             return blocks
-        return self.layout.closed(blocks, f"{self.words['total'].upper()}: {total}")
+        return self.layout.closed(blocks, f"{self.words['total']}: {total}")
 
     def margin(self, blocks: list[Block], text: str) -> list[Block]:
         """The blocks with bracketed marks at the right of the last line; none for an empty text."""

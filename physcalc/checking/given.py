@@ -80,7 +80,7 @@ def _spread(typed: Typed, unit: Unit, value: Real, name: Name | None) -> tuple[S
     share = [factor.symbol for factor in width_unit.factors] == ["%"] and width_unit != unit
     scale = difference_of(width_unit).scale
     size = abs(value) * Real.of(number.value / 100) if share else Real.of(number.value) * scale
-    if value.sign() != 0 and not unit.offset and (size - abs(value)).sign() > 0:
+    if value.sign() != 0 and not unit.offset and (size - abs(value) * Real.of(10)).sign() > 0:
         percent = f"{float(size / abs(value)) * 100:.0f} %"
         raise UncertaintyTooLarge(typed.span, name.key if name else "the value", percent)
     width = number if not share and width_unit.text() == unit.text() else None

@@ -90,6 +90,7 @@ class Calculation:
         others: other methods (`or`).
         slips: (what went wrong, the wrong formula).
         why: the sentence for the guide.
+        change: which data change, where the factor of what is found is asked ("r doubled"); None for none.
         total_marks: marks that this calculation has to spread where `marks` does not say; None if unknown.
     """
 
@@ -108,4 +109,5 @@ class Calculation:
     others: tuple[Calculation, ...] = ()
     slips: tuple[tuple[Text, Text], ...] = ()
     why: Text | None = None
+    change: Text | None = None
     total_marks: int | None = None

@@ -337,4 +337,4 @@ class AxisMissing(Problem):
         return f"{self.name} is asked with its direction, and no axis is in force"
 
     def mend(self) -> str:
-        return "say which is positive (axis: right is positive), or type the answer with the direction that you reasoned"
+        return "say which is positive (axis: right is positive), or type the answer with the direction you reasoned"

@@ -157,7 +157,7 @@ class UncertaintyUnfit(Problem):
 
 @dataclass(eq=False)
 class UncertaintyTooLarge(Problem):
-    """The uncertainty is larger than the value itself, so that nothing is known of it."""
+    """The uncertainty is more than ten times the value itself: a unit or a digit is likely wrong."""
 
     slug: ClassVar[str] = "uncertainty-too-large"
     wrong: ClassVar[str] = "L: 0.200 ± 5 m"

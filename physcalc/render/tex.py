@@ -255,7 +255,7 @@ class _Setter:
             ):
                 out += rf" \cdot {text}" if isinstance(inner, t.Num) else rf"\,{text}"
             elif index and not (needs or text.startswith(("(", r"\left("))):
-                out += rf"\,{text}" if isinstance(parts[index - 1], t.Call) else f" {text}"
+                out += rf"\,{text}" if isinstance(parts[index - 1], t.Call | t.Put) else f" {text}"
             else:
                 out += text
         return out

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import partial
 
 from ..checking.given import sensitivity
 from ..checking.setup import Setup
@@ -31,19 +32,39 @@ def spreads(setup: Setup, found: Found, carry: str) -> dict[Name, Spread]:
     parts: dict[Name, list[tuple[float, Spread]]] = {name: [] for name in found.solution.values}
     for name, quantity in uncertain.items():
         assert quantity.spread is not None
-        solved: dict[Real, Mapping[Name, Real]] = {}
+        moved = _Moved(setup, unknowns, values, name, found.solution)
         for unknown in found.solution.values:
-
-            def at(value: Real, name: Name = name, unknown: Name = unknown) -> Real:
-                if value not in solved:
-                    solved[value] = _nearest(setup, unknowns, {**values, name: value}, found.solution).values
-                return solved[value][unknown]
-
             try:
-                parts[unknown].append((sensitivity(at, quantity), quantity.spread))
+                parts[unknown].append((sensitivity(partial(moved.value, unknown), quantity), quantity.spread))
             except RealError:
                 continue  # At the edge of where a formula holds there is no slope to speak of.
     return {name: Spread.combined(own) for name, own in parts.items() if own}
+
+
+class _Moved:
+    """The solutions for one datum moved, each solved once for all unknowns."""
+
+    def __init__(
+        self,
+        setup: Setup,
+        unknowns: tuple[Name, ...],
+        values: Mapping[Name, Real],
+        name: Name,
+        base: Solution,
+    ) -> None:
+        self._setup = setup
+        self._unknowns = unknowns
+        self._values = values
+        self._name = name
+        self._base = base
+        self._solved: dict[Real, Mapping[Name, Real]] = {}
+
+    def value(self, unknown: Name, at: Real) -> Real:
+        """An unknown, with the datum at a value. Raises RealError where there is no solution."""
+        if at not in self._solved:
+            moved = {**self._values, self._name: at}
+            self._solved[at] = _nearest(self._setup, self._unknowns, moved, self._base).values
+        return self._solved[at][unknown]
 
 
 def _nearest(

@@ -215,9 +215,10 @@ def _as_typed(
     units = [d.quantity.unit for d in setup.data.values()] + [a.unit for a in setup.asked]
     asked = frozenset(a.find.name for a in setup.asked)
     unknowns = tuple(n for n in setup.unknowns if n not in cancelled)
-    if all(u.angle or (u.scale.fraction == 1 and not u.offset) for u in units) or not asked.issuperset(
-        unknowns
-    ):
+    coherent = all(u.angle or (u.scale.fraction == 1 and not u.offset) for u in units)
+    # Beside a constant with a unit of its own (k, G, g) a marker expects SI units, even where they would cancel.
+    constants = any(d.kind == "constant" and d.quantity.unit.factors for d in setup.data.values())
+    if coherent or constants or not asked.issuperset(unknowns):
         return frozenset()
     wanted = {
         a.find.name: solution.values[a.find.name]

@@ -87,7 +87,8 @@ def plain_numeral(value: Real, conventions: Conventions) -> Numeral:
             coefficient = abs(exact) * Fraction(10) ** places
             digits = str(coefficient)
             if len(digits.rstrip("0") or "0") <= _EXACT_FIGURES and len(digits) <= 12:
-                if style.low <= abs(exact) < style.high or exact == 0:
+                short = len(digits.rstrip("0")) < 4 and abs(exact) >= Fraction(1, 1000)
+                if exact == 0 or short or style.low <= abs(exact) < style.high:
                     return Numeral.of_rounded(Rounded(exact < 0, int(coefficient), places))
                 rounded = Rounded(exact < 0, int(coefficient), places)
                 stripped = digits.rstrip("0")

@@ -372,7 +372,7 @@ def _roots(
         pieces.append(f"; {aside.title} is {setup.limits[aside.name].words()}")
     elif aside.reason == "take":
         kept = _equality(unknown, found.solution.values[unknown], unit, form, conventions)
-        pieces += ["; here ", kept, " is meant"]
+        pieces += ["; taken: ", kept]
     else:
         pieces.append("; the magnitude is asked")
     style = conventions.style

@@ -227,9 +227,7 @@ def test_a_name_that_cancels_needs_no_value() -> None:
         ("F = m a", ["F", "a"], ["m: 2 kg"], {}, "formulas-too-few"),
     ],
 )
-def test_statements_refused(
-    formula: Any, find: Any, given: list[str], keys: dict[str, str], slug: str
-) -> None:
+def test_statements_refused(formula: Any, find: Any, given: list[str], keys: Any, slug: str) -> None:
     outcome = work(formula, find, given=given, **keys)
     assert outcome.working is None
     assert slugs(outcome) == [slug]

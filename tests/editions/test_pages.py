@@ -34,7 +34,7 @@ def test_divs_of_some_editions(edition: Edition) -> None:
 
 def test_an_answer_div_is_ticked_in_the_memo_alone() -> None:
     text = "# A {.question marks=2}\n\nWhy?\n\n::: {.answer marks=2}\n[At rest]{.mark}, [here]{.mark}.\n:::\n"
-    assert built(text, "paper").strip().endswith("TOTAL: 2")
+    assert built(text, "paper").strip().endswith("Total: 2")
     assert "rest" not in built(text, "paper")
     assert "At rest\u00a0✓, here\u00a0✓. [2]" in built(text, "memo")
     guide = built(text, "guide")
@@ -56,7 +56,7 @@ def test_a_heading_may_carry_an_answer() -> None:
 
 def test_a_definition_leaves_no_empty_paragraph_in_the_paper() -> None:
     text = "# A {.question marks=2}\n\nState it.\n\n[Newton's second law]{.define}.\n"
-    assert built(text, "paper").splitlines()[-3:] == ["State it. [2]", "", "TOTAL: 2"]
+    assert built(text, "paper").splitlines()[-3:] == ["State it. [2]", "", "Total: 2"]
     assert built(text, "memo").count("✓") == 2
 
 

@@ -6,6 +6,7 @@ The reference is the project's own description of the language; no outside sourc
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Any
 
 import pytest
 
@@ -31,11 +32,9 @@ def again(value: str) -> str:
 
 
 def refused(value: str, formula: bool = False, decimal: str = ".") -> Problem:
+    read_as: Any = parse_formula if formula else parse_expression
     with pytest.raises(Problem) as caught:
-        if formula:
-            parse_formula(text(value), decimal)
-        else:
-            parse_expression(text(value), decimal)
+        read_as(text(value), decimal)
     return caught.value
 
 

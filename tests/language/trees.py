@@ -58,9 +58,11 @@ def _product(parts: list[t.Expr], joins: list[str]) -> t.Expr:
         before, after = parts[i], parts[i + 1]
         if join == "/" and i + 1 < len(chosen):
             parts[i + 1] = t.Group(after)
-        if isinstance(after, t.Num) and isinstance(before, t.Num) and join == "":
+        digits = isinstance(after, t.Num) or (isinstance(after, t.Power) and isinstance(after.base, t.Num))
+        if digits and isinstance(before, t.Num) and join == "":
+            # Side by side their digits would run together.
             chosen[i] = "·"
-        elif join == "·" and not (isinstance(after, t.Num) and isinstance(before, t.Num)):
+        elif join == "·" and not (digits and isinstance(before, t.Num)):
             # A dot between letters is printed as a space.
             chosen[i] = ""
     return t.Product(tuple(parts), tuple(chosen))

@@ -97,7 +97,7 @@ def test_the_paper_holds_no_answer() -> None:
         "1.3 At one instant the lift moves at 1,2\u00a0m·s⁻¹. Calculate the power then. (3)",
     ]
     assert "[9]" in paper
-    assert "TOTAL: 9" in paper
+    assert "Total: 9" in paper
 
 
 def test_the_memo_has_a_tick_for_every_mark() -> None:

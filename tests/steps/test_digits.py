@@ -63,7 +63,8 @@ TEMPLATES = (
     Template("p V = n R T", "T in °C", {"p": "kPa", "V": "L", "n": "mol", "R": "J/(K mol)"},
              lambda d: d["p"] * d["V"] / (d["n"] * d["R"]) - mp.mpf("273.15")),
     Template("V_s = A l", "l in cm", {"V_s": "mL", "A": "mm^2"}, lambda d: d["V_s"] / (d["A"] / 100)),
-    Template(("m_1 v_1 + m_2 v_2 = p", "v_1 - v_2 = w"), "v_1 in m/s", {"m_1": "kg", "m_2": "kg", "p": "kg m/s", "w": "m/s"},
+    Template(("m_1 v_1 + m_2 v_2 = p", "v_1 - v_2 = w"), "v_1 in m/s",
+             {"m_1": "kg", "m_2": "kg", "p": "kg m/s", "w": "m/s"},
              lambda d: (d["p"] + d["m_2"] * d["w"]) / (d["m_1"] + d["m_2"])),
     Template("x = ρ cos(θ)", "x in m", {"ρ": "cm", "θ": "°"}, lambda d: d["ρ"] / 100 * mp.cos(d["θ"] * _DEGREE)),
     Template("β = 10 log(I / I_0)", "β", {"I": "W/m^2", "I_0": "W/m^2"}, lambda d: 10 * mp.log10(d["I"] / d["I_0"])),
@@ -100,6 +101,7 @@ def _check(template: Template, typed: dict[str, str], form: str, rule: str) -> N
         exact = template.answer(values)
     except (ZeroDivisionError, ValueError, OverflowError):
         assume(False)
+        raise AssertionError from None
     assume(isinstance(exact, mp.mpf) and mp.isfinite(exact))
     # Of an angle below zero the acute one is not in reach, and the author is asked.
     assume("θ_2" not in template.find or exact > 0)
@@ -119,7 +121,7 @@ def _check(template: Template, typed: dict[str, str], form: str, rule: str) -> N
             [str(p) for p in outcome.problems],
         )
         assume(False)
-        return
+        raise AssertionError
     (answer,) = outcome.working.answers
     numeral = answer.printed.numeral
     count = int(form.split()[1])

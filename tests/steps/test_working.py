@@ -6,6 +6,7 @@ The numbers are worked by hand from the data of each test; the layout is that of
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
@@ -101,7 +102,7 @@ def test_the_power_of_the_cable_starts_from_the_tension_found() -> None:
 # ---- the digits of a substitution -----------------------------------------------------------------------
 
 
-def substituted(formula: str, find: str, *given: str, **keys: object) -> str:
+def substituted(formula: str, find: str, *given: str, **keys: Any) -> str:
     """The one substitution line of the memo."""
     outcome = work(formula, find, given=given, **keys)
     assert outcome.working is not None, [str(p) for p in outcome.problems]
@@ -308,7 +309,7 @@ def test_steps_see_what_those_before_them_found() -> None:
 
 def test_carry() -> None:
     # Unrounded: v = √98 = 9.8994…, p = 1.48492…, F = 74.246…; rounded: 9.9, 1.485 → 1.5, 75.
-    keys = {"given": ["t: 0.02 s"], "total": 7}
+    keys: Any = {"given": ["t: 0.02 s"], "total": 7}
     outcome = work("F t = p", "F in N to 2 dp", steps=STEPS, **keys)
     assert answers(outcome) == {"F": "74.25 N"}
     assert slugs(outcome) == ["carry-matters"]
