@@ -22,7 +22,7 @@ from .language.statements import Conventions
 from .language.tree import Printed
 from .problems import Problem, Span, Text
 from .problems.checking import DirectionUnknown, UnitDimensionWrong
-from .problems.language import QuantityUnreadable
+from .problems.language import PhraseUnreadable, QuantityUnreadable
 from .problems.solving import (
     AcceptMisses,
     AnswerCoarse,
@@ -377,6 +377,8 @@ def accept_range(text: Text, result: Result, conventions: Conventions) -> tuple[
     """Read `accept` and check that it holds the computed value (its magnitude, where it is directed)."""
     try:
         accept: Accept = read_accept(text, conventions.decimal)
+        if accept.kind == "range" and accept.low > accept.high:
+            raise PhraseUnreadable(text.span, "accept", text.value, "the smaller end first")
         unit = result.unit if accept.kind == "percent" else accept.unit
         if unit == ONE and result.unit.dimension != DIMENSIONLESS_DIMENSION:
             unit = result.unit

@@ -6,9 +6,11 @@ statements → names and dimensions (checking) → exact solution (solve) → li
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
+from typing import Literal
 
 from .change import compare_change, solve_change
 from .checking.given import describe, read_given
@@ -136,7 +138,7 @@ def calculate(calculation: Calculation, scope: Scope, sheet: Sheet) -> Outcome:
     lines, marks, found = allot(calculation, method.lines, len(method.answers))
     problems.extend(found)
     slips = _slips(calculation, method, problems)
-    accepted = _accepted(calculation, method, problems)
+    accepted = _accepted(calculation, scope, sheet, method, problems)
     workings = [
         _with_marks(o, calculation, marks, problems, why=statement.why.value.strip() if statement.why else "")
         for statement, o in zip(calculation.others, others, strict=True)
@@ -611,12 +613,51 @@ def _slip(
     return printed
 
 
+def choices(calculation: Calculation, scope: Scope, sheet: Sheet) -> list[Answer]:
+    """What honest choices lead to: the answers for intermediate results carried rounded or not, and for the other
+    customary values of the sheet's constants, each once, from the smallest to the largest."""
+    constants = _run_method(calculation, scope, sheet).constants
+    ways: list[list[tuple[Name, Quantity]]] = []
+    for name in dict.fromkeys(constants):
+        constant = sheet.constant(name)
+        if constant is not None and constant.also:
+            values = ((constant.number, constant.unit), *constant.also)
+            ways.append([(name, Quantity(to_si(Real.of(n.value), u), u, n)) for n, u in values])
+    answers: list[Answer] = []
+    policies: tuple[Literal["unrounded", "rounded"], ...] = ("unrounded", "rounded")
+    for carry in policies:
+        for chosen in itertools.islice(itertools.product(*ways), 64):
+            layer = {n: Datum(n, q, "constant", "sheet") for n, q in chosen}
+            found = _run_method(_carrying(calculation, carry), _with_constants(scope, layer), sheet)
+            answers += [a for a in found.answers.values() if not found.failed][:1]
+    distinct = {answer.rounded: answer for answer in answers}
+    return sorted(distinct.values(), key=lambda answer: answer.rounded.fraction)
+
+
+def _carrying(calculation: Calculation, carry: Literal["unrounded", "rounded"]) -> Calculation:
+    """The same calculation, its steps included, under a carry policy; nothing typed is checked in it."""
+    conventions = replace(calculation.conventions, carry=carry)
+    steps = tuple(_carrying(step, carry) for step in calculation.steps)
+    return replace(calculation, conventions=conventions, steps=steps, answers=(), show=None)
+
+
+def _with_constants(scope: Scope, layer: Layer) -> Scope:
+    """A scope with other values for constants."""
+    if not layer:
+        return scope
+    place = next((i for i, old in enumerate(scope.layers) if isinstance(old, _Constants)), len(scope.layers))
+    return replace(scope, layers=(*scope.layers[:place], layer, *scope.layers[place:]))
+
+
 def _accepted(
-    calculation: Calculation, method: _Method, problems: list[Problem]
+    calculation: Calculation, scope: Scope, sheet: Sheet, method: _Method, problems: list[Problem]
 ) -> tuple[Printed, Printed] | None:
     result = next(iter(method.forms[n] for n in method.answers if n in method.forms), None)
     if calculation.accept is None or result is None:
         return None
+    if calculation.accept.value.strip() == "choices":
+        found_choices = choices(calculation, scope, sheet)
+        return (found_choices[0].printed, found_choices[-1].printed) if found_choices else None
     found, bad = accept_range(calculation.accept, result, calculation.conventions)
     problems.extend(bad)
     return (found.low, found.high) if found else None

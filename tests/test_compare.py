@@ -181,7 +181,7 @@ def test_with_direction_and_no_axis() -> None:
         ("30°", []),
         ("30.00°", []),
         ("30.00 deg", []),
-        ("390°", []),
+        ("390.00°", []),
         ("0.5236 rad", []),
         ("0.524", ["unit-dimension-wrong"]),
         ("29.00°", ["answer-disagrees"]),

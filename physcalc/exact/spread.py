@@ -51,5 +51,5 @@ class Spread:
 
     def parts(self) -> list[float]:
         """The size that each independent deviation contributes, in the order in which they were made."""
-        components = getattr(self.deviation, "error_components", dict)()
+        components: dict[Any, Any] = getattr(self.deviation, "error_components", dict)()
         return [abs(float(size)) for size in components.values()]

@@ -405,13 +405,14 @@ class Accept:
     """What markers may accept.
 
     Attributes:
-        kind: "percent" (of the computed value), "plus-minus" or "range".
+        kind: "percent" (of the computed value), "plus-minus", "range", or "choices": what honest choices lead to
+            (intermediate results rounded or not, other customary values of a constant).
         low, high: percentage, or half-width, or the two ends (numbers in `unit`).
         unit: the unit; ONE for a percentage.
         span: its place.
     """
 
-    kind: Literal["percent", "plus-minus", "range"]
+    kind: Literal["percent", "plus-minus", "range", "choices"]
     low: Fraction
     high: Fraction
     unit: Unit
@@ -419,10 +420,12 @@ class Accept:
 
 
 def read_accept(text: Text, decimal: str) -> Accept:
-    """Read `2 %`, `± 0.02 µC` or `0.70 to 0.74 µC`. Raises PhraseUnreadable and what units raise."""
-    form = "a percentage (2 %), a half-width (± 0.02 µC) or a range (0.70 to 0.74 µC)"
+    """Read `2 %`, `± 0.02 µC`, `0.70 to 0.74 µC` or `choices`. Raises PhraseUnreadable and what units raise."""
+    form = "a percentage (2 %), a half-width (± 0.02 µC), a range (0.70 to 0.74 µC) or choices"
     value = text.value
     lead = len(value) - len(value.lstrip())
+    if value.strip() == "choices":
+        return Accept("choices", Fraction(0), Fraction(0), ONE, text.span)
     if value.strip().startswith("±"):
         start = value.index("±") + 1
         typed = read_typed(text.part(start), decimal)

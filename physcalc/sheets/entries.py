@@ -7,11 +7,11 @@ from collections.abc import Mapping
 from functools import partial
 from typing import TypeVar
 
-from ..exact import read_number
+from ..exact import Number, read_number
 from ..language import read_name
 from ..problems import Problem, Text
 from ..problems.sheets import ConstantUnreadable, PhraseUnclosed, SheetEntryMisshapen
-from ..units import read_unit
+from ..units import Unit, read_unit
 from .contents import (
     Contents,
     LawRow,
@@ -30,7 +30,7 @@ from .sheet import Constant, Definition, Law, Lazy, Sheet, Symbol
 
 T = TypeVar("T")
 
-CONSTANT_KEYS = ("value", "title", "source")
+CONSTANT_KEYS = ("value", "title", "source", "also")
 LAW_KEYS = ("title", "form", "symbols", "magnitudes")
 DEFINITION_KEYS = ("title", "also", "wording")
 
@@ -55,10 +55,27 @@ def read_constant(row: Row, decimal: str, report: Report) -> Constant | None:
             report(ConstantUnreadable(value.span, value.value))
             return None
         number, end = read
-        return Constant(name, number, read_unit(value.part(end)), title.value, source, row.key.span)
+        unit = read_unit(value.part(end))
+        also = _other_values(text_of(found["also"], report), decimal) if "also" in found else ()
+        return Constant(name, number, unit, title.value, source, row.key.span, also)
     except Problem as problem:
         report(problem)
         return None
+
+
+def _other_values(text: Text | None, decimal: str) -> tuple[tuple[Number, Unit], ...]:
+    """Values set apart by semicolons. Raises ConstantUnreadable and what numbers and units raise."""
+    values: list[tuple[Number, Unit]] = []
+    start = 0
+    for piece in text.value.split(";") if text is not None else ():
+        assert text is not None
+        value = text.part(start, start + len(piece))
+        start += len(piece) + 1
+        read = read_number(value, 0, "," if decimal == "," else ".")
+        if read is None:
+            raise ConstantUnreadable(value.span, value.value)
+        values.append((read[0], read_unit(value.part(read[1]))))
+    return tuple(values)
 
 
 def read_law(law: LawRow, constants: Mapping[str, Constant], report: Report) -> Law | None:

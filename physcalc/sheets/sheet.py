@@ -73,6 +73,7 @@ class Constant:
         title: what it is, in words, small letters first.
         source: where the value comes from; may be empty.
         span: where the sheet's file says it.
+        also: other customary values, which a marker may meet.
     """
 
     name: Name
@@ -81,6 +82,7 @@ class Constant:
     title: str
     source: str = ""
     span: Span = NOWHERE
+    also: tuple[tuple[Number, Unit], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
