@@ -59,10 +59,11 @@ def _product(parts: list[t.Expr], joins: list[str]) -> t.Expr:
         if join == "/" and i + 1 < len(chosen):
             parts[i + 1] = t.Group(after)
         digits = isinstance(after, t.Num) or (isinstance(after, t.Power) and isinstance(after.base, t.Num))
-        if digits and isinstance(before, t.Num) and join == "":
+        ends = before.arguments[0] if isinstance(before, t.Call) and not before.bracketed else before
+        if digits and isinstance(ends, t.Num) and join == "":
             # Side by side their digits would run together.
             chosen[i] = "·"
-        elif join == "·" and not (digits and isinstance(before, t.Num)):
+        elif join == "·" and not (digits and isinstance(ends, t.Num)):
             # A dot between letters is printed as a space.
             chosen[i] = ""
     return t.Product(tuple(parts), tuple(chosen))
