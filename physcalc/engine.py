@@ -7,12 +7,13 @@ statements → names and dimensions (checking) → exact solution (solve) → li
 from __future__ import annotations
 
 import itertools
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
+from types import MappingProxyType
 from typing import Literal
 
-from .change import compare_change, solve_change
+from .change import Changed, compare_change, solve_change
 from .checking.given import describe, read_given
 from .checking.plane import vector_formula
 from .checking.points import headed, with_distances
@@ -45,6 +46,9 @@ from .units import ONE, from_si, to_si
 from .vectors import solve_vector
 
 
+_NOTHING_TAKEN: Layer = MappingProxyType({})
+
+
 @dataclass(frozen=True, slots=True)
 class Outcome:
     """What came of one calculation.
@@ -55,6 +59,7 @@ class Outcome:
         problems: problems and notes, in no particular order.
         used_laws: slugs of the sheet's formulas it used.
         used_constants: the sheet's constants it used.
+        changes: for names whose change it asks, by which factor they change.
     """
 
     working: Working | None
@@ -62,6 +67,7 @@ class Outcome:
     problems: tuple[Problem, ...]
     used_laws: tuple[str, ...] = ()
     used_constants: tuple[Name, ...] = ()
+    changes: Mapping[Name, Changed] = field(default_factory=dict)
 
 
 @dataclass(slots=True)
@@ -81,6 +87,7 @@ class _Method:
     setup: Setup | None = None
     found: Found | None = None
     shown: Printed | None = None
+    changes: dict[Name, Changed] = field(default_factory=dict)
     failed: bool = False
 
 
@@ -115,19 +122,23 @@ class _Constants(dict[Name, Datum]):
         return len(self._keys)
 
 
-def calculate(calculation: Calculation, scope: Scope, sheet: Sheet) -> Outcome:
+def calculate(
+    calculation: Calculation, scope: Scope, sheet: Sheet, taken: Layer = _NOTHING_TAKEN
+) -> Outcome:
     """Solve one calculation and write its working.
 
     Args:
         calculation: the statement; its conventions hold for it.
         scope: what names mean around it; the sheet's constants are its last layer.
         sheet: the data and formula sheet.
+        taken: other values for some of its results (a learner's): its own working still ends in what it finds,
+            but its later steps, and whoever uses its results, go on from these.
 
     Returns:
         The working, the results and every problem; never raises a Problem.
     """
     scope = with_distances(scope, calculation.conventions.points)
-    method = _run_method(calculation, scope, sheet)
+    method = _run_method(calculation, scope, sheet, taken)
     problems = method.problems
     if method.failed:
         return Outcome(None, method.results, tuple(problems), tuple(method.laws), tuple(method.constants))
@@ -160,10 +171,13 @@ def calculate(calculation: Calculation, scope: Scope, sheet: Sheet) -> Outcome:
         tuple(problems),
         tuple(dict.fromkeys([*method.laws, *(law for other in others if other for law in other.laws)])),
         tuple(dict.fromkeys(method.constants)),
+        method.changes,
     )
 
 
-def _run_method(calculation: Calculation, scope: Scope, sheet: Sheet) -> _Method:
+def _run_method(
+    calculation: Calculation, scope: Scope, sheet: Sheet, taken: Layer = _NOTHING_TAKEN
+) -> _Method:
     """Steps first, each seeing what those before it found; then the calculation's own formula."""
     method = _Method()
     layer, problems = read_given(calculation.given, scope, calculation.conventions)
@@ -171,7 +185,7 @@ def _run_method(calculation: Calculation, scope: Scope, sheet: Sheet) -> _Method
     method.failed = bool(problems)
     scope = scope.inside(layer) if layer else scope
     for step in calculation.steps:
-        inner = _run_method(step, scope, sheet)
+        inner = _run_method(step, scope, sheet, taken)
         if step.why is not None and inner.lines:
             method.lines.append(Line(LineKind.REMARK, text=step.why.value.strip(), audience="guide"))
         _take_in(method, inner)
@@ -196,6 +210,9 @@ def _run_method(calculation: Calculation, scope: Scope, sheet: Sheet) -> _Method
         _typed_answers(calculation, method, method.problems)
         if not method.failed:
             method.shown = _shown(calculation, method, method.problems) or method.shown
+    for name in taken.keys() & method.results.keys():
+        # A value that the question states stays: who starts from it does not start from the learner's.
+        method.results[name] = replace(taken[name], shown=method.results[name].shown)
     return method
 
 
@@ -210,6 +227,7 @@ def _take_in(method: _Method, inner: _Method) -> None:
     method.origins.update({n: o for n, o in inner.origins.items() if n not in method.origins})
     method.laws.extend(inner.laws)
     method.constants.extend(inner.constants)
+    method.changes.update(inner.changes)
     method.setup, method.found = inner.setup, inner.found
 
 
@@ -290,6 +308,7 @@ def _changed(calculation: Calculation, parsed: Parsed, scope: Scope, method: _Me
         return
     method.lines.extend(changed.lines)
     method.answers = {changed.answer.name: changed.answer}
+    method.changes[parsed.finds[0].name] = changed
     method.every.update(method.answers)
     method.laws.extend([parsed.law.slug] if parsed.law else [])
     for answer in calculation.answers:

@@ -37,7 +37,7 @@ class VectorWork:
         lines: the working.
         answer: the vector asked, its size rounded once, with its direction where that is asked.
         value: its exact size, in SI coherent units.
-        plane: its exact components.
+        plane: its exact components; None where its size alone is asked.
         unit: the unit asked.
         data: what went in.
         setup: the setup of the x components, for messages.
@@ -46,7 +46,7 @@ class VectorWork:
     lines: tuple[Line, ...]
     answer: Answer
     value: Real
-    plane: Plane
+    plane: Plane | None
     unit: Unit
     data: dict[Name, Datum]
     setup: Setup
@@ -91,7 +91,7 @@ def solve_vector(
         found, problems = solve_setup(setup, conventions)
         if found is None:
             return None, problems
-        trees = _trees(setup, scope, conventions, found.as_typed)
+        trees = component_trees(setup, scope, conventions, found.as_typed)
         written = write_working(setup, found, conventions, {}, trees)
         lines += [
             replace(line, kind=LineKind.ALGEBRA) if line.kind is LineKind.FORMULA else line
@@ -116,7 +116,7 @@ def solve_vector(
         for name, datum in setup.data.items():
             whole = scope.find(name.whole)
             data[name.whole] = whole if whole is not None else datum
-    return VectorWork(tuple(lines), answer, size, plane, unit, data, setups[0]), []
+    return VectorWork(tuple(lines), answer, size, None if vector.sized else plane, unit, data, setups[0]), []
 
 
 def _formula_lines(parsed: Parsed, vector: VectorFormula) -> list[Line]:
@@ -138,10 +138,17 @@ def _kind(datum: Datum | None) -> Kind | None:
     return datum.quantity.plane.kind
 
 
-def _trees(
+def component_trees(
     setup: Setup, scope: Scope, conventions: Conventions, as_typed: frozenset[Name]
 ) -> dict[Name, t.Expr]:
-    """The components that went in, as sizes times cosines and sines."""
+    """The components that went in, as sizes times cosines and sines.
+
+    Args:
+        setup: what is solved.
+        scope: what names mean.
+        conventions: the settings in force.
+        as_typed: the names whose numbers stand as they were typed.
+    """
     trees: dict[Name, t.Expr] = {}
     for name in setup.data:
         whole = scope.find(name.whole)
@@ -211,6 +218,8 @@ def _direction(
         whole = PI * Real.of(Fraction(1, 2)) - whole
     if plane.kind in ("bearing", "angle"):
         printed = shown(whole + full if whole.sign() < 0 else whole)
+        if not printed.numeral.negative and printed.numeral.whole == "360":
+            printed = shown(Real.of(0))  # A little less than a whole turn, rounded.
         if plane.kind == "bearing":
             digits = printed.numeral.whole.rjust(3, "0")
             printed = replace(printed, numeral=replace(printed.numeral, whole=digits))

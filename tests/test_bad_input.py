@@ -7,6 +7,7 @@ checked.
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -80,13 +81,13 @@ CASES = [
     ),
     Case(
         "a datum in a unit of the wrong dimension",
-        calc("formula: «F = m a»", "find: F in N", given=("m: 3 m", "a: 2 m/s^2")),
+        calc("formula: F = m a", "find: F in «N»", given=("m: 3 m", "a: 2 m/s^2")),
         "unit-dimension-wrong",
-        "datum",
+        "the data",
     ),
     Case(
         "terms of two dimensions",
-        calc("formula: F = m (a + «m»)", "find: F in N", given=FORCE),
+        calc("formula: F = m («a + m»)", "find: F in N", given=FORCE),
         "dimensions-differ",
         "missing factor",
     ),
@@ -109,22 +110,30 @@ CASES = [
         "take one of them out",
     ),
     Case(
+        "the same name in two blocks of data",
+        calc("formula: F = m a", "find: F in N", given=FORCE).replace(
+            "```{.calc}", "```{.given}\n«m»: 4 kg\n```\n\n```{.calc}"
+        ),
+        "name-given-twice",
+        "subscript",
+    ),
+    Case(
         "a bracket that is not closed",
-        calc("formula: F = m «(»a", "find: F in N", given=FORCE),
+        calc("formula: F = m (a«»", "find: F in N", given=FORCE),
         "formula-unreadable",
-        ")",
+        "write )",
     ),
     Case(
         "a formula that breaks off",
-        calc("formula: F = m a «+»", "find: F in N", given=FORCE),
+        calc("formula: F = m a +«»", "find: F in N", given=FORCE),
         "formula-unreadable",
-        "",
+        "write a name",
     ),
     Case(
         "two equals signs",
         calc("formula: F = m a «=» m g", "find: F in N", given=FORCE),
         "formula-unreadable",
-        "",
+        "list of two formulas",
     ),
     Case(
         "a law that is not on the sheet",
@@ -134,7 +143,7 @@ CASES = [
     ),
     Case(
         "more unknowns than formulas",
-        calc("formula: «F - T = m a»", "find:", "  - F in N", "  - T in N", given=FORCE),
+        calc("formula: F - T = m a", "find:", "  - «F in N»", "  - T in N", given=FORCE),
         "formulas-too-few",
         "add a formula",
     ),
@@ -164,10 +173,10 @@ CASES = [
             "find: F in N",
             "marks:",
             "  formula: 1",
-            "  substitution: «1»",
+            "  substitution: 1",
             "  answer: 2",
             given=FORCE,
-            attributes="marks=5",
+            attributes="marks=«5»",
         ),
         "marks-unequal",
         "write the sum",
@@ -187,7 +196,7 @@ CASES = [
     ),
     Case(
         "front matter that cannot be read",
-        "---\nlang: en-ZA\nphyscalc:\n  sheet: «[»school\n---\n\n" + calc("formula: F = 2", "find: F"),
+        "---\nlang: en-ZA\nphyscalc:\n  «sheet: [school»\n---\n\n" + calc("formula: F = 2", "find: F"),
         "front-matter-unreadable",
         "quote",
         2,
@@ -228,7 +237,7 @@ CASES = [
         "an id used twice",
         calc("formula: F = m a", "find: F in N", given=FORCE, attributes="#lift marks=3")
         + "\n"
-        + calc("formula: F = m a", "find: F in N", given=FORCE, attributes="«#lift» marks=3").replace(
+        + calc("formula: F = m a", "find: F in N", given=FORCE, attributes="#«lift» marks=3").replace(
             "n 1", "n 2"
         ),
         "id-twice",
@@ -250,7 +259,7 @@ CASES = [
     Case(
         "a direction asked and no axis",
         calc("formula: F = m a", "find: F in N «with direction»", given=FORCE),
-        "direction-unknown",
+        "axis-missing",
         "axis",
     ),
     Case(
@@ -279,15 +288,15 @@ CASES = [
     ),
     Case(
         "formulas that contradict each other",
-        calc("formula:", "  - F = m a", "  - «F = 2 m a»", "find: F in N", given=FORCE),
+        calc("formula:", "  - «F = m a»", "  - F = 2 m a", "find: F in N", given=FORCE),
         "formulas-contradict",
-        "",
+        "check the data",
     ),
     Case(
         "a set that leaves unknowns free",
-        calc("formula:", "  - «a = F / m»", "  - b = a c", "find:", "  - a", "  - b", given=("m: 2 kg",)),
+        calc("formula:", "  - a = F / m", "  - b = a c", "find:", "  - «a»", "  - b", given=("m: 2 kg",)),
         "formulas-too-few",
-        "F",
+        "give a value",
     ),
     Case(
         "roots all excluded by take",
@@ -297,7 +306,7 @@ CASES = [
     ),
     Case(
         "more than one root",
-        calc("formula: v^2 = 2 a x", "find: «v in m/s»", given=("a: 2 m/s^2", "x: 9 m")),
+        calc("formula: h = u t - 1/2 g t^2", "find: «t in s»", given=("u: 9 m/s", "h: 3 m")),
         "roots-several",
         "take",
     ),
@@ -305,40 +314,40 @@ CASES = [
         "accept that misses",
         calc("formula: F = m a", "find: F in N", "accept: «6.5 to 7 N»", given=FORCE),
         "accept-misses",
-        "hold",
+        "widen",
     ),
     Case(
         "methods that disagree",
-        calc("formula: F = m a", "find: F in N", "or:", "  -", "    formula: F = 2 m a", given=FORCE),
+        calc("formula: F = m a", "find: F in N", "or:", "  -", "    «formula»: F = 2 m a", given=FORCE),
         "methods-disagree",
-        "",
+        "correct",
     ),
     Case(
         "a slip that is right",
         calc("formula: F = m a", "find: F in N", "slips:", "  «order»: F = a m", given=FORCE),
         "slip-right",
-        "",
+        "take the slip out",
     ),
     Case(
         "no option right",
         "# Question 1 {.question marks=2}\n\nChoose.\n\n```{.given}\nm: 3 kg\na: 2 m/s^2\n```\n\n```{.options}\n"
         "of: «m a»\nA: 4 N\nB: 5 N\n```\n",
         "options-do-not-fit",
-        "",
+        "change an option",
     ),
     Case(
         "two options alike",
         "# Question 1 {.question marks=2}\n\nChoose.\n\n```{.given}\nm: 3 kg\na: 2 m/s^2\n```\n\n```{.options}\n"
         "of: m a\nA: 4 N\nB: 6 N\nC: «4000 mN»\n```\n",
         "options-do-not-fit",
-        "",
+        "change an option",
     ),
     Case(
         "the wrong option named",
         "# Question 1 {.question marks=2}\n\nChoose.\n\n```{.given}\nm: 3 kg\na: 2 m/s^2\n```\n\n```{.options}\n"
         "of: m a\nA: 4 N\nB: 6 N\nanswer: «A»\n```\n",
         "options-do-not-fit",
-        "",
+        "change an option",
     ),
     Case(
         "a class misspelt",
@@ -375,3 +384,50 @@ def test_one_mistake(case: Case, tmp_path: Path, capsys: pytest.CaptureFixture[s
     assert problem["sentence"]
     assert case.mend in problem["mend"]
     assert code == case.code
+
+
+def test_a_file_that_is_not_utf8(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "page.md"
+    path.write_bytes(FRONT.encode() + "Calculate.\n\nThe café is 3 km away.\n".encode("latin-1"))
+    code = main(["check", str(path), "--format", "json"])
+    (problem,) = json.loads(capsys.readouterr().out)
+    assert (problem["slug"], problem["line"], problem["column"]) == ("file-not-utf8", 9, 8)
+    assert "E9" in problem["sentence"]
+    assert "UTF-8" in problem["mend"]
+    assert code == 2
+
+
+def test_front_matter_whose_colon_needs_quotes(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    code, (problem,) = checked("---\nlang: en\ntitle: Test: waves\n---\n\nText.\n", tmp_path, capsys)
+    assert (problem["slug"], problem["line"], problem["column"]) == ("front-matter-unreadable", 3, 12)
+    assert "quote" in problem["mend"]
+    assert code == 2
+
+
+def test_many_mistakes_in_one_document(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """All of them in one run, in the order of the document, and none of them twice."""
+    text, expected = FRONT, []
+    questions = [case for case in CASES if case.code == 1 and not case.text.startswith("---")]
+    assert len(questions) > 35
+    number = 0
+    for case in questions:
+        pieces = re.split("# Question [12] ", case.text)
+        marked = pieces[0]
+        for piece in pieces[1:]:
+            number += 1
+            marked += f"# Question {number} {piece}"
+        text, line, column, length = placed(text + marked + "\n")
+        expected.append((line, column, length, case.slug))
+    code, found = checked(text, tmp_path, capsys)
+    assert [(p["line"], p["column"], p["length"], p["slug"]) for p in found] == expected
+    assert code == 1
+
+
+def test_mistakes_in_two_files(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """What cannot be read beats what is wrong, and hides none of it."""
+    (tmp_path / "a.md").write_text(FRONT + placed(CASES[0].text)[0], encoding="utf-8")
+    (tmp_path / "b.md").write_text("", encoding="utf-8")
+    code = main(["check", str(tmp_path), "--format", "json"])
+    found = json.loads(capsys.readouterr().out)
+    assert [problem["slug"] for problem in found] == [CASES[0].slug, "file-empty"]
+    assert code == 2

@@ -228,9 +228,7 @@ class _Reader:
             if formed.heading is not None:
                 plane = headed(abs(value), formed.heading, self.conventions.points)
                 quantity = replace(quantity, value=abs(value), plane=plane)
-            return Datum(
-                name, quantity, source.kind, source.where, source.span, source.printed, source.rests_on
-            )
+            return replace(source, name=name, quantity=quantity, shown=None)
         data: dict[Name, Datum] = {}
         for used in t.names_in(tree):
             place = next(part.span for part in t.walk(tree) if isinstance(part, t.Sym) and part.name == used)

@@ -6,7 +6,7 @@ from ..exact import Real, cos, sin
 from ..language.headings import Heading
 from ..language.names import Name
 from ..language.points import Points
-from ..problems.language import HeadingUnreadable
+from ..problems.language import HeadingUnreadable, PointUnknown
 from .scope import Datum, Plane, Quantity, Scope
 
 
@@ -33,14 +33,21 @@ def headed(size: Real, heading: Heading, points: Points | None) -> Plane:
     """A vector of a size in a direction.
 
     Raises:
-        HeadingUnreadable: the direction leads between points that are not there, or that lie on each other.
+        PointUnknown: the direction leads between points one of which is not there.
+        HeadingUnreadable: they lie on each other.
     """
     if heading.between is None:
         angle = heading.direction()
         return Plane(size * cos(angle), size * sin(angle), heading.kind, heading)
     start, end = heading.between
+    known = () if points is None else tuple(name for name, _, _ in points.places)
+    for point in (start, end):
+        if point not in known:
+            raise PointUnknown(heading.span, point, known)
     step = points.step(start, end) if points is not None else None
     length = points.distance(start, end) if points is not None else None
     if step is None or length is None or length.sign() == 0:
-        raise HeadingUnreadable(heading.span, f"{start} to {end}")
-    return Plane(size * step[0] / length, size * step[1] / length, "angle", None)
+        raise HeadingUnreadable(
+            heading.span, f"{start} to {end}", "the two points lie on each other: name two others"
+        )
+    return Plane(size * step[0] / length, size * step[1] / length, "angle", heading)

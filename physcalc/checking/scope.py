@@ -78,6 +78,8 @@ class Datum:
         printed: for a result, as it was answered; None otherwise.
         rests_on: the data that a result was computed from.
         shown: the value that a "show that" states for it; None for none.
+        calculation: the document's key of the calculation that found it; None where nobody set one. Under
+            another name, or brought in by `from`, a result keeps it.
     """
 
     name: Name
@@ -88,6 +90,7 @@ class Datum:
     printed: Printed | None = None
     rests_on: tuple[Datum, ...] = ()
     shown: Quantity | None = None
+    calculation: int | None = None
 
 
 Layer = Mapping[Name, Datum]

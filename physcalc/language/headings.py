@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from ..exact import PI, Number, Real, read_number
+from ..exact import PI, Number, NumberStyle, Numeral, Real, numeral_text, read_number
 from ..problems import Span, Text
 from ..problems.language import HeadingUnreadable
 
@@ -31,6 +31,9 @@ _SAME = {
     "w": "west",
     "s": "south",
 }
+#: Halfway between two of them: 45° from the second word towards the first.
+_BETWEEN = re.compile(r"(?:due\s+)?(north|south|n|s)[\s-]?(east|west|e|w)(?:wards?)?", re.IGNORECASE)
+_HALFWAY = Number(Fraction(45), "45", None, "45")
 _COMPASS_WORDS = {quarter: word for word, quarter in _COMPASS.items()}
 _SCREEN_WORDS = {0: "to the right", 1: "upwards", 2: "to the left", 3: "downwards"}
 _DEGREE = PI * Real.of(Fraction(1, 180))
@@ -108,7 +111,8 @@ def _quarter(word: str) -> tuple[int, Kind] | None:
 
 
 def read_heading(text: Text, decimal: str) -> Heading:
-    """Read what stands after `at`: `30°`, `bearing 120°`, `20° north of east`, `30° below left`, `north`, `A to P`.
+    """Read what stands after `at`: `30°`, `bearing 120°`, `20° north of east`, `30° below left`, `north`,
+    `north-east`, `A to P`.
 
     Raises:
         HeadingUnreadable: another form, or an angle without ° or rad.
@@ -121,6 +125,9 @@ def read_heading(text: Text, decimal: str) -> Heading:
     start = bearing.end() if bearing else 0
     found = read_number(inner, start, decimal)  # type: ignore[arg-type]
     if found is None:
+        if (corner := _BETWEEN.fullmatch(value)) is not None:
+            north, east = (_COMPASS[_word(word)] for word in corner.groups())
+            return Heading("compass", _HALFWAY, False, east, _turn(north, east), inner.span)
         quarter = _quarter(value)
         if quarter is None or bearing:
             raise HeadingUnreadable(inner.span, value)
@@ -138,14 +145,19 @@ def read_heading(text: Text, decimal: str) -> Heading:
     if not rest:
         return Heading("angle", number, radians, 0, 1, inner.span)
     words = re.fullmatch(
-        r"(?P<towards>\w+)\s+(?:of\s+)?(?:the\s+horizontal,?\s+)?(?P<base>(?:to\s+)?(?:the\s+)?\w+)", rest
+        r"(?:to\s+)?(?:the\s+)?(?P<towards>\w+)\s+(?:of\s+)?(?:the\s+horizontal,?\s+)?(?P<base>(?:to\s+)?(?:the\s+)?\w+)",
+        rest,
     )
     towards = _quarter(words["towards"]) if words else None
     base = _quarter(words["base"]) if words else None
     if towards is None or base is None or (towards[0] - base[0]) % 2 == 0 or towards[1] != base[1]:
         raise HeadingUnreadable(inner.span, value)
-    turn = 1 if (towards[0] - base[0]) % 4 == 1 else -1
-    return Heading(towards[1], number, radians, base[0], turn, inner.span)
+    return Heading(towards[1], number, radians, base[0], _turn(towards[0], base[0]), inner.span)
+
+
+def _turn(towards: int, base: int) -> int:
+    """+1 where one axis direction is reached from another by a quarter turn anticlockwise, else −1."""
+    return 1 if (towards - base) % 4 == 1 else -1
 
 
 def axis_word(quarter: int, kind: Kind) -> str:
@@ -166,3 +178,19 @@ def phrase(kind: Kind, angle_text: str, x_sign: int, y_sign: int) -> str:
         return f"at {angle_text} {'north' if y_sign > 0 else 'south'} of {'east' if x_sign > 0 else 'west'}"
     side = "to the right" if x_sign > 0 else "to the left"
     return f"at {angle_text} {'above' if y_sign > 0 else 'below'} the horizontal, {side}"
+
+
+def heading_words(heading: Heading, style: NumberStyle) -> str:
+    """A typed direction in the document's own style."""
+    if heading.between is not None:
+        return f"from {heading.between[0]} to {heading.between[1]}"
+    if heading.angle is None:
+        return axis_word(heading.base, heading.kind)
+    angle = numeral_text(Numeral.of_number(heading.angle), style)
+    angle += " rad" if heading.radians else "°"
+    if heading.kind in ("angle", "bearing"):
+        return phrase(heading.kind, angle, 1, 1)
+    towards = (heading.base + heading.turn) % 4
+    if heading.base % 2 == 0:
+        return phrase(heading.kind, angle, 1 if heading.base == 0 else -1, 1 if towards == 1 else -1)
+    return f"at {angle} {axis_word(towards, heading.kind)} of {axis_word(heading.base, heading.kind)}"

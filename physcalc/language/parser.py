@@ -54,7 +54,8 @@ class _Builder(Transformer[Token, Any]):
     """lark's tree → ours."""
 
     def __init__(self, text: Text, decimal: str) -> None:
-        super().__init__()
+        # Tokens are taken as they are: looking for a method for each would take most of the time.
+        super().__init__(visit_tokens=False)
         self.text = text
         self.decimal = decimal
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from ..exact import Real, sqrt
 from ..problems import Text
 from ..problems.language import PhraseUnreadable
+from ..problems.units import UnitUnreadable
 from ..units import Unit, to_si
 from .phrases import read_typed
 
@@ -50,7 +51,10 @@ def read_points(pairs: Sequence[tuple[Text, Text]], decimal: str) -> Points | No
     places: list[tuple[str, Real, Real]] = []
     unit: Unit | None = None
     for name, text in pairs[:_MOST]:
-        typed = read_typed(text, decimal)
+        try:
+            typed = read_typed(text, decimal)
+        except UnitUnreadable:
+            typed = None  # "3 m, 4 s": what stands behind the comma is no second length.
         lengths = typed is not None and typed.across is not None and typed.unit.dimension.text() == "m"
         if typed is None or typed.across is None or not lengths or typed.across.unit.dimension.text() != "m":
             raise PhraseUnreadable(text.span, "points", text.value, "two lengths, as in 0 m, 3 m")

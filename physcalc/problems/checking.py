@@ -85,6 +85,9 @@ class PlainNumberNeeded(Problem):
             f"{self.typed} stands in {self.where} and is in {self.unit}; only a plain number can stand there"
         )
 
+    def mend(self) -> str:
+        return "look for a missing factor that takes the unit away, such as λ in exp(-λ t)"
+
 
 @dataclass(eq=False)
 class UnitDimensionWrong(Problem):
@@ -100,6 +103,12 @@ class UnitDimensionWrong(Problem):
 
     def sentence(self) -> str:
         return f"{self.name} is measured in {self.expected or 'no unit'}, not in {self.unit or 'no unit'}"
+
+    def mend(self) -> str:
+        other = f"; if {self.unit} is right, look for a slip in the formula or the data" if self.unit else ""
+        if not self.expected:
+            return f"leave the unit out{other}"
+        return f"write {self.expected}, or another unit of that kind{other}"
 
 
 @dataclass(eq=False)
@@ -185,7 +194,10 @@ class DirectionUnknown(Problem):
 
     def mend(self) -> str:
         if not self.positive:
-            return f"say which direction is positive, for example axis: {self.direction} is positive"
+            return (
+                f"say which direction is positive, for example axis: {self.direction} is positive; "
+                "or, in a plane, type it as in 12 N at 30°"
+            )
         return f"the axis has {self.positive} (positive) and {self.negative} (negative)"
 
 
@@ -302,7 +314,9 @@ class NameNotInFormula(Problem):
 
     def mend(self) -> str:
         close = nearest(self.name, self.names)
-        return f"is {close} meant?" if close else ""
+        if close:
+            return f"is {close} meant?"
+        return f"its names are {', '.join(self.names)}" if self.names else "look for a slip in the name"
 
 
 @dataclass(eq=False)
@@ -317,10 +331,35 @@ class VectorMeetsScalar(Problem):
     vector: str
 
     def sentence(self) -> str:
-        return f"{self.scalar} has no direction and is added to the vector {self.vector}"
+        return f"{self.scalar} has no direction in the plane and is added to the vector {self.vector}"
 
     def mend(self) -> str:
-        return "give it a direction (5 N at 180°), or take sizes or components: |F|, F.x, F.y"
+        return (
+            "give it a direction (5 N at 180°), find it with direction, "
+            "or take sizes or components: |F|, F.x, F.y"
+        )
+
+
+@dataclass(eq=False)
+class VectorsAsSizes(Problem):
+    """Vectors in a plane are added in a place where only their sizes could be, which is not their sum.
+
+    A sum of vectors is worked out by components where it is a formula of its own: one formula, with one thing
+    to find. In a set of formulas, in a product with another vector or inside bars that are not the whole of a
+    side, sizes or components have to be named.
+    """
+
+    slug: ClassVar[str] = "vectors-as-sizes"
+    wrong: ClassVar[str] = "formula: p = |F_1 + F_2| / A with F_1: 12 N at 30° and F_2: 5 N at 90°"
+    right: ClassVar[str] = "steps: first F = |F_1 + F_2|, then p = F / A"
+
+    vector: str
+
+    def sentence(self) -> str:
+        return f"{self.vector} is a vector in a plane, and here only its size would be added"
+
+    def mend(self) -> str:
+        return "find the sum first in a step of its own, or take sizes or components: |F|, F.x, F.y"
 
 
 @dataclass(eq=False)

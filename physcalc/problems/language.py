@@ -129,12 +129,13 @@ class HeadingUnreadable(Problem):
     right: ClassVar[str] = "F: 12 N at 30°"
 
     typed: str
+    hint: str = "write at 30°, at bearing 120°, at 20° north of east, at 30° below left, or at north-east"
 
     def sentence(self) -> str:
         return f'"{self.typed}" is not a direction in a plane'
 
     def mend(self) -> str:
-        return "write at 30°, at bearing 120°, at 20° north of east, at 30° below left, or at north"
+        return self.hint
 
 
 @dataclass(eq=False)
@@ -171,3 +172,23 @@ class UncertaintyTooLarge(Problem):
 
     def mend(self) -> str:
         return "check the digits and the unit of the uncertainty"
+
+
+@dataclass(eq=False)
+class PointUnknown(Problem):
+    """A direction leads between points, and one of them is not among those of the setting `points`."""
+
+    slug: ClassVar[str] = "point-unknown"
+    wrong: ClassVar[str] = "points: A: 0 m, 0 m; B: 3 m, 0 m … find: E in N/C at A to P"
+    right: ClassVar[str] = "points: A: 0 m, 0 m; B: 3 m, 0 m; P: 3 m, 4 m"
+
+    point: str
+    known: tuple[str, ...] = ()
+
+    def sentence(self) -> str:
+        return f'there is no point "{self.point}" here'
+
+    def mend(self) -> str:
+        if not self.known:
+            return f"say where it is with points, for example points: {self.point}: 0 m, 3 m"
+        return f"the points are {', '.join(self.known)}; add it to points, or correct the letter"

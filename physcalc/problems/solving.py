@@ -20,11 +20,14 @@ class FormulasTooFew(Problem):
     formulas: int
 
     def sentence(self) -> str:
-        formulas = "1 formula" if self.formulas == 1 else f"{self.formulas} formulas"
-        return f"{formulas} can not give {', '.join(self.unknowns)}"
+        formulas = "1 formula is" if self.formulas == 1 else f"{self.formulas} formulas are"
+        *most, last = self.unknowns
+        if not most or len(self.unknowns) <= self.formulas:
+            return f"the formulas leave {' and '.join(self.unknowns)} open: any value fits"
+        return f"{formulas} too few for {len(self.unknowns)} unknowns: {', '.join(most)} and {last}"
 
     def mend(self) -> str:
-        return "give a value to one of them, or add a formula"
+        return "give a value to one of them under given, or add a formula"
 
 
 @dataclass(eq=False)
@@ -39,6 +42,11 @@ class FormulasContradict(Problem):
 
     def sentence(self) -> str:
         return self.why
+
+    def mend(self) -> str:
+        return (
+            "with these data they cannot all hold: take out the formula that is too many, or check the data"
+        )
 
 
 @dataclass(eq=False)
@@ -56,6 +64,9 @@ class NoRealRoot(Problem):
 
     def sentence(self) -> str:
         return f"no real {self.name} satisfies {self.formula}: {self.why}"
+
+    def mend(self) -> str:
+        return "check the data and their signs: with these the formula has no answer"
 
     def because(self) -> tuple[str, ...]:
         return self.data
@@ -75,6 +86,9 @@ class DividesByZero(Problem):
     def sentence(self) -> str:
         return f"{self.formula} divides by zero with these data"
 
+    def mend(self) -> str:
+        return "look for a value that is zero, or a difference that comes to zero, below the fraction line"
+
     def because(self) -> tuple[str, ...]:
         return self.data
 
@@ -91,6 +105,9 @@ class NumberBeyondSense(Problem):
 
     def sentence(self) -> str:
         return self.why
+
+    def mend(self) -> str:
+        return "look for a slip in a power or in a power of ten"
 
 
 @dataclass(eq=False)
@@ -125,6 +142,9 @@ class RootsExcluded(Problem):
 
     def sentence(self) -> str:
         return f"{self.name} can only be {' or '.join(self.roots)}, and {self.reason}"
+
+    def mend(self) -> str:
+        return "change take, or check the data and their signs"
 
 
 @dataclass(eq=False)
@@ -221,6 +241,9 @@ class AcceptMisses(Problem):
     def sentence(self) -> str:
         return f"{self.accept} does not hold {self.name} = {self.computed}"
 
+    def mend(self) -> str:
+        return "widen it until the computed value lies within it, or check the calculation"
+
 
 @dataclass(eq=False)
 class MethodsDisagree(Problem):
@@ -237,6 +260,9 @@ class MethodsDisagree(Problem):
     def sentence(self) -> str:
         return f"{self.name} is {self.first} by the first method and {self.second} by this one"
 
+    def mend(self) -> str:
+        return "correct the one that is wrong: both methods must give the same answer"
+
 
 @dataclass(eq=False)
 class SlipRight(Problem):
@@ -251,6 +277,9 @@ class SlipRight(Problem):
 
     def sentence(self) -> str:
         return f'the slip "{self.label}" gives the right answer, {self.value}'
+
+    def mend(self) -> str:
+        return "write the formula that a learner who makes this slip would use, or take the slip out"
 
 
 @dataclass(eq=False)
@@ -305,7 +334,9 @@ class OptionsDoNotFit(Problem):
         return self.what
 
     def mend(self) -> str:
-        return self.hint
+        return (
+            self.hint or "exactly one option must be right, and no two alike: change an option or the answer"
+        )
 
 
 @dataclass(eq=False)

@@ -31,6 +31,21 @@ def _block(code: str) -> Block:
     return raw_block(code, "html")
 
 
+def _joined(pieces: Sequence[str | Block]) -> list[Block]:
+    """Code and blocks as blocks, with code that follows code in one: a block each would double a memo's tree."""
+    blocks: list[Block] = []
+    code: list[str] = []
+    for piece in pieces:
+        if isinstance(piece, str):
+            code.append(piece)
+            continue
+        if code:
+            blocks.append(_block("\n".join(code)))
+            code = []
+        blocks.append(piece)
+    return [*blocks, _block("\n".join(code))] if code else blocks
+
+
 def breakable(tex: str) -> list[Inline]:
     """A formula in pieces, because a browser breaks no line inside of one.
 
@@ -83,39 +98,45 @@ class HtmlLayout(Layout):
     def working(self, rows: Sequence[Row], notes: Sequence[Note] = ()) -> list[Block]:
         # A table lines up the relation signs in every reader; it holds no data in columns, and its role
         # lets a screen reader read it line by line.
-        blocks = [_block('<div class="working"><table role="presentation"><tbody>')]
-        for row in with_short_lefts(rows, _WIDEST_LEFT):
-            blocks.append(_block('<tr class="opens">' if row.opens and len(blocks) > 1 else "<tr>"))
+        pieces: list[str | Block] = ['<div class="working"><table role="presentation"><tbody>']
+        for index, row in enumerate(with_short_lefts(rows, _WIDEST_LEFT)):
+            pieces.append('<tr class="opens">' if row.opens and index else "<tr>")
             if row.remark:
-                blocks += self._cell("remark", _clinging(row.remark), span=3)
+                pieces += self._cell("remark", _clinging(row.remark), span=3)
             else:
-                blocks += self._cell("left", breakable(row.left_tex) if row.left_tex else [])
-                blocks += self._cell("relation", relation_inlines(row.relation))
-                blocks += self._cell("right", breakable(row.right_tex) if row.right_tex else [])
-            blocks += self._cell("earned", self.ticks(row.ticks))
-            blocks += self._cell("total", [pf.Str(row.total)] if row.total else [])
-            blocks.append(_block("</tr>"))
-        return [*blocks, _block("</tbody></table>"), *self._notes(notes), _block("</div>")]
+                pieces += self._cell("left", breakable(row.left_tex) if row.left_tex else [])
+                pieces += self._relation(row.relation)
+                pieces += self._cell("right", breakable(row.right_tex) if row.right_tex else [])
+            pieces += self._cell("earned", self.ticks(row.ticks))
+            pieces += self._cell("total", [pf.Str(row.total)] if row.total else [])
+            pieces.append("</tr>")
+        return _joined([*pieces, "</tbody></table>", *self._notes(notes), "</div>"])
 
-    def _notes(self, notes: Sequence[Note]) -> list[Block]:
+    def _relation(self, relation: str) -> list[str | Block]:
+        # The usual sign needs no maths: half of a memo's formulas would be nothing else.
+        if relation in ("", "="):
+            return [f'<td class="relation">{relation}</td>']
+        return self._cell("relation", relation_inlines(relation))
+
+    def _notes(self, notes: Sequence[Note]) -> list[str | Block]:
         if not notes:
             return []
-        blocks = [_block('<table class="notes" role="presentation"><tbody>')]
+        pieces: list[str | Block] = ['<table class="notes" role="presentation"><tbody>']
         for note in notes:
-            blocks.append(_block("<tr>"))
+            pieces.append("<tr>")
             alone = not note.content
-            blocks += self._cell("label", [pf.Str(note.label)] if note.label else [], span=3 if alone else 1)
+            pieces += self._cell("label", [pf.Str(note.label)] if note.label else [], span=3 if alone else 1)
             if not alone:
-                blocks += self._cell("about", list(note.content), span=1 if note.value else 2)
-                blocks += self._cell("value", list(note.value)) if note.value else []
-            blocks.append(_block("</tr>"))
-        return [*blocks, _block("</tbody></table>")]
+                pieces += self._cell("about", list(note.content), span=1 if note.value else 2)
+                pieces += self._cell("value", list(note.value)) if note.value else []
+            pieces.append("</tr>")
+        return [*pieces, "</tbody></table>"]
 
     @staticmethod
-    def _cell(kind: str, inlines: list[Inline], span: int = 1) -> list[Block]:
+    def _cell(kind: str, inlines: list[Inline], span: int = 1) -> list[str | Block]:
         wide = f' colspan="{span:d}"' if span > 1 else ""
         inside = [pf.Plain(*inlines)] if inlines else []
-        return [_block(f'<td class="{kind}"{wide}>'), *inside, _block("</td>")]
+        return [f'<td class="{kind}"{wide}>', *inside, "</td>"]
 
     def ticks(self, count: int) -> list[Inline]:
         if not count:
