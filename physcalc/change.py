@@ -161,7 +161,7 @@ def _answer(name: Name, factor: Real, decimal: bool, conventions: Conventions) -
 
 def compare_change(text: Text, asked: Name, changed: Changed, conventions: Conventions) -> list[Problem]:
     """Check a typed factor, or the words for what the result does."""
-    said = read_factor(text, conventions.decimal)
+    said = read_factor(text, conventions.decimal, conventions.lang)
     factor = changed.factor
     trend = (factor - Real.of(1)).sign()
     name = plain_name(asked)

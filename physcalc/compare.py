@@ -7,15 +7,15 @@ has the same dimension and the computed value, rounded as the typed digits are, 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from .checking.printing import printed_datum
 from .checking.scope import Datum, Plane
 from .compare_style import direction_in_style_of, in_style_of
-from .exact import PI, Form, Numeral, Real, RealError, Spread, atan2, numeral_text, round_places, write
+from .exact import PI, Form, Numeral, Real, RealError, Spread, atan2, round_places, write
 from .language.directions import printed_direction
-from .language.headings import Heading, axis_word, phrase, read_heading
+from .language.headings import Heading, heading_words, read_heading
 from .language.phrases import Accept, Typed, read_accept, read_typed
 from .language.plain import plain_name, plain_printed
 from .language.statements import Conventions
@@ -97,24 +97,8 @@ def typed_text(typed: Typed, conventions: Conventions) -> str:
         return f"{value} ± {off}"
     direction = printed_direction(typed.direction.value) if typed.direction else ""
     if typed.heading is not None:
-        direction = heading_words(typed.heading, conventions)
+        direction = heading_words(typed.heading, conventions.style)
     return plain_printed(Printed(numeral, typed.unit, direction), conventions.style, conventions.unit_style)
-
-
-def heading_words(heading: Heading, conventions: Conventions) -> str:
-    """A typed direction in the document's own style."""
-    if heading.between is not None:
-        return f"from {heading.between[0]} to {heading.between[1]}"
-    if heading.angle is None:
-        return axis_word(heading.base, heading.kind)
-    angle = numeral_text(Numeral.of_number(heading.angle), conventions.style)
-    angle += " rad" if heading.radians else "°"
-    if heading.kind in ("angle", "bearing"):
-        return phrase(heading.kind, angle, 1, 1)
-    towards = (heading.base + heading.turn) % 4
-    if heading.base % 2 == 0:
-        return phrase(heading.kind, angle, 1 if heading.base == 0 else -1, 1 if towards == 1 else -1)
-    return f"at {angle} {axis_word(towards, heading.kind)} of {axis_word(heading.base, heading.kind)}"
 
 
 def compare_result(
@@ -134,6 +118,8 @@ def compare_result(
     except Problem as problem:
         return [problem]
     computed = plain_printed(result.printed, conventions.style, conventions.unit_style)
+    if typed.across is not None:
+        return _components(text, typed, typed.across, result, conventions)
     shown = from_si(result.value, unit)
     if result.plane is not None and (typed.heading is not None or typed.direction is not None):
         wrong = _heading(typed, result, result.plane, conventions, computed)
@@ -189,6 +175,32 @@ def _width_agrees(typed: Typed, result: Result, shown: Real, unit: Unit, convent
     return round_places(size, places, conventions.rule).fraction == number.value
 
 
+def _components(
+    text: Text, typed: Typed, across: Typed, result: Result, conventions: Conventions
+) -> list[Problem]:
+    """Check an answer typed as two components."""
+    if result.plane is None:
+        hint = "this answer has no components: write a number and its unit, as in 6752 N"
+        return [QuantityUnreadable(text.span, text.value, hint)]
+    problems: list[Problem] = []
+    second = across.span.column - text.span.column
+    places = (text.at(0, len(text.value[:second].rstrip(" ,;"))), across.span)
+    for component, one, place in zip("xy", (replace(typed, across=None), across), places, strict=True):
+        try:
+            unit = _unit_for(one, result.unit, result.name)
+        except Problem as problem:
+            return [problem]
+        shown = from_si(result.plane.along(component), unit)
+        if not _rounds_to(shown, one, result, unit, conventions):
+            _, numeral = write(shown, result.form, conventions.rule, conventions.style)
+            computed = plain_printed(Printed(numeral, unit), conventions.style, conventions.unit_style)
+            name = f"{result.name}.{component}"
+            problems.append(
+                AnswerDisagrees(place, name, computed, typed_text(one, conventions), result.reasons())
+            )
+    return problems
+
+
 def _replacement(text: Text, span: Span, shown: Real, asked: Form | None, conventions: Conventions) -> str:
     """What is to stand in the place of a typed value that disagrees; its direction, if any, is right."""
     start = span.column - text.span.column
@@ -202,11 +214,14 @@ def _signed(text: Text) -> bool:
 
 
 def _value_span(typed: Typed, text: Text) -> Span:
-    if typed.direction is None:
-        return text.part(0).span
-    end = typed.direction.span.column - text.span.column
     start = text.part(0).span
-    return Span(start.file, start.line, start.column, max(1, len(text.value[:end].strip(" ,"))))
+    if typed.direction is not None:
+        value = text.value[: typed.direction.span.column - text.span.column].strip(" ,")
+    elif typed.heading is not None:
+        value = text.value[: typed.heading.span.column - text.span.column].strip().removesuffix("at").strip()
+    else:
+        return start
+    return Span(start.file, start.line, start.column, max(1, len(value)))
 
 
 def _direction(typed: Typed, result: Result, conventions: Conventions, computed: str) -> Problem | None:
@@ -241,8 +256,16 @@ def _heading(
             heading = read_heading(typed.direction, conventions.decimal)
         except Problem as problem:
             return problem
-    if plane.x.sign() == 0 and plane.y.sign() == 0:
+    if heading_agrees(heading, plane, conventions):
         return None
+    said = heading.span
+    return DirectionDisagrees(said, result.name, computed, typed_text(typed, conventions), result.reasons())
+
+
+def heading_agrees(heading: Heading, plane: Plane, conventions: Conventions) -> bool:
+    """Whether the direction of a vector in a plane rounds to a typed one; a zero vector has any direction."""
+    if plane.x.sign() == 0 and plane.y.sign() == 0:
+        return True
     turned = atan2(plane.y, plane.x) - PI * Real.of(Fraction(heading.base, 2))
     if heading.turn < 0:
         turned = -turned
@@ -253,9 +276,8 @@ def _heading(
     for turn in (-1, 0, 1):
         value = degrees + whole * Real.of(turn)
         if round_places(value, places, conventions.rule).fraction == wanted:
-            return None
-    said = heading.span
-    return DirectionDisagrees(said, result.name, computed, typed_text(typed, conventions), result.reasons())
+            return True
+    return False
 
 
 def _typed_places(typed: Typed) -> int:

@@ -15,15 +15,16 @@ from typing import Literal
 
 from .change import Changed, compare_change, solve_change
 from .checking.given import describe, read_given
-from .checking.plane import vector_formula
+from .checking.plane import refuse_sizes_added, vector_formula
 from .checking.points import headed, with_distances
 from .checking.printing import printed_datum
 from .checking.scope import Datum, Layer, Quantity, Scope
 from .checking.setup import Parsed, Setup, parse_calculation, resolve, without_value
-from .compare import Result, accept_range, compare_result, compare_show, compare_typed, heading_words
+from .compare import Result, accept_range, compare_result, compare_show, compare_typed
 from .exact import Numeral, Real, RealError, write
 from .language import tree as t
 from .language.directions import printed_direction
+from .language.headings import heading_words
 from .language.names import Name, read_name
 from .language.parser import parse_formula
 from .language.phrases import read_find, read_typed
@@ -43,8 +44,7 @@ from .steps.lines import Answer, Line, LineKind, Origin, Working
 from .steps.marks import allot
 from .steps.working import write_working
 from .units import ONE, from_si, to_si
-from .vectors import solve_vector
-
+from .vectors import component_trees, solve_vector
 
 _NOTHING_TAKEN: Layer = MappingProxyType({})
 
@@ -122,9 +122,7 @@ class _Constants(dict[Name, Datum]):
         return len(self._keys)
 
 
-def calculate(
-    calculation: Calculation, scope: Scope, sheet: Sheet, taken: Layer = _NOTHING_TAKEN
-) -> Outcome:
+def calculate(calculation: Calculation, scope: Scope, sheet: Sheet, taken: Layer = _NOTHING_TAKEN) -> Outcome:
     """Solve one calculation and write its working.
 
     Args:
@@ -183,7 +181,7 @@ def _run_method(
     layer, problems = read_given(calculation.given, scope, calculation.conventions)
     method.problems.extend(problems)
     method.failed = bool(problems)
-    scope = scope.inside(layer) if layer else scope
+    scope = scope.inside(layer) if calculation.given else scope
     for step in calculation.steps:
         inner = _run_method(step, scope, sheet, taken)
         if step.why is not None and inner.lines:
@@ -255,8 +253,9 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: _
         return
     directions, problems = _directions(calculation, setup)
     method.problems.extend(problems)
+    trees = component_trees(setup, scope, conventions, found.as_typed)
     deviations = spreads(setup, found, conventions.carry)
-    written = write_working(setup, found, conventions, directions, None, deviations)
+    written = write_working(setup, found, conventions, directions, trees, deviations)
     # The steps' own answers are on the way now; what is asked here is the answer.
     method.answers = {answer.name: answer for answer in written.answers}
     method.every.update(method.answers)
@@ -321,6 +320,13 @@ def _vector_formula(calculation: Calculation, parsed: Parsed, scope: Scope, meth
     conventions = calculation.conventions
     names = tuple(find.name for find in parsed.finds)
     if len(parsed.formulas) != 1 or len(names) != 1:
+        try:
+            for formula in parsed.formulas:
+                refuse_sizes_added((formula.left, formula.right), scope)
+        except Problem as problem:
+            method.problems.append(problem)
+            method.failed = True
+            return True
         return False
     directed = parsed.finds[0].with_direction or _typed_heading(calculation)
     try:
@@ -420,7 +426,7 @@ def _directions(calculation: Calculation, setup: Setup) -> tuple[dict[Name, str 
     for asked in setup.asked:
         name = asked.find.name
         if asked.find.heading is not None:
-            out[name] = heading_words(asked.find.heading, conventions)
+            out[name] = heading_words(asked.find.heading, conventions.style)
             continue
         if not asked.find.with_direction and name not in typed:
             continue
@@ -428,7 +434,7 @@ def _directions(calculation: Calculation, setup: Setup) -> tuple[dict[Name, str 
             if name in typed:
                 out[name] = printed_direction(typed[name].value)
             elif conventions.axis is None:
-                problems.append(AxisMissing(asked.find.span, name.key))
+                problems.append(AxisMissing(asked.find.direction_span, name.key))
             else:
                 out[name] = None
         else:

@@ -10,6 +10,7 @@ from fractions import Fraction
 
 from .checking.dimensions import Dimensions
 from .checking.given import exponents_of, typed_quantity
+from .checking.plane import refuse_sizes_added
 from .checking.replace import put_in
 from .checking.scope import Datum, Scope
 from .checking.setup import without_value
@@ -104,6 +105,7 @@ class _Trials:
             self.conventions.style,
         )
         dimension = dimensions.check_expression(tree)
+        refuse_sizes_added((tree,), self.scope)
         values = []
         for start in (Fraction(7, 3), Fraction(29, 11)):
             env = {n: d.quantity.value for n, d in data.items()}

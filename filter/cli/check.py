@@ -12,7 +12,7 @@ from .paths import NamedPath
 from .settings import Overrides, settings_option
 
 # `formats.FORMATS` has the same names; to ask it here would import the reports for every `--help`.
-_FORMATS = ("text", "json")
+_FORMATS = ("text", "json", "junit", "sarif", "github")
 
 
 @click.command(short_help="Tell what is wrong; write nothing.")
@@ -23,7 +23,8 @@ _FORMATS = ("text", "json")
     type=click.Choice(_FORMATS),
     default="text",
     show_default=True,
-    help="Text for a person, or a list of objects for a program.",
+    help="Text for a person, or a form that a program reads: json for scripts, junit for CI servers, sarif for "
+    "code hosts and editors, github for the annotations of GitHub Actions.",
 )
 @settings_option
 def command(paths: tuple[Path, ...], form: str, overrides: Overrides) -> int:
@@ -39,6 +40,9 @@ def command(paths: tuple[Path, ...], form: str, overrides: Overrides) -> int:
     physcalc check papers/                   every document of a folder
     physcalc check papers/ --format json     keys: file, line, column, length, slug, level,
                                              sentence, mend, because
+    physcalc check papers/ --format junit > report.xml
+    physcalc check papers/ --format sarif > report.sarif
+    physcalc check papers/ --format github   in a job: problems stand at their lines
     physcalc check test.md --set rounding=half-even
 
     Exit code: 0 all agrees (notes do no harm), 1 something does not, 2 something could not be read.

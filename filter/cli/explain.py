@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import textwrap
 from importlib import import_module
-from inspect import cleandoc
 from pkgutil import iter_modules
 
 import click
@@ -36,7 +35,7 @@ def command(slugs: tuple[str, ...]) -> int:
     if not slugs:
         longest = max(map(len, kinds))
         for slug, kind in kinds.items():
-            click.echo(f"{slug:<{longest}}  {_first_sentence(kind)}")
+            click.echo(f"{slug:<{longest}}  {kind.summary()}")
         return 0
     for slug in slugs:
         if slug not in kinds:
@@ -59,20 +58,8 @@ def every_problem() -> dict[str, type[Problem]]:
 def explanation(kind: type[Problem]) -> str:
     """A kind of problem as a person reads it."""
     parts = [f"{kind.slug}: {_LEVELS[kind.level]}"]
-    parts += [textwrap.fill(paragraph, _WIDTH) for paragraph in _paragraphs(kind)]
+    parts += [textwrap.fill(paragraph, _WIDTH) for paragraph in kind.explained()]
     for heading, example in (("Wrong:", kind.wrong), ("Right:", kind.right)):
         if example:
             parts.append(f"{heading}\n{textwrap.indent(example, '    ')}")
     return "\n\n".join(parts)
-
-
-def _paragraphs(kind: type[Problem]) -> list[str]:
-    """The explanation in a class's docstring; what follows "Attributes:" is for programmers."""
-    told = cleandoc(kind.__doc__ or "").partition("\nAttributes:")[0]
-    return [" ".join(paragraph.split()) for paragraph in told.split("\n\n") if paragraph.strip()]
-
-
-def _first_sentence(kind: type[Problem]) -> str:
-    first = next(iter(_paragraphs(kind)), "")
-    end = first.find(". ")
-    return first[: end + 1] if end >= 0 else first

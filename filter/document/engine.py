@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from typing import Protocol
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Protocol
 
 from physcalc.checking.scope import Datum, Layer, Scope
 from physcalc.language import Calculation, Conventions, GivenText, Name
@@ -13,6 +13,10 @@ from physcalc.sheets import Sheet
 from physcalc.steps.lines import Working
 
 from .statements import Options
+
+if TYPE_CHECKING:
+    from physcalc.change import Changed
+    from physcalc.compare_parts import TypedPart
 
 
 class Outcome(Protocol):
@@ -37,6 +41,10 @@ class Outcome(Protocol):
     @property
     def used_constants(self) -> Sequence[Name]:
         """The constants of the sheet that it takes."""
+
+    @property
+    def changes(self) -> Mapping[Name, Changed]:
+        """By which factor what it asks changes, where that is what it asks."""
 
 
 class Chosen(Protocol):
@@ -66,14 +74,27 @@ class Engine(Protocol):
     ) -> tuple[Layer, list[Problem]]:
         """Data lines as one layer, with every problem."""
 
-    def calculate(self, calculation: Calculation, scope: Scope, sheet: Sheet) -> Outcome:
-        """One calculation, worked out."""
+    def calculate(self, calculation: Calculation, scope: Scope, sheet: Sheet, taken: Layer) -> Outcome:
+        """One calculation, worked out; what uses its results goes on from the values of `taken`."""
 
     def choose(self, options: Options, scope: Scope) -> Chosen:
         """One block of options, worked out."""
 
     def compare_typed(self, typed: Text, datum: Datum, conventions: Conventions) -> list[Problem]:
         """A value typed in the text against what it says the value of."""
+
+    def compare_part(
+        self, typed: Text, datum: Datum, part: TypedPart, conventions: Conventions, unit: Text | None
+    ) -> list[Problem]:
+        """A part of a value typed in the text: its number, its unit, its direction or its sign."""
+
+    def compare_force(self, typed: Text, one: Datum, other: Datum, conventions: Conventions) -> list[Problem]:
+        """A word for what two charges do, typed in the text."""
+
+    def compare_change(
+        self, typed: Text, name: Name, changed: Changed, conventions: Conventions
+    ) -> list[Problem]:
+        """A word or factor for what a result does when data change, typed in the text."""
 
     def written(
         self, name: Text, scope: Scope, conventions: Conventions

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from physcalc import engine, options
+from physcalc.change import Changed, compare_change
 from physcalc.checking.scope import Datum, Layer, Scope
-from physcalc.language import Calculation, Conventions, GivenText
+from physcalc.compare_parts import TypedPart, compare_force, compare_part
+from physcalc.language import Calculation, Conventions, GivenText, Name
 from physcalc.language.tree import Equation, Expr, Printed
 from physcalc.problems import Problem, Text
 from physcalc.render import plain, tex
@@ -29,9 +31,9 @@ class OwnEngine:
         """See `Engine`."""
         return engine.read_given(items, scope, conventions)
 
-    def calculate(self, calculation: Calculation, scope: Scope, sheet: Sheet) -> Outcome:
+    def calculate(self, calculation: Calculation, scope: Scope, sheet: Sheet, taken: Layer) -> Outcome:
         """See `Engine`."""
-        return engine.calculate(calculation, scope, sheet)
+        return engine.calculate(calculation, scope, sheet, taken)
 
     def choose(self, statement: Options, scope: Scope) -> Chosen:
         """See `Engine`."""
@@ -43,6 +45,22 @@ class OwnEngine:
     def compare_typed(self, typed: Text, datum: Datum, conventions: Conventions) -> list[Problem]:
         """See `Engine`."""
         return engine.compare_typed(typed, datum, conventions)
+
+    def compare_part(
+        self, typed: Text, datum: Datum, part: TypedPart, conventions: Conventions, unit: Text | None
+    ) -> list[Problem]:
+        """See `Engine`."""
+        return compare_part(typed, datum, part, conventions, unit)
+
+    def compare_force(self, typed: Text, one: Datum, other: Datum, conventions: Conventions) -> list[Problem]:
+        """See `Engine`."""
+        return compare_force(typed, one, other, conventions)
+
+    def compare_change(
+        self, typed: Text, name: Name, changed: Changed, conventions: Conventions
+    ) -> list[Problem]:
+        """See `Engine`."""
+        return compare_change(typed, name, changed, conventions)
 
     def written(
         self, name: Text, scope: Scope, conventions: Conventions

@@ -206,6 +206,8 @@ def _refuse_twins(root: Question, findings: Findings) -> None:
         if not part.identifier or not isinstance(part, Question | BlockPart):
             continue
         if part.identifier in first:
-            findings.add(part, [IdTwice(part.span, part.identifier, first[part.identifier].span)])
+            typed = part.mark.attributes.identifier if part.mark is not None else None
+            span = typed.span if typed is not None else part.span
+            findings.add(part, [IdTwice(span, part.identifier, first[part.identifier].span)])
         else:
             first[part.identifier] = part

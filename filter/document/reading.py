@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import io
 import json
+import re
 import subprocess
 from typing import Any
 
 import panflute as pf
 
-from physcalc.problems import Span
+from physcalc.problems import Problem, Span
 
-from ..problems import DocumentNested, DocumentUnreadable, PandocVersion
+from ..problems import DocumentNested, DocumentUnreadable, FrontMatterUnreadable, PandocVersion
 from .walking import deepest
 
 #: Versions of pandoc's tree that panflute reads; the first two numbers count.
@@ -23,6 +24,12 @@ DEEPEST = 60
 #: How long pandoc may take to read a document, in seconds.
 _PATIENCE = 120
 
+#: How pandoc says that YAML cannot be read. Lines are counted from the opening one, columns from 0.
+_FRONT_MATTER = re.compile(
+    r"Error parsing YAML metadata at \(line (?P<block>\d+), column \d+\): "
+    r"(?:YAML parse exception at line (?P<line>\d+), column (?P<column>\d+)[:,] )?(?P<reason>.+)"
+)
+
 
 def read_markup(text: str, name: str = "", reader: str = "markdown") -> pf.Doc:
     """The tree of a document.
@@ -33,6 +40,7 @@ def read_markup(text: str, name: str = "", reader: str = "markdown") -> pf.Doc:
         reader: pandoc's name of the markup, extensions included.
 
     Raises:
+        FrontMatterUnreadable: pandoc cannot read its front matter.
         DocumentUnreadable: pandoc refuses it.
         DocumentNested: lists or quotations inside one another, beyond any use.
     """
@@ -48,8 +56,26 @@ def read_markup(text: str, name: str = "", reader: str = "markdown") -> pf.Doc:
         raise DocumentUnreadable(Span(name), f"pandoc did not finish in {_PATIENCE} seconds") from None
     if done.returncode:
         said = done.stderr.decode("utf-8", "replace").strip()
-        raise DocumentUnreadable(Span(name), " ".join(said.split()) or f"exit code {done.returncode}")
+        raise _refused(" ".join(said.split()) or f"exit code {done.returncode}", text, name)
     return read_json(done.stdout.decode("utf-8"), name)
+
+
+def _refused(said: str, text: str, name: str) -> Problem:
+    """What pandoc refuses, at the line of the front matter that it names, if it does."""
+    found = _FRONT_MATTER.match(said)
+    if found is None:
+        return DocumentUnreadable(Span(name), said)
+    place = Span(name, int(found["block"]))
+    if found["line"] is not None:
+        line, column = place.line + int(found["line"]), int(found["column"])
+        lines = text.splitlines()
+        if column == 0 and line <= len(lines) + 1:
+            # What is left open is noticed at the beginning of the line below it.
+            typed = lines[line - 2]
+            place = Span(name, line - 1, len(typed) - len(typed.lstrip()) + 1, max(1, len(typed.strip())))
+        else:
+            place = Span(name, line, column + 1)
+    return FrontMatterUnreadable(place, f"the front matter cannot be read here ({found['reason']})")
 
 
 def read_json(text: str, name: str = "") -> pf.Doc:

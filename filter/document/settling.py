@@ -98,6 +98,7 @@ def conventions_of(settings: Settings) -> Conventions:
         units_in_substitution=settings.units_in_substitution,
         unit_style=settings.unit_style,
         points=read_points(settings.points, settings.decimal),
+        lang=settings.lang,
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from physcalc.checking.scope import Datum, GivenLayer, Layer, Scope
@@ -36,6 +36,8 @@ class Solved:
         meanings: for each question what names mean in its own blocks, every datum that differs.
         broken: for each question the names whose data or calculation failed in it or around it; `ANY` among
             them where a block could not be read.
+        follows: for each calculation, by the block's key, the keys of those whose answers go into it, in the
+            order of the document. A value that a "show that" states is nobody's answer.
     """
 
     outcomes: Mapping[int, Outcome]
@@ -43,6 +45,7 @@ class Solved:
     scopes: Mapping[int, Scope]
     meanings: Mapping[int, Mapping[Name, tuple[Datum, ...]]]
     broken: Mapping[int, frozenset[str]]
+    follows: Mapping[int, tuple[int, ...]]
 
 
 def solve(
@@ -52,6 +55,7 @@ def solve(
     sheet: Sheet,
     engine: Engine,
     findings: Findings,
+    taken: Mapping[int, Layer] | None = None,
 ) -> Solved:
     """Work out everything, in the order of the document.
 
@@ -65,8 +69,9 @@ def solve(
         sheet: the data and formula sheet.
         engine: what calculates.
         findings: takes what is wrong.
+        taken: for calculations, by the block's key, results in whose place a learner's values go on.
     """
-    solver = _Solver(tree, statements, marks, sheet, engine, findings)
+    solver = _Solver(tree, statements, marks, sheet, engine, findings, taken or {})
     solver.question(_Open(tree.root))
     return Solved(
         solver.outcomes,
@@ -74,6 +79,7 @@ def solve(
         solver.scopes,
         {key: {name: tuple(data) for name, data in names.items()} for key, names in solver.meanings.items()},
         {key: frozenset(names) for key, names in solver.broken.items()},
+        solver.follows,
     )
 
 
@@ -110,7 +116,9 @@ class _Solver:
         sheet: Sheet,
         engine: Engine,
         findings: Findings,
+        taken: Mapping[int, Layer],
     ) -> None:
+        self.taken = taken
         self.statements = statements
         self.marks = marks
         self.sheet = sheet
@@ -128,6 +136,7 @@ class _Solver:
         self.scopes: dict[int, Scope] = {}
         self.meanings: dict[int, dict[Name, list[Datum]]] = {}
         self.broken: dict[int, set[str]] = {}
+        self.follows: dict[int, tuple[int, ...]] = {}
 
     def question(self, here: _Open) -> None:
         question = here.question
@@ -214,14 +223,16 @@ class _Solver:
         scope = self.scope(here)
         statement = replace(statement, total_marks=self.marks.of.get(part.key))
         failed = self._own_data(here, part, statement, scope)
-        outcome = self.engine.calculate(statement, scope, self.sheet)
+        outcome = self.engine.calculate(statement, scope, self.sheet, self.taken.get(part.key, {}))
         self.findings.add(part, self._explained(here, part, outcome.problems, failed))
         self.outcomes[part.key] = outcome
-        here.results.update(outcome.results)
-        self._mean(here, outcome.results)
-        self._collect(here, outcome.results)
+        self.follows[part.key] = tuple(sorted(set(_sources(outcome.results.values()))))
+        results = {name: replace(datum, calculation=part.key) for name, datum in outcome.results.items()}
+        here.results.update(results)
+        self._mean(here, results)
+        self._collect(here, results)
         if part.identifier:
-            self.elsewhere[part.identifier] = dict(outcome.results)
+            self.elsewhere[part.identifier] = results
         if outcome.working is None:
             self.broken[here.question.key] |= _asked(statement)
 
@@ -295,7 +306,9 @@ class _Solver:
         """Problems without those that only follow from another; references too early are named so."""
         broken: set[str] = set(failed).union(*(self.broken[level.question.key] for level in here.levels))
         for problem in problems:
-            if isinstance(problem, NameWithoutValue) and not broken.isdisjoint({problem.name, ANY}):
+            if isinstance(problem, NameWithoutValue) and not broken.isdisjoint(
+                {problem.name, problem.name.partition(".")[0], ANY}
+            ):
                 continue
             if isinstance(problem, ReferenceUnknown) and problem.target in self.parts:
                 target = self.parts[problem.target]
@@ -316,6 +329,18 @@ class _Solver:
         return any(
             part.key not in self.outcomes or self.outcomes[part.key].working is None for part in blocks
         )
+
+
+def _sources(data: Iterable[Datum]) -> Iterator[int]:
+    """The calculations whose answers data rest on, through expressions and the steps of one calculation."""
+    waiting, seen = list(data), set[int]()
+    while waiting:
+        datum = waiting.pop()
+        if datum.calculation is not None:
+            yield datum.calculation
+        elif id(datum) not in seen:
+            seen.add(id(datum))
+            waiting += datum.rests_on
 
 
 def differ(one: Datum, other: Datum) -> bool:

@@ -81,7 +81,9 @@ def read_statements(tree: Tree, settled: Mapping[int, Settings], findings: Findi
     for part in tree.root.walk():
         if isinstance(part, BlockPart):
             with findings.catching(part):
-                block = read_block(part.element.text, _place(part))
+                # As typed: pandoc has put blanks in the place of tabs.
+                body = part.element.text if part.mark is None else part.mark.body
+                block = read_block(body, _place(part))
                 statements[part.key] = _Reader(part, findings).statement(block, settled[part.key])
     return statements
 

@@ -11,6 +11,7 @@ from physcalc.problems import Problem, Span
 
 from .found import Found, Lines
 from .picture import picture
+from .places import whole_file
 from .wording import clean
 
 _COLOURS: dict[str, dict[str, Any]] = {
@@ -66,7 +67,7 @@ def _problem(problem: Problem, lines: Lines, colour: bool, width: int) -> str:
     slug = paint(problem.slug, problem.level) + (" (note)" if problem.level == "note" else "")
     place = paint(clean(_place(span, line)), "place")
     out = [f"{place} {slug}: {clean(problem.sentence())}"]
-    if line is not None and not _whole_file(span):
+    if line is not None and not whole_file(span):
         above, marks = picture(span, line, width)
         out += [above, paint(marks, problem.level)]
     out += [_INDENT + clean(reason) for reason in problem.because()]
@@ -77,11 +78,6 @@ def _problem(problem: Problem, lines: Lines, colour: bool, width: int) -> str:
 
 def _place(span: Span, line: str | None) -> str:
     """`file:line:column:`; the file alone where there is no such line, as when it could not be read."""
-    if not span.file or (line is None and _whole_file(span)):
+    if not span.file or (line is None and whole_file(span)):
         return f"{span.file or 'physcalc'}:"
     return f"{span.file}:{span.line}:{span.column}:"
-
-
-def _whole_file(span: Span) -> bool:
-    """Whether a place says nothing but the file: a mark below its first character would mislead."""
-    return span == Span(span.file)

@@ -25,6 +25,7 @@ from ..problems.solving import NumberBeyondSense
 from ..units import ONE, Unit, coherent_unit, difference_of, to_si
 from .dimensions import Dimensions
 from .exponential import with_exponentials
+from .plane import refuse_sizes_added, vector_value
 from .points import headed, with_distances
 from .printing import printed_datum
 from .scope import Datum, GivenLayer, Plane, Quantity, Scope
@@ -237,12 +238,25 @@ class _Reader:
                 return None
             data[used] = datum
         unit = self._unit(tree, data)
+        inner_scope = Scope((data,))
+        parts = (
+            vector_value(tree, inner_scope) if formed.heading is None and formed.direction is None else None
+        )
+        values = {n: d.quantity.value for n, d in data.items()}
+        vector: Plane | None = None
         try:
-            value = evaluate(tree, {n: d.quantity.value for n, d in data.items()})
+            if parts is None:
+                refuse_sizes_added((tree,), inner_scope)
+                value = evaluate(tree, values)
+            else:
+                for used, datum in data.items():
+                    if (own := datum.quantity.plane) is not None:
+                        values[used.along("x")], values[used.along("y")] = own.x, own.y
+                x, y = (evaluate(part, values) for part in parts[:2])
+                value, vector = sqrt(x * x + y * y), Plane(x, y, parts[2].kind)
         except RealError as error:
             raise NumberBeyondSense(formed.span, str(error)) from None
         value, direction = directed(value, formed.direction, self.conventions)
-        vector: Plane | None = None
         if formed.heading is not None:
             value = abs(value)
             vector = headed(value, formed.heading, self.conventions.points)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ..exact import Form, NumberStyle, Numeral, Rule, write
+from ..language.headings import heading_words
 from ..language.tree import Printed
 from ..units import from_si
 from .scope import Datum
@@ -29,4 +30,7 @@ def printed_datum(
     width = Numeral.of_number(quantity.width) if quantity.width is not None else None
     if width is not None and width.exponent != numeral.exponent:
         width = None
-    return Printed(numeral, quantity.unit, quantity.direction, width)
+    direction = quantity.direction
+    if quantity.plane is not None and quantity.plane.heading is not None:
+        direction = heading_words(quantity.plane.heading, style)
+    return Printed(numeral, quantity.unit, direction, width)

@@ -386,7 +386,7 @@ def _blame_unit(
     for find in finds:
         symbol = symbols.get(find.name)
         if symbol and find.unit is not None and find.unit.dimension != symbol.unit.dimension:
-            return UnitDimensionWrong(find.span, find.name.key, find.unit.text(), symbol.unit.text())
+            return UnitDimensionWrong(find.unit_span, find.name.key, find.unit.text(), symbol.unit.text())
     for name, datum in data.items():
         symbol = symbols.get(name)
         if (
@@ -410,7 +410,7 @@ def _blame_unit(
         wanted = trial.of(find.name)
         if wanted is not None and wanted != find.unit.dimension:
             return UnitDimensionWrong(
-                find.span, find.name.key, find.unit.text(), coherent_unit(wanted).text()
+                find.unit_span, find.name.key, find.unit.text(), coherent_unit(wanted).text()
             )
     return None
 

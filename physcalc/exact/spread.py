@@ -8,7 +8,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Any
+from fractions import Fraction
+from math import isfinite
+from typing import Any, Literal
+
+from .errors import TooLarge
+from .real import Real
+
+#: How uncertainties combine: in quadrature, or by the rule of thumb that adds them.
+Combining = Literal["quadrature", "sum"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,9 +34,14 @@ class Spread:
         """The deviation of a quantity that is measured by itself.
 
         Args:
-            size: its standard uncertainty (or half-width), not negative.
+            size: its standard uncertainty (or half-width), above zero.
             tag: a name for it, for those who look at its parts.
+
+        Raises:
+            TooLarge: the size is beyond what a machine number holds.
         """
+        if not (isfinite(size) and size > 0):
+            raise TooLarge("an uncertainty is too large or too small for any physics")
         # Loaded here only: few documents hold an uncertainty.
         from uncertainties import ufloat
 
@@ -44,6 +57,23 @@ class Spread:
         """The combined standard uncertainty: independent parts in quadrature (GUM 5.1.2)."""
         return float(getattr(self.deviation, "std_dev", 0.0))
 
+    def size(self, combining: Combining) -> Real:
+        """The uncertainty, combined one way or the other, to ten digits.
+
+        It rests on machine numbers: without the cut an exact 0.35 could be a hair less, and round down.
+
+        Raises:
+            TooLarge: it is beyond what a machine number holds.
+        """
+        value = self.worst if combining == "sum" else self.standard
+        if not isfinite(value):
+            raise TooLarge("an uncertainty is too large for any physics")
+        return Real.of(Fraction(f"{value:.10g}"))
+
+    def shares(self, other: Spread) -> bool:
+        """Whether the two rest on a deviation in common, so that they are correlated."""
+        return not self._components().keys().isdisjoint(other._components())
+
     @property
     def worst(self) -> float:
         """The sum of the parts' sizes: the rule of thumb that adds absolute or fractional uncertainties."""
@@ -51,5 +81,8 @@ class Spread:
 
     def parts(self) -> list[float]:
         """The size that each independent deviation contributes, in the order in which they were made."""
+        return [abs(float(size)) for size in self._components().values()]
+
+    def _components(self) -> dict[Any, Any]:
         components: dict[Any, Any] = getattr(self.deviation, "error_components", dict)()
-        return [abs(float(size)) for size in components.values()]
+        return components

@@ -10,6 +10,7 @@ from ..exact import read_number
 from ..problems import Span, Text
 from ..problems.language import PhraseUnreadable
 from .names import NAME_PATTERN, Name, read_name
+from .words import english_change
 
 _FACTORS = {
     "doubled": Fraction(2), "halved": Fraction(1, 2), "trebled": Fraction(3), "tripled": Fraction(3),
@@ -87,13 +88,13 @@ def _factor(piece: Text, start: int, decimal: str) -> Fraction | None:
     return None
 
 
-def read_factor(text: Text, decimal: str) -> Fraction | int | None:
+def read_factor(text: Text, decimal: str, lang: str = "en") -> Fraction | int | None:
     """What a typed answer says a result does: a factor (a fraction), or only a trend (−1, 0, 1 as an int).
 
     Understood are a number (`1/8`, `4 times`, `× 4`), "increases to 4 times", "decreases to 1/8", and the words of
-    ANSWER_FACTORS and ANSWER_TRENDS. None where it is none of these.
+    ANSWER_FACTORS and ANSWER_TRENDS, these in the document's language too. None where it is none of these.
     """
-    value = " ".join(text.value.lower().split()).rstrip(".")
+    value = " ".join(english_change(text.value, lang).lower().split()).rstrip(".")
     if value in ANSWER_FACTORS:
         return ANSWER_FACTORS[value]
     if value in ANSWER_TRENDS:

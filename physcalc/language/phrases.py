@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Literal
 
 from ..exact import Form, Number, read_number
 from ..problems import Problem, Span, Text
-from ..problems.language import NameUnreadable, PhraseUnreadable, QuantityUnreadable, UncertaintyUnfit
+from ..problems.language import NameUnreadable, PhraseUnreadable, QuantityUnreadable
 from ..problems.units import UnitUnknown, UnitUnreadable
 from ..units import ONE, Unit, read_unit
 from . import tree as t
@@ -123,30 +123,17 @@ def read_typed(text: Text, decimal: str) -> Typed | None:
     return _read_typed(text, decimal)
 
 
-def _read_uncertain(text: Text, decimal: str) -> Typed | None:
-    """`0.200 ± 0.005 m`, `(0.200 ± 0.005) m`, `0.200 m ± 5 mm` or `0.200 m ± 2 %`."""
+def _read_uncertain(text: Text, decimal: str) -> Typed:
+    """A value with ±, perhaps with a direction."""
+
+    def side(part: Text) -> tuple[Number, Unit] | None:
+        typed = _read_typed(part, decimal)
+        return None if typed is None or typed.direction is not None else (typed.number, typed.unit)
+
     value, direction = _split_direction(text)
-    sign = value.value.index("±")
-    bracketed = value.value.startswith("(")
-    close = value.value.rfind(")") if bracketed else len(value.value)
-    if close < sign:
-        return None
-    first = _read_typed(value.part(1 if bracketed else 0, sign), decimal)
-    second = _read_typed(value.part(sign + 1, close), decimal)
-    if first is None or second is None or second.number.value < 0:
-        return None
-    behind = value.part(close + 1).value if bracketed else ""
-    unit = read_unit(value.part(close + 1)) if behind else ONE
-    percent = [factor.symbol for factor in second.unit.factors] == ["%"] and bool(first.unit.factors)
-    if behind:
-        own, width = unit, unit
-    elif percent or first.unit.factors:
-        own, width = first.unit, second.unit
-    else:
-        own = width = second.unit
-    if width.dimension != own.dimension and not percent:
-        raise UncertaintyUnfit(value.part(sign + 1, close).span, second.unit.text(), own.text())
-    return Typed(first.number, own, direction, text.span, uncertainty=(second.number, width))
+    found = read_uncertain(value, decimal, side)  # type: ignore[arg-type]
+    uncertainty = (found.width, found.width_unit)
+    return Typed(found.number, found.unit, direction, text.span, uncertainty=uncertainty)
 
 
 def _read_typed(text: Text, decimal: str) -> Typed | None:
@@ -235,6 +222,8 @@ class Find:
         span: the whole phrase.
         heading: the direction in a plane that the author's reasoning gives it, after `at`; None for none.
         with_percentage: whether the uncertainty is asked as a percentage too.
+        unit_span: the place of the unit, or of the whole phrase where none is said.
+        direction_span: the place of the words "with direction", or of the whole phrase.
     """
 
     name: Name
@@ -245,6 +234,8 @@ class Find:
     span: Span
     heading: Heading | None = None
     with_percentage: bool = False
+    unit_span: Span = field(default_factory=Span)
+    direction_span: Span = field(default_factory=Span)
 
 
 _CLAUSE = re.compile(
@@ -275,6 +266,7 @@ def read_find(text: Text, default: Form, decimal: str = ".") -> Find:
     count = 0
     standard = direction = percentage = False
     heading: Heading | None = None
+    unit_span = direction_span = text.span
     place = head.end()
     while place < len(text.value.rstrip()):
         found = _CLAUSE.match(text.value, place)
@@ -294,19 +286,23 @@ def read_find(text: Text, default: Form, decimal: str = ".") -> Find:
                 )
         elif found["direction"]:
             direction = True
+            direction_span = text.at(found.start("direction"), found.end("direction"))
         elif found["percentage"]:
             percentage = True
         elif found["heading"]:
             heading = read_heading(text.part(found.start("heading")), decimal)
         else:
-            unit = read_unit(text.part(found.start("unit"), found.end("unit")))
+            typed = text.part(found.start("unit"), found.end("unit"))
+            unit, unit_span = read_unit(typed), typed.span
         place = found.end()
     form: Form | None = None
     if kind is not None:
         form = Form(kind, count, True if standard else None)
     elif standard:
         form = Form(default.kind, default.count, True)
-    return Find(name, unit, form, standard, direction, text.span, heading, percentage)
+    return Find(
+        name, unit, form, standard, direction, text.span, heading, percentage, unit_span, direction_span
+    )
 
 
 @dataclass(frozen=True, slots=True)

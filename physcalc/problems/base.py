@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from inspect import cleandoc
 from typing import ClassVar, Literal
 
 from .span import Span
@@ -48,6 +49,19 @@ class Problem(Exception):
 
     def __str__(self) -> str:
         return f"{self.slug}: {self.sentence()}"
+
+    @classmethod
+    def explained(cls) -> tuple[str, ...]:
+        """What this kind of problem means, paragraph by paragraph: its docstring as far as it is for authors."""
+        told = cleandoc(cls.__doc__ or "").partition("\nAttributes:")[0]
+        return tuple(" ".join(paragraph.split()) for paragraph in told.split("\n\n") if paragraph.strip())
+
+    @classmethod
+    def summary(cls) -> str:
+        """The first sentence of that."""
+        first = next(iter(cls.explained()), "")
+        end = first.find(". ")
+        return first[: end + 1] if end >= 0 else first
 
     @classmethod
     def every(cls) -> Iterator[type[Problem]]:

@@ -1,0 +1,231 @@
+"""Words that a typed answer may say: signs, attraction and repulsion, directions, what a result does.
+
+One table, by language. English words are understood in every document. The words are common usage of school
+books; no source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+#: Pairs of (words for −1, words for +1); a word and the one at the same place of the other list are counterparts.
+Pairs = tuple[tuple[str, ...], tuple[str, ...]]
+
+_SIGNS: dict[str, Pairs] = {
+    "en": (("negative", "−", "-", "minus", "-ve"), ("positive", "+", "+", "plus", "+ve")),
+    "af": (("negatief", "negatiewe"), ("positief", "positiewe")),
+    "de": (("negativ", "negative", "negativen"), ("positiv", "positive", "positiven")),
+    "fr": (("négatif", "négative"), ("positif", "positive")),
+    "nl": (("negatief", "negatieve"), ("positief", "positieve")),
+    "es": (("negativo", "negativa"), ("positivo", "positiva")),
+    "pt": (("negativo", "negativa"), ("positivo", "positiva")),
+}  # fmt: skip
+_NO_SIGN = {
+    "en": ("zero", "neutral"), "af": ("nul", "neutraal"), "de": ("null", "neutral"), "fr": ("nul", "nulle", "neutre"),
+    "nl": ("nul", "neutraal"), "es": ("cero", "nulo", "nula", "neutro", "neutra"),
+    "pt": ("zero", "nulo", "nula", "neutro", "neutra"),
+}  # fmt: skip
+
+# −1 draws two bodies together (opposite charges), +1 drives them apart.
+_FORCES: dict[str, Pairs] = {
+    "en": (
+        ("attract", "attracts", "attraction", "attractive", "attract each other", "attracted"),
+        ("repel", "repels", "repulsion", "repulsive", "repel each other", "repelled"),
+    ),
+    "af": (
+        ("aantrekking", "aantrekkend", "trek mekaar aan", "aantrekkingskrag", "aantrek"),
+        ("afstoting", "afstotend", "stoot mekaar af", "afstotingskrag", "afstoot"),
+    ),
+    "de": (
+        ("Anziehung", "anziehend", "ziehen sich an", "ziehen einander an"),
+        ("Abstoßung", "abstoßend", "stoßen sich ab", "stoßen einander ab"),
+    ),
+    "fr": (("attraction", "attractive", "s'attirent"), ("répulsion", "répulsive", "se repoussent")),
+    "nl": (
+        ("aantrekking", "aantrekkend", "trekken elkaar aan", "aantrekken"),
+        ("afstoting", "afstotend", "stoten elkaar af", "afstoten"),
+    ),
+    "es": (("atracción", "atractiva", "se atraen"), ("repulsión", "repulsiva", "se repelen")),
+    "pt": (
+        ("atração", "atrativa", "atraem-se", "se atraem"), ("repulsão", "repulsiva", "repelem-se", "se repelem"),
+    ),
+}  # fmt: skip
+
+# Each row: the English words as they are printed (language/directions.py), and those of other languages.
+_DIRECTIONS: dict[str, tuple[tuple[str, tuple[str, ...]], ...]] = {
+    "af": (
+        ("to the right", ("regs", "na regs")), ("to the left", ("links", "na links")),
+        ("upwards", ("opwaarts", "boontoe", "na bo", "vertikaal opwaarts")),
+        ("downwards", ("afwaarts", "ondertoe", "na onder", "vertikaal afwaarts")),
+        ("north", ("noord", "noordwaarts")), ("south", ("suid", "suidwaarts")),
+        ("east", ("oos", "ooswaarts")), ("west", ("wes", "weswaarts")),
+    ),
+    "de": (
+        ("to the right", ("nach rechts", "rechts")), ("to the left", ("nach links", "links")),
+        ("upwards", ("nach oben", "aufwärts")), ("downwards", ("nach unten", "abwärts")),
+        ("north", ("nach Norden", "nordwärts")), ("south", ("nach Süden", "südwärts")),
+        ("east", ("nach Osten", "ostwärts")), ("west", ("nach Westen", "westwärts")),
+    ),
+    "fr": (
+        ("to the right", ("vers la droite", "à droite")), ("to the left", ("vers la gauche", "à gauche")),
+        ("upwards", ("vers le haut",)), ("downwards", ("vers le bas",)),
+        ("north", ("vers le nord", "au nord")), ("south", ("vers le sud", "au sud")),
+        ("east", ("vers l'est", "à l'est")), ("west", ("vers l'ouest", "à l'ouest")),
+    ),
+    "nl": (
+        ("to the right", ("naar rechts", "rechts")), ("to the left", ("naar links", "links")),
+        ("upwards", ("omhoog", "naar boven")), ("downwards", ("omlaag", "naar beneden")),
+        ("north", ("naar het noorden", "noordwaarts")), ("south", ("naar het zuiden", "zuidwaarts")),
+        ("east", ("naar het oosten", "oostwaarts")), ("west", ("naar het westen", "westwaarts")),
+    ),
+    "es": (
+        ("to the right", ("hacia la derecha", "a la derecha")), ("to the left", ("hacia la izquierda", "a la izquierda")),
+        ("upwards", ("hacia arriba",)), ("downwards", ("hacia abajo",)),
+        ("north", ("hacia el norte", "al norte")), ("south", ("hacia el sur", "al sur")),
+        ("east", ("hacia el este", "al este")), ("west", ("hacia el oeste", "al oeste")),
+    ),
+    "pt": (
+        ("to the right", ("para a direita", "à direita")), ("to the left", ("para a esquerda", "à esquerda")),
+        ("upwards", ("para cima",)), ("downwards", ("para baixo",)),
+        ("north", ("para o norte", "para norte")), ("south", ("para o sul", "para sul")),
+        ("east", ("para o leste", "para leste", "para este")), ("west", ("para o oeste", "para oeste")),
+    ),
+}  # fmt: skip
+_AT_REST = {
+    "en": ("at rest", "no direction", "none", "stationary"), "af": ("in rus", "geen"), "de": ("in Ruhe", "keine"),
+    "fr": ("au repos", "aucune"), "nl": ("in rust", "geen"), "es": ("en reposo", "ninguna"),
+    "pt": ("em repouso", "nenhuma"),
+}  # fmt: skip
+
+# Each row: the English words that `language/changes.py` knows, and those of other languages.
+_CHANGES: dict[str, tuple[tuple[str, tuple[str, ...]], ...]] = {
+    "af": (
+        ("doubles", ("verdubbel",)), ("halves", ("halveer",)), ("trebles", ("verdriedubbel",)),
+        ("quadruples", ("verviervoudig",)), ("increases", ("neem toe", "vermeerder")),
+        ("decreases", ("neem af", "verminder")), ("stays the same", ("bly dieselfde", "verander nie")),
+    ),
+    "de": (
+        ("doubles", ("verdoppelt sich",)), ("halves", ("halbiert sich",)), ("trebles", ("verdreifacht sich",)),
+        ("quadruples", ("vervierfacht sich",)), ("increases", ("nimmt zu", "wird größer")),
+        ("decreases", ("nimmt ab", "wird kleiner")), ("stays the same", ("bleibt gleich", "ändert sich nicht")),
+    ),
+    "fr": (
+        ("doubles", ("double", "est doublé", "est doublée")),
+        ("halves", ("est divisé par deux", "est divisée par deux", "diminue de moitié")),
+        ("trebles", ("triple",)), ("quadruples", ("quadruple",)), ("increases", ("augmente",)),
+        ("decreases", ("diminue",)), ("stays the same", ("reste le même", "reste la même", "ne change pas")),
+    ),
+    "nl": (
+        ("doubles", ("verdubbelt",)), ("halves", ("halveert",)), ("trebles", ("verdrievoudigt",)),
+        ("quadruples", ("verviervoudigt",)), ("increases", ("neemt toe",)), ("decreases", ("neemt af",)),
+        ("stays the same", ("blijft gelijk", "verandert niet")),
+    ),
+    "es": (
+        ("doubles", ("se duplica",)), ("halves", ("se reduce a la mitad",)), ("trebles", ("se triplica",)),
+        ("quadruples", ("se cuadruplica",)), ("increases", ("aumenta",)), ("decreases", ("disminuye",)),
+        ("stays the same", ("no cambia", "permanece igual")),
+    ),
+    "pt": (
+        ("doubles", ("duplica", "dobra")), ("halves", ("reduz-se à metade", "cai para metade")),
+        ("trebles", ("triplica",)), ("quadruples", ("quadruplica",)), ("increases", ("aumenta",)),
+        ("decreases", ("diminui",)), ("stays the same", ("não muda", "permanece igual")),
+    ),
+}  # fmt: skip
+
+
+def sign_of(words: str, lang: str) -> int | None:
+    """−1, 0 or 1 for a word that says a sign; None for another word."""
+    if _plain(words) in {_plain(word) for tag in _tags(lang) for word in _NO_SIGN.get(tag, ())}:
+        return 0
+    return _side(words, _SIGNS, lang)
+
+
+def sign_words(sign: int, lang: str, like: str = "") -> str:
+    """The word for a sign, the counterpart of what the author wrote where there is one."""
+    if sign == 0:
+        return _NO_SIGN.get(_tags(lang)[0], _NO_SIGN["en"])[0]
+    return _counterpart(sign, _SIGNS, lang, like)
+
+
+def force_of(words: str, lang: str) -> int | None:
+    """−1 for a word that says attraction, 1 for repulsion; None for another word."""
+    return _side(words, _FORCES, lang)
+
+
+def force_words(sign: int, lang: str, like: str = "") -> str:
+    """The word for what a force does, the counterpart of what the author wrote where there is one."""
+    return _counterpart(sign, _FORCES, lang, like)
+
+
+def says_at_rest(words: str, lang: str) -> bool:
+    """Whether words say that there is no direction."""
+    return _plain(words) in {_plain(word) for tag in _tags(lang) for word in _AT_REST.get(tag, ())}
+
+
+def at_rest(lang: str) -> str:
+    """The words for a velocity of zero."""
+    return _AT_REST.get(_tags(lang)[0], _AT_REST["en"])[0]
+
+
+def english_direction(words: str, lang: str) -> str:
+    """A direction in English; the words themselves where the table has no others for them."""
+    return _english(words, _DIRECTIONS, lang)
+
+
+def direction_words(english: str, lang: str) -> str:
+    """A direction in the document's language; the English words where the table has no others."""
+    for known, others in _DIRECTIONS.get(_tags(lang)[0], ()):
+        if known == english:
+            return others[0]
+    return english
+
+
+def english_change(words: str, lang: str) -> str:
+    """What a result does, in English; the words themselves where the table has no others for them."""
+    return _english(words, _CHANGES, lang)
+
+
+def _tags(lang: str) -> tuple[str, ...]:
+    """The document's language, and English."""
+    first = lang.replace("_", "-").split("-")[0].lower()
+    return (first, "en") if first != "en" else ("en",)
+
+
+def _plain(words: str) -> str:
+    return " ".join(words.replace("’", "'").casefold().split()).rstrip(".")
+
+
+def _places(pairs: dict[str, Pairs], lang: str) -> Iterator[tuple[str, str]]:
+    """Every word for −1 with its counterpart for +1."""
+    for tag in _tags(lang):
+        if tag in pairs:
+            yield from zip(*pairs[tag], strict=True)
+
+
+def _side(words: str, pairs: dict[str, Pairs], lang: str) -> int | None:
+    said = _plain(words)
+    for minus, plus in _places(pairs, lang):
+        if said == _plain(minus):
+            return -1
+        if said == _plain(plus):
+            return 1
+    return None
+
+
+def _counterpart(sign: int, pairs: dict[str, Pairs], lang: str, like: str) -> str:
+    said = _plain(like)
+    first = ""
+    for both in _places(pairs, lang):
+        wanted = both[0] if sign < 0 else both[1]
+        first = first or wanted
+        if said in (_plain(both[0]), _plain(both[1])):
+            return wanted[:1].upper() + wanted[1:] if like[:1].isupper() else wanted
+    return first
+
+
+def _english(words: str, table: dict[str, tuple[tuple[str, tuple[str, ...]], ...]], lang: str) -> str:
+    said = _plain(words)
+    for known, others in table.get(_tags(lang)[0], ()):
+        if any(said == _plain(other) for other in others):
+            return known
+    return words
