@@ -14,14 +14,18 @@ from .document import (
     Edition,
     Engine,
     Findings,
+    Followed,
     Report,
     Worked,
+    check_balance,
     check_classes,
     check_prose,
     find_questions,
+    follow_on,
     places,
     read_markup,
     read_statements,
+    read_taken,
     settle_document,
     settle_parts,
     solve,
@@ -78,6 +82,35 @@ def build(
     return _edition(worked, edition, format, draft, engine, findings)
 
 
+def follow(
+    source: Source,
+    taken: Sequence[Text],
+    overrides: Overrides = (),
+    folder: Path | None = None,
+    engine: Engine | None = None,
+) -> tuple[tuple[Followed, ...] | None, Report]:
+    """What follows from a learner's values.
+
+    Args:
+        source, overrides, folder, engine: as for `check`.
+        taken: results with the learner's values: "T=6725 N", "lift-tension:T=6725 N".
+
+    Returns:
+        Every result that comes out otherwise (None where the document has problems, or a value cannot be taken),
+        and what was found: the problems of the document, or else those of the values.
+    """
+    findings = Findings()
+    engine = engine or _engine()
+    worked = _read_and_work(source, overrides, folder, engine, findings)
+    report = findings.report(worked.tree.question_numbers() if worked is not None else None)
+    if worked is None or report.failed:
+        return None, report
+    layers, faults = read_taken(taken, worked, engine)
+    if faults:
+        return None, Report(tuple(faults))
+    return follow_on(worked, layers, engine), report
+
+
 def filter_document(
     document: pf.Doc,
     edition: Edition | None,
@@ -131,7 +164,8 @@ def _work(
             statements = read_statements(tree, settled, findings)
             marks = spread_marks(tree, statements, settings.total, _place("total", front, name), findings)
             solved = solve(tree, statements, marks, sheet, engine, findings)
-            prose = check_prose(tree, settled, solved, sheet, engine, findings)
+            prose = check_prose(tree, settled, solved, sheet, engine, findings, statements)
+            check_balance(tree, statements, marks, solved, settings, source, findings)
             return Worked(tree, settings, settled, statements, marks, sheet, solved, prose)
     except RecursionError:
         findings.add(None, [DocumentNested(Span(name))])

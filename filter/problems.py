@@ -5,7 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar, Literal
 
-from physcalc.problems import Level, Problem, Span
+from physcalc.problems import Level, Problem, Span, nearest
+
+#: So many names are listed where none is near to what was typed.
+_MOST_LISTED = 12
 
 # ---------------------------------------------------------------------------------------------------------
 # Files
@@ -883,6 +886,146 @@ class TotalUnequal(Problem):
 
 
 # ---------------------------------------------------------------------------------------------------------
+# Values of a learner, from which later parts follow
+
+
+@dataclass(eq=False)
+class TakenUnreadable(Problem):
+    """A learner's value, from which later parts are to follow, cannot be read.
+
+    It is the name of a result, an equals sign, and a number with its unit and perhaps a direction. Where several
+    questions find that name, the id or the number of the question, or the id of the block, stands before it with a
+    colon.
+
+    Attributes:
+        typed: what was typed.
+    """
+
+    slug: ClassVar[str] = "taken-unreadable"
+    level: ClassVar[Level] = "unreadable"
+    wrong: ClassVar[str] = '--took "T 6725 N"'
+    right: ClassVar[str] = '--took "T=6725 N", --took "lift-tension:T=6725 N"'
+
+    typed: str
+
+    def sentence(self) -> str:
+        return f'"{self.typed}" is no name of a result with a value'
+
+    def mend(self) -> str:
+        return (
+            "write NAME=VALUE, as in T=6725 N; the id of its question may stand before the name: ID:T=6725 N"
+        )
+
+
+@dataclass(eq=False)
+class TakenUnknown(Problem):
+    """No calculation finds the name for which a learner's value is to be taken.
+
+    Attributes:
+        name: the name as typed.
+        target: the question or block in which it was looked for; empty for the whole document.
+        known: what could have been meant.
+        target_found: whether that question or block exists.
+    """
+
+    slug: ClassVar[str] = "taken-unknown"
+    level: ClassVar[Level] = "unreadable"
+    wrong: ClassVar[str] = '--took "T_1=6725 N"   (no calculation finds T_1)'
+    right: ClassVar[str] = '--took "T=6725 N"'
+
+    name: str
+    target: str = ""
+    known: tuple[str, ...] = ()
+    target_found: bool = True
+
+    def sentence(self) -> str:
+        if not self.target_found:
+            return f'no question or block has the id or number "{self.target}"'
+        where = f'nothing in "{self.target}"' if self.target else "no calculation"
+        return f"{where} finds {self.name}"
+
+    def mend(self) -> str:
+        near = nearest(self.name if self.target_found else self.target, self.known)
+        if near is not None:
+            return f"is {near} meant?"
+        if not self.known:
+            return ""
+        return f"it may be {', '.join(self.known)}" if len(self.known) <= _MOST_LISTED else ""
+
+
+@dataclass(eq=False)
+class TakenSeveral(Problem):
+    """A name is found in more than one place, and only one of these results is the learner's.
+
+    Attributes:
+        name: the name.
+        choices: how each of them can be named.
+    """
+
+    slug: ClassVar[str] = "taken-several"
+    level: ClassVar[Level] = "unreadable"
+    wrong: ClassVar[str] = '--took "v=3 m/s"   (two questions find v)'
+    right: ClassVar[str] = '--took "trolley-speed:v=3 m/s"'
+
+    name: str
+    choices: tuple[str, ...]
+
+    def sentence(self) -> str:
+        return f"{self.name} is found in {len(self.choices)} places"
+
+    def mend(self) -> str:
+        return f"write {' or '.join(self.choices)}"
+
+
+@dataclass(eq=False)
+class TakenGiven(Problem):
+    """A learner's value is to be taken for a datum. Data are read from the question; only results can be wrong.
+
+    Attributes:
+        name: the name.
+        value: its value as printed.
+        where: where it is given.
+    """
+
+    slug: ClassVar[str] = "taken-given"
+    level: ClassVar[Level] = "unreadable"
+    wrong: ClassVar[str] = '--took "m=650 kg"   (m is given)'
+    right: ClassVar[str] = '--took "T=6725 N"   (T is found)'
+
+    name: str
+    value: str
+    where: str
+
+    def sentence(self) -> str:
+        return f"{self.name} is no result: it is {self.value} ({self.where})"
+
+    def mend(self) -> str:
+        return "name the result in which the learner's value first stands"
+
+
+@dataclass(eq=False)
+class TakenTwice(Problem):
+    """Two values of a learner are to be taken for one result.
+
+    Attributes:
+        name: the result.
+    """
+
+    slug: ClassVar[str] = "taken-twice"
+    level: ClassVar[Level] = "unreadable"
+    wrong: ClassVar[str] = '--took "T=6725 N" --took "T=6700 N"'
+    right: ClassVar[str] = '--took "T=6725 N"'
+
+    name: str
+
+    def sentence(self) -> str:
+        return f"{self.name} is taken twice"
+
+    def mend(self) -> str:
+        return "keep the value that the learner went on with"
+
+
+# ---------------------------------------------------------------------------------------------------------
 # Documents: what stands in the text
 
 
@@ -960,3 +1103,178 @@ class DefinitionIncomplete(Problem):
 
     def because(self) -> tuple[str, ...]:
         return (f"the sheet says: {self.wording}",)
+
+
+# ---------------------------------------------------------------------------------------------------------
+# Documents: the weighting grid, sections, keys of options
+
+
+@dataclass(eq=False)
+class GridTargetsSum(Problem):
+    """The shares that a grid sets as targets for all topics, or for all levels, do not add up to 100 %.
+
+    Attributes:
+        kind: "topics" or "levels".
+        found: their sum as printed, such as "90 %".
+    """
+
+    slug: ClassVar[str] = "grid-targets-sum"
+    wrong: ClassVar[str] = "grid:\n  topics: {forces: 60 %, energy: 30 %}"
+    right: ClassVar[str] = "grid:\n  topics: {forces: 60 %, energy: 40 %}"
+
+    kind: str
+    found: str
+
+    def sentence(self) -> str:
+        return f"the targets of the {self.kind} add up to {self.found}"
+
+    def mend(self) -> str:
+        return "set shares that make 100 % together"
+
+
+@dataclass(eq=False)
+class GridTargetUnused(Problem):
+    """A grid sets a target for a topic or a level that no question of the paper has.
+
+    A question says its own: `{.question marks=4 topic=forces level=2}`. What it does not say it has from the
+    question around it. Capitals make no difference.
+
+    Attributes:
+        kind: "topic" or "level".
+        name: the topic or level as typed.
+        nearest: the one of the paper that was most likely meant; None where nothing is close.
+    """
+
+    slug: ClassVar[str] = "grid-target-unused"
+    wrong: ClassVar[str] = "grid:\n  topics: {force: 60 %, energy: 40 %}"
+    right: ClassVar[str] = "grid:\n  topics: {forces: 60 %, energy: 40 %}"
+
+    kind: str
+    name: str
+    nearest: str | None = None
+
+    def sentence(self) -> str:
+        return f'no question has the {self.kind} "{self.name}", for which the grid sets a target'
+
+    def mend(self) -> str:
+        if self.nearest is not None:
+            return f'if it is what was meant, write "{self.nearest}"'
+        return f"write {self.kind}= at the questions that belong to it, or take the target out"
+
+
+@dataclass(eq=False)
+class GridOffTarget(Problem):
+    """A topic or a level has more or fewer of the paper's marks than its target and the tolerance allow.
+
+    A topic of the paper that has no target, where others have one, is to have none of the marks.
+
+    Attributes:
+        kind: "topic" or "level".
+        name: the topic or level.
+        share: its share of the marks, as printed.
+        target: what it is to be, as printed, with the tolerance.
+    """
+
+    slug: ClassVar[str] = "grid-off-target"
+    level: ClassVar[Level] = "note"
+    wrong: ClassVar[str] = "grid:\n  topics: {forces: 20 %, energy: 80 %}"
+    right: ClassVar[str] = "grid:\n  topics: {forces: 60 %, energy: 40 %}"
+
+    kind: str
+    name: str
+    share: str
+    target: str
+
+    def sentence(self) -> str:
+        return f'the {self.kind} "{self.name}" has {self.share} of the marks, the target is {self.target}'
+
+    def mend(self) -> str:
+        return "see physcalc grid for the whole table"
+
+
+@dataclass(eq=False)
+class SectionUnequal(Problem):
+    """A heading without a question says marks, and the questions of its section have others.
+
+    Attributes:
+        title: the heading.
+        said: the marks that it says.
+        found: the sum of its questions' marks.
+        questions: each question's number and marks.
+    """
+
+    slug: ClassVar[str] = "section-unequal"
+    wrong: ClassVar[str] = "# Section A {marks=8}"
+    right: ClassVar[str] = "# Section A {marks=9}"
+
+    title: str
+    said: int
+    found: int
+    questions: tuple[tuple[str, int], ...]
+
+    def sentence(self) -> str:
+        return f'the section "{self.title}" says {self.said} marks, its questions have {self.found}'
+
+    def mend(self) -> str:
+        return "write the sum, or correct the marks of a question"
+
+    def because(self) -> tuple[str, ...]:
+        return (", ".join(f"question {number}: {marks}" for number, marks in self.questions),)
+
+
+@dataclass(eq=False)
+class MethodsMarksDiffer(Problem):
+    """Another method of a calculation says other marks than the first one.
+
+    Whichever method a learner chooses, the marks are the same.
+
+    Attributes:
+        said: the marks of the calculation.
+        found: the marks that this method says.
+    """
+
+    slug: ClassVar[str] = "methods-marks-differ"
+    wrong: ClassVar[str] = "or:\n  -\n    formula: v^2 = v_0^2 + 2 a x\n    marks: 3"
+    right: ClassVar[str] = "or:\n  -\n    formula: v^2 = v_0^2 + 2 a x\n    marks: 4"
+
+    said: int
+    found: int
+
+    def sentence(self) -> str:
+        return f"this method says {self.found} marks, the calculation has {self.said}"
+
+    def mend(self) -> str:
+        return "let both methods earn the same, or leave the marks of this one out"
+
+
+@dataclass(eq=False)
+class OptionsUnbalanced(Problem):
+    """The right options of a section's multiple-choice questions have one letter more than half of the time.
+
+    Whoever notices gains marks without physics. It is looked at from four questions on.
+
+    Attributes:
+        letter: the letter.
+        count: how many questions have it as their answer.
+        total: how many questions there are.
+        keys: the right letters in the order of the questions.
+    """
+
+    slug: ClassVar[str] = "options-unbalanced"
+    level: ClassVar[Level] = "note"
+    wrong: ClassVar[str] = "four questions with the answers B, B, C, B"
+    right: ClassVar[str] = "four questions with the answers B, D, C, A"
+
+    letter: str
+    count: int
+    total: int
+    keys: tuple[str, ...]
+
+    def sentence(self) -> str:
+        return f"{self.letter} is the right option of {self.count} of {self.total} multiple-choice questions"
+
+    def mend(self) -> str:
+        return "change the order of options in some of them"
+
+    def because(self) -> tuple[str, ...]:
+        return (f"the right options in order: {' '.join(self.keys)}",)

@@ -6,22 +6,23 @@ give the same factor.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from .checking.replace import put_in
 from .checking.scope import Datum, Scope
 from .checking.setup import Parsed, without_value
-from .exact import Number, Numeral, Real, Rounded, write
+from .exact import Number, Numeral, Real, Rounded, round_places, write
 from .language import tree as t
 from .language.changes import Change, read_changes, read_factor
 from .language.names import Name
-from .language.plain import plain_name, plain_printed
+from .language.plain import plain, plain_name, plain_printed
 from .language.statements import Calculation, Conventions
 from .language.tree import Printed
 from .problems import Problem, Text
 from .problems.checking import NameNotInFormula
-from .problems.solving import AnswerDisagrees, NoRealRoot
+from .problems.solving import AnswerDisagrees, ChangeUnfit, NoRealRoot
 from .solve.system import solve_all
 from .steps.lines import Answer, Line, LineKind
 
@@ -65,39 +66,93 @@ def solve_change(
     ]
     if asked not in names:
         problems.append(NameNotInFormula(parsed.finds[0].span, asked.key, "the formula", formula_names))
+    for key, text in (("accept", calculation.accept), ("show", calculation.show), ("take", calculation.take)):
+        if text is not None:
+            problems.append(ChangeUnfit(text.span, key))
+    problems += [ChangeUnfit(find.span, "a second find") for find in parsed.finds[1:]]
     if problems:
         return None, problems
-    factors = [_trial(parsed, changes, scope, asked, start) for start in (Fraction(7, 3), Fraction(29, 11))]
-    first, second = factors
-    if first is None or second is None:
-        return None, [
-            NoRealRoot(parsed.span, asked.key, "the formula", "no value before or after the change")
-        ]
-    if not first.equals(second):
-        missing = [n for n in names if n != asked and scope.find(n) is None]
+    trial = _Trial(parsed, changes, scope, asked)
+    factor = trial.factor({})
+    if factor is None:
+        why = "no value before or after the change"
+        return None, [NoRealRoot(parsed.span, asked.key, plain(parsed.formulas[0], conventions.style), why)]
+    # A name without a value matters where another value for it gives another factor.
+    missing = [name for name in trial.free if not _same(trial.factor({name: Fraction(29, 11)}), factor)]
+    if missing:
         return None, [without_value(n, parsed.span, scope) for n in missing]
-    return _written(calculation, parsed, changes, asked, first), []
+    if any(not _same(trial.factor(dict.fromkeys(trial.free, value)), factor) for value in _OTHER_VALUES):
+        return None, [without_value(n, parsed.span, scope) for n in trial.free]
+    return _written(calculation, parsed, changes, asked, factor), []
 
 
-def _trial(
-    parsed: Parsed, changes: tuple[Change, ...], scope: Scope, asked: Name, start: Fraction
-) -> Real | None:
-    names = t.names_in(*[side for e in parsed.formulas for side in (e.left, e.right)])
-    before: dict[Name, Real] = {}
-    for index, name in enumerate(n for n in names if n != asked):
-        datum: Datum | None = scope.find(name)
-        known = datum is not None and datum.quantity.value.sign() != 0
-        before[name] = datum.quantity.value if datum is not None and known else Real.of(start + index)
-    after = dict(before)
-    for change in changes:
-        after[change.name] = before[change.name] * Real.of(change.factor)
-    values = []
-    for data in (before, after):
-        solutions = [s.values[asked] for s in solve_all(parsed.formulas, (asked,), data).solutions]
-        if not solutions:
-            return None
-        values.append(next((v for v in solutions if v.sign() > 0), solutions[0]))
-    return values[1] / values[0] if values[0].sign() != 0 else None
+_OTHER_VALUES = (Fraction(5, 2), Fraction(31, 13))
+
+
+def slip_factor(equation: t.Equation, calculation: Calculation, parsed: Parsed, scope: Scope) -> Real | None:
+    """The factor that a wrong formula leads to; None where it leads to none, or to none that data settle."""
+    if calculation.change is None:
+        return None
+    changes = read_changes(calculation.change, calculation.conventions.decimal)
+    names = t.names_in(equation.left, equation.right)
+    changes = tuple(change for change in changes if change.name in names)
+    asked = parsed.finds[0].name
+    trial = _Trial(replace(parsed, formulas=(equation,)), changes, scope, asked)
+    first = trial.factor({})
+    other = trial.factor(dict.fromkeys(trial.free, Fraction(31, 13)))
+    return first if first is not None and _same(other, first) else None
+
+
+def _same(one: Real | None, other: Real) -> bool:
+    return one is not None and one.equals(other)
+
+
+class _Trial:
+    """The formulas solved before and after a change, with numbers of no meaning for names that have no value."""
+
+    def __init__(self, parsed: Parsed, changes: tuple[Change, ...], scope: Scope, asked: Name) -> None:
+        self._formulas = parsed.formulas
+        self._changes = changes
+        self._asked = asked
+        names = t.names_in(*[side for e in parsed.formulas for side in (e.left, e.right)])
+        changed = {change.name for change in changes}
+        # In a list of formulas, what one of them stands for is found on the way.
+        between = [
+            e.left.name
+            for e in parsed.formulas
+            if len(parsed.formulas) > 1
+            and isinstance(e.left, t.Sym)
+            and e.left.name != asked
+            and e.left.name not in changed
+        ]
+        self._unknowns = (asked, *dict.fromkeys(between))
+        self._known: dict[Name, Real] = {}
+        self.free: list[Name] = []
+        for name in names:
+            if name in self._unknowns:
+                continue
+            datum: Datum | None = scope.find(name)
+            if datum is not None and datum.quantity.value.sign() != 0:
+                self._known[name] = datum.quantity.value
+            else:
+                self.free.append(name)
+
+    def factor(self, values: Mapping[Name, Fraction]) -> Real | None:
+        """The factor, with other values for some of the free names; None where there is none."""
+        before = dict(self._known)
+        for index, name in enumerate(self.free):
+            before[name] = Real.of(values.get(name, Fraction(7, 3)) + Fraction(index, 7))
+        after = dict(before)
+        for change in self._changes:
+            after[change.name] = before[change.name] * Real.of(change.factor)
+        found = []
+        for data in (before, after):
+            solutions = solve_all(self._formulas, self._unknowns, data).solutions
+            roots = [s.values[self._asked] for s in solutions]
+            if not roots:
+                return None
+            found.append(next((root for root in roots if root.sign() > 0), roots[0]))
+        return found[1] / found[0] if found[0].sign() != 0 else None
 
 
 def _factor_tree(factor: Fraction, decimal: bool) -> t.Num:
@@ -139,13 +194,14 @@ def _written(
             changed = [put_in(side, change.name, product) for side in changed]
         lines.append(Line(LineKind.SUBSTITUTION, tuple(changed)))
     decimal = any(change.decimal for change in changes)
-    answer, tree = _answer(new, factor, decimal, calculation.conventions)
+    answer, tree = factor_answer(new, factor, decimal, calculation.conventions)
     result: t.Expr = t.Sym(asked) if factor.fraction == 1 else t.Product((tree, t.Sym(asked)), ("",))
     lines.append(Line(LineKind.ANSWER, (t.Sym(new), result)))
     return Changed(tuple(lines), answer, factor)
 
 
-def _answer(name: Name, factor: Real, decimal: bool, conventions: Conventions) -> tuple[Answer, t.Expr]:
+def factor_answer(name: Name, factor: Real, decimal: bool, conventions: Conventions) -> tuple[Answer, t.Expr]:
+    """A factor as an answer, and as a tree: exact where that is short, else rounded."""
     exact = factor.fraction
     if exact is not None and decimal and (digits := _decimals(exact)) is not None:
         whole, _, part = digits.partition(".")
@@ -178,11 +234,12 @@ def compare_change(text: Text, asked: Name, changed: Changed, conventions: Conve
                 "write a factor (1/8), doubles, halves, increases …",
             )
         ]
-    if isinstance(said, int):
-        agrees = said == trend
-    elif factor.equals(Real.of(said)):
+    if said.factor is None:
+        agrees = said.trend == trend
+    elif factor.equals(Real.of(said.factor)):
         agrees = True
     else:
-        rounded, _ = write(factor, conventions.form, conventions.rule, conventions.style)
-        agrees = factor.fraction is None and rounded.fraction == said
+        # A factor said with decimals agrees as a typed result does: the computed one must round to it.
+        rounded = round_places(factor, said.places, conventions.rule)
+        agrees = said.places > 0 and rounded.fraction == said.factor
     return [] if agrees else [AnswerDisagrees(text.part(0).span, name, computed, f'"{text.value.strip()}"')]

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from .checking.printing import printed_datum
-from .checking.scope import Datum, Plane
+from .checking.scope import Datum, Plane, Quantity
 from .compare_style import direction_in_style_of, in_style_of
 from .exact import PI, Form, Numeral, Real, RealError, Spread, atan2, round_places, write
 from .language.directions import printed_direction
@@ -147,10 +147,11 @@ def compare_result(
         typed_as = typed_text(typed, conventions)
         asked = result.form if unit.text() == result.unit.text() and not stated else None
         new = _replacement(text, span, shown, asked, conventions)
+        if typed.uncertainty is not None:
+            new = _as_printed(typed, result, conventions)
         return [AnswerDisagrees(span, result.name, computed, typed_as, result.reasons(), hint, new)]
     if typed.uncertainty is not None and not _width_agrees(typed, result, shown, unit, conventions):
-        typed_as = typed_text(typed, conventions)
-        return [AnswerDisagrees(text.part(0).span, result.name, computed, typed_as, result.reasons())]
+        return [_width_disagrees(typed, result, computed, text, conventions)]
     bare = typed.direction is None and typed.heading is None
     if bare and result.needs_direction and not stated and result.value.sign() != 0:
         return [DirectionMissing(text.part(0).span, result.name, computed, typed_text(typed, conventions))]
@@ -162,10 +163,9 @@ def _width_agrees(typed: Typed, result: Result, shown: Real, unit: Unit, convent
     assert typed.uncertainty is not None
     number, width_unit = typed.uncertainty
     if result.spread is None:
-        return False
-    spread = result.spread.worst if conventions.uncertainty == "sum" else result.spread.standard
-    size = Real.of(Fraction(repr(spread)))
-    if width_unit.text() == "%" and unit.text() != "%":
+        return number.value == 0
+    size = result.spread.size(conventions.uncertainty)
+    if _is_share(width_unit, unit):
         if shown.sign() == 0:
             return False
         size = size / difference_of(unit).scale / abs(shown) * Real.of(100)
@@ -173,6 +173,36 @@ def _width_agrees(typed: Typed, result: Result, shown: Real, unit: Unit, convent
         size = size / difference_of(width_unit).scale
     places = number.places - (number.exponent or 0)
     return round_places(size, places, conventions.rule).fraction == number.value
+
+
+def _is_share(width_unit: Unit, unit: Unit) -> bool:
+    """Whether an uncertainty is a percentage of its value."""
+    return width_unit.text() == "%" and unit.text() != "%"
+
+
+def _width_disagrees(
+    typed: Typed, result: Result, computed: str, text: Text, conventions: Conventions
+) -> AnswerDisagrees:
+    """The problem of a typed uncertainty that is not the computed one."""
+    hint = "" if result.spread is not None else "nothing that it is computed from has an uncertainty"
+    return AnswerDisagrees(
+        text.part(0).span,
+        result.name,
+        computed,
+        typed_text(typed, conventions),
+        result.reasons(),
+        hint,
+        _as_printed(typed, result, conventions),
+    )
+
+
+def _as_printed(typed: Typed, result: Result, conventions: Conventions) -> str:
+    """The computed value with its uncertainty as an author can type it; empty where it has none, or another unit."""
+    printed = result.printed
+    if printed.uncertainty is None or printed.unit is None or printed.unit.text() != typed.unit.text():
+        return ""
+    plain = plain_printed(replace(printed, direction=""), conventions.style, conventions.unit_style)
+    return plain.replace("\u00a0", " ").replace("\u202f", " ")
 
 
 def _components(
@@ -357,7 +387,9 @@ def compare_typed(
         chosen = form or conventions.form
         if quantity.rounded is not None and printed.numeral.exponent is None:
             chosen = Form("places", max(0, quantity.rounded.places), False)
-        result = Result(name, quantity.value, quantity.unit, chosen, printed, directed)
+        result = Result(
+            name, quantity.value, quantity.unit, chosen, printed, directed, spread=quantity.spread
+        )
         return compare_result(text, result, conventions)
     try:
         typed = _read(text, conventions)
@@ -381,10 +413,27 @@ def compare_typed(
         value = abs(value)
     elif quantity.direction and not _signed(text):
         value = abs(value)
-    if not to_si(Real.of(typed.number.value), unit).equals(value):
+    same = to_si(Real.of(typed.number.value), unit).equals(value)
+    if not same or not _width_given(typed, quantity, unit):
         where = (f"given in {datum.where}",) if datum.span else ("a constant of the sheet",)
         return [DatumDisagrees(text.part(0).span, name, computed, typed_as, where)]
     return []
+
+
+def _width_given(typed: Typed, quantity: Quantity, unit: Unit) -> bool:
+    """Whether a typed uncertainty is the given one, exactly; a datum may be quoted without it."""
+    if typed.uncertainty is None:
+        return True
+    if quantity.width is None:
+        return typed.uncertainty[0].value == 0
+    widths = (typed.uncertainty, (quantity.width, quantity.width_unit or quantity.unit))
+    sizes = []
+    for number, own in widths:
+        if _is_share(own, unit):
+            sizes.append(abs(quantity.value) * Real.of(number.value / 100))
+        else:
+            sizes.append(Real.of(number.value) * difference_of(own).scale)
+    return sizes[0].equals(sizes[1])
 
 
 @dataclass(frozen=True, slots=True)
@@ -395,8 +444,17 @@ class Range:
     high: Printed
 
 
-def accept_range(text: Text, result: Result, conventions: Conventions) -> tuple[Range | None, list[Problem]]:
-    """Read `accept` and check that it holds the computed value (its magnitude, where it is directed)."""
+def accept_range(
+    text: Text, result: Result, conventions: Conventions, other: Real | None = None
+) -> tuple[Range | None, list[Problem]]:
+    """Read `accept` and check that it holds the computed value (its magnitude, where it is directed).
+
+    Args:
+        text: what stands after `accept`.
+        result: the computed result, which a percentage and a half-width go from.
+        conventions: the settings in force.
+        other: another value that it should hold instead, in SI coherent units: that of another method.
+    """
     try:
         accept: Accept = read_accept(text, conventions.decimal)
         if accept.kind == "range" and accept.low > accept.high:
@@ -425,8 +483,10 @@ def accept_range(text: Text, result: Result, conventions: Conventions) -> tuple[
         low, high = value - Real.of(accept.low), value + Real.of(accept.low)
     else:
         low, high = Real.of(accept.low), Real.of(accept.high)
-    rounded, _ = write(value, result.form, conventions.rule, conventions.style)
-    inside = (value - low).sign() >= 0 and (high - value).sign() >= 0
+    tested = value if other is None else from_si(other, unit)
+    tested = abs(tested) if result.directed else tested
+    rounded, _ = write(tested, result.form, conventions.rule, conventions.style)
+    inside = (tested - low).sign() >= 0 and (high - tested).sign() >= 0
     near = low <= Real.of(rounded.fraction) <= high
     if not (inside or near):
         computed = plain_printed(result.printed, conventions.style, conventions.unit_style)

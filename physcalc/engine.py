@@ -13,7 +13,7 @@ from functools import partial
 from types import MappingProxyType
 from typing import Literal
 
-from .change import Changed, compare_change, solve_change
+from .change import Changed, compare_change, factor_answer, slip_factor, solve_change
 from .checking.given import describe, read_given
 from .checking.plane import refuse_sizes_added, vector_formula
 from .checking.points import headed, with_distances
@@ -21,7 +21,7 @@ from .checking.printing import printed_datum
 from .checking.scope import Datum, Layer, Quantity, Scope
 from .checking.setup import Parsed, Setup, parse_calculation, resolve, without_value
 from .compare import Result, accept_range, compare_result, compare_show, compare_typed
-from .exact import Numeral, Real, RealError, write
+from .exact import Numeral, Real, RealError
 from .language import tree as t
 from .language.directions import printed_direction
 from .language.headings import heading_words
@@ -31,17 +31,20 @@ from .language.phrases import read_find, read_typed
 from .language.plain import plain, plain_printed
 from .language.statements import AnswerText, Calculation, Conventions, GivenText
 from .language.tree import Printed
+from .methods import apart, carrying, explained
 from .options import Options, OptionsOutcome, choose_option
 from .problems import Problem, Text
 from .problems.checking import AxisMissing, NameNotInFormula, NameWithoutValue, NothingToFind
 from .problems.language import NameUnreadable
-from .problems.solving import CarryMatters, MethodsDisagree, SlipRight
+from .problems.solving import CarryMatters, MethodsDisagree, NumberBeyondSense, SlipRight
+from .problems.uncertainty import UncertaintyOfVector, UncertaintyVanishes
 from .sheets import Sheet
 from .solve.deviation import spreads
 from .solve.single import solve_one
 from .solve.stage import Found, carried, solve_setup
 from .steps.lines import Answer, Line, LineKind, Origin, Working
 from .steps.marks import allot
+from .steps.uncertain import rounded_like
 from .steps.working import write_working
 from .units import ONE, from_si, to_si
 from .vectors import component_trees, solve_vector
@@ -88,6 +91,7 @@ class _Method:
     found: Found | None = None
     shown: Printed | None = None
     changes: dict[Name, Changed] = field(default_factory=dict)
+    parsed: Parsed | None = None
     failed: bool = False
 
 
@@ -254,8 +258,18 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: _
     directions, problems = _directions(calculation, setup)
     method.problems.extend(problems)
     trees = component_trees(setup, scope, conventions, found.as_typed)
-    deviations = spreads(setup, found, conventions.carry)
-    written = write_working(setup, found, conventions, directions, trees, deviations)
+    try:
+        deviations, problems = spreads(setup, found, conventions)
+        method.problems.extend(problems)
+        written = write_working(setup, found, conventions, directions, trees, deviations)
+    except RealError as error:
+        method.problems.append(NumberBeyondSense(setup.span, str(error)))
+        method.failed = True
+        return
+    except UncertaintyVanishes as problem:
+        method.problems.append(problem)
+        method.failed = True
+        return
     # The steps' own answers are on the way now; what is asked here is the answer.
     method.answers = {answer.name: answer for answer in written.answers}
     method.every.update(method.answers)
@@ -270,10 +284,11 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: _
     for asked, answer in zip(setup.asked, written.answers, strict=True):
         name, value = answer.name, found.solution.values[answer.name]
         where = f"line {calculation.span.line}"
-        quantity = Quantity(
-            value, asked.unit, None, answer.printed.direction, answer.rounded, spread=deviations.get(name)
-        )
+        spread = deviations[name].spread if name in deviations else None
+        quantity = Quantity(value, asked.unit, None, answer.printed.direction, answer.rounded, spread=spread)
         if asked.find.heading is not None:
+            if spread is not None:
+                method.problems.append(UncertaintyOfVector(asked.find.heading.span, name.key))
             try:
                 plane = headed(abs(value), asked.find.heading, conventions.points)
                 quantity = replace(quantity, value=abs(value), direction="", plane=plane)
@@ -292,7 +307,7 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: _
             name in directions,
             reasons,
             needs_direction=asked.find.with_direction,
-            spread=deviations.get(name),
+            spread=spread,
         )
     method.setup, method.found = setup, found
     _carry_note(calculation, setup, found, written.answers, method)
@@ -308,6 +323,7 @@ def _changed(calculation: Calculation, parsed: Parsed, scope: Scope, method: _Me
     method.lines.extend(changed.lines)
     method.answers = {changed.answer.name: changed.answer}
     method.changes[parsed.finds[0].name] = changed
+    method.parsed, method.scope = parsed, scope
     method.every.update(method.answers)
     method.laws.extend([parsed.law.slug] if parsed.law else [])
     for answer in calculation.answers:
@@ -343,6 +359,11 @@ def _vector_formula(calculation: Calculation, parsed: Parsed, scope: Scope, meth
         method.failed = True
         return True
     name = work.answer.name
+    for used, datum in work.data.items():
+        if datum.quantity.spread is not None:
+            method.problems.append(UncertaintyOfVector(parsed.span, used.key))
+            method.failed = True
+            return True
     method.lines.extend(work.lines)
     method.answers = {name: work.answer}
     method.every.update(method.answers)
@@ -488,8 +509,7 @@ def _carry_note(
         value = from_si(again.solution.values[answer.name], asked.unit)
         if answer.printed.direction:
             value = abs(value)
-        form = asked.find.form or conventions.form
-        rounded, numeral = write(value, form, conventions.rule, conventions.style)
+        rounded, numeral = rounded_like(answer, value, asked.find.form or conventions.form, conventions)
         if rounded != answer.rounded:
             shown = plain_printed(answer.printed, conventions.style, conventions.unit_style)
             would = plain_printed(Printed(numeral, asked.unit), conventions.style, conventions.unit_style)
@@ -507,32 +527,55 @@ def _other_method(
     problems: list[Problem],
 ) -> _Method | None:
     """Another method for the same quantities; it must give the same."""
-    if not other.find:
-        other = replace(other, find=_asked_texts(calculation))
-    if not other.given and calculation.given:
-        other = replace(other, given=calculation.given)
-    if other.take is None:
-        other = replace(other, take=calculation.take)
+    other = _completed(other, calculation)
     method = _run_method(other, scope, sheet)
     problems.extend(method.problems)
     if method.failed:
         return None
     for name, answer in first.answers.items():
         mine = method.answers.get(name)
-        if mine is None:
+        if mine is None or mine.printed == answer.printed:
             continue
-        same = method.results[name].quantity.value.equals(first.results[name].quantity.value)
-        if not same and mine.printed != answer.printed:
-            style = calculation.conventions.style
-            problems.append(
-                MethodsDisagree(
-                    other.span,
-                    name.key,
-                    plain_printed(answer.printed, style),
-                    plain_printed(mine.printed, style),
-                )
-            )
+        if name in method.results and name in first.results:
+            values = (first.results[name].quantity.value, method.results[name].quantity.value)
+        else:
+            changes = [m.changes[asked] for m in (first, method) for asked in m.changes]
+            values = (changes[0].factor, changes[-1].factor)
+        if values[0].equals(values[1]):
+            continue
+        methods = (calculation, other)
+        why = (
+            explained(name, methods, scope, partial(_results_of, sheet)) if calculation.change is None else ""
+        )
+        result = first.forms.get(name)
+        if why and result is not None and calculation.accept is not None:
+            text = calculation.accept
+            if text.value.strip() == "choices":
+                continue  # It holds what every method leads to.
+            if not accept_range(text, result, calculation.conventions, values[1])[1]:
+                continue
+        style, unit_style = calculation.conventions.style, calculation.conventions.unit_style
+        shown = [plain_printed(a.printed, style, unit_style) for a in (answer, mine)]
+        off = apart(*values, answer.printed.unit or ONE, calculation.conventions)
+        problems.append(MethodsDisagree(other.span, name.key, shown[0], shown[1], off, why))
     return method
+
+
+def _completed(other: Calculation, calculation: Calculation) -> Calculation:
+    """Another method with what it leaves to the first to say."""
+    return replace(
+        other,
+        find=other.find or _asked_texts(calculation),
+        given=other.given or calculation.given,
+        take=other.take or calculation.take,
+        change=other.change or calculation.change,
+    )
+
+
+def _results_of(sheet: Sheet, calculation: Calculation, scope: Scope) -> Layer | None:
+    """What a calculation finds; None where it fails."""
+    method = _run_method(calculation, scope, sheet)
+    return None if method.failed else method.results
 
 
 def _asked_texts(calculation: Calculation) -> tuple[Text, ...]:
@@ -567,7 +610,7 @@ def _flipped(calculation: Calculation, scope: Scope, sheet: Sheet) -> _Method | 
         quantity = datum.quantity
         if not quantity.direction or quantity.unit.offset:
             return datum
-        return replace(datum, quantity=replace(quantity, value=-quantity.value))
+        return replace(datum, quantity=quantity.turned())
 
     layers = tuple(
         layer if isinstance(layer, _Constants) else {n: turned(d) for n, d in layer.items()}
@@ -593,7 +636,10 @@ def _slips(
     out: list[tuple[str, Printed]] = []
     for label, text in calculation.slips:
         try:
-            printed = _slip(label, text, calculation.conventions, method, problems)
+            if calculation.change is not None:
+                printed = _slip_in_change(label, text, calculation, method, problems)
+            else:
+                printed = _slip(label, text, calculation.conventions, method, problems)
         except Problem as problem:
             problems.append(problem)
             continue
@@ -602,6 +648,27 @@ def _slips(
         if printed is not None:
             out.append((label.value, printed))
     return tuple(out)
+
+
+def _slip_in_change(
+    label: Text, text: Text, calculation: Calculation, method: _Method, problems: list[Problem]
+) -> Printed | None:
+    """The factor that a wrong formula leads to."""
+    conventions = calculation.conventions
+    equation = parse_formula(text, conventions.decimal)
+    if method.parsed is None:
+        return None
+    asked = method.parsed.finds[0].name
+    if asked not in t.names_in(equation.left, equation.right):
+        raise NameNotInFormula(text.span, asked.key, plain(equation, conventions.style))
+    factor = slip_factor(equation, calculation, method.parsed, method.scope)
+    if factor is None:
+        return None
+    answer, _ = factor_answer(asked, factor, False, conventions)
+    if factor.equals(method.changes[asked].factor):
+        value = plain_printed(answer.printed, conventions.style)
+        problems.append(SlipRight(label.span, label.value, value))
+    return answer.printed
 
 
 def _slip(
@@ -630,7 +697,7 @@ def _slip(
     shown = from_si(next((r for r in roots if r.sign() > 0), roots[0]), unit)
     if answer.printed.direction:
         shown = abs(shown)
-    rounded, numeral = write(shown, form, conventions.rule, conventions.style)
+    rounded, numeral = rounded_like(answer, shown, form, conventions)
     printed = Printed(numeral, unit)
     if rounded == answer.rounded:
         value = plain_printed(printed, conventions.style, conventions.unit_style)
@@ -639,39 +706,62 @@ def _slip(
 
 
 def choices(calculation: Calculation, scope: Scope, sheet: Sheet) -> list[Answer]:
-    """What honest choices lead to: the answers for intermediate results carried rounded or not, and for the other
-    customary values of the sheet's constants, each once, from the smallest to the largest."""
-    constants = _run_method(calculation, scope, sheet).constants
-    ways: list[list[tuple[Name, Quantity]]] = []
-    for name in dict.fromkeys(constants):
-        constant = sheet.constant(name)
-        if constant is not None and constant.also:
-            values = ((constant.number, constant.unit), *constant.also)
-            ways.append([(name, Quantity(to_si(Real.of(n.value), u), u, n)) for n, u in values])
-    answers: list[Answer] = []
+    """What honest choices lead to: each method, intermediate results carried rounded or not, and the customary
+    values of the sheet's constants; every answer once, from the smallest to the largest."""
+
+    def answers(scope: Scope) -> list[Answer]:
+        found: list[Answer] = []
+        for carry in policies:
+            for method in (_run_method(carrying(way, carry), scope, sheet) for way in ways):
+                found += [] if method.failed else list(method.answers.values())[:1]
+        return found
+
     policies: tuple[Literal["unrounded", "rounded"], ...] = ("unrounded", "rounded")
-    for carry in policies:
-        for chosen in itertools.islice(itertools.product(*ways), 64):
-            layer = {n: Datum(n, q, "constant", "sheet") for n, q in chosen}
-            found = _run_method(_carrying(calculation, carry), _with_constants(scope, layer), sheet)
-            answers += [a for a in found.answers.values() if not found.failed][:1]
-    distinct = {answer.rounded: answer for answer in answers}
-    return sorted(distinct.values(), key=lambda answer: answer.rounded.fraction)
+    ways = (calculation, *(_completed(other, calculation) for other in calculation.others))
+    usual = {answer.rounded for answer in answers(scope)}
+    varied: list[list[tuple[Name, Quantity]]] = []
+    for key, constant in sheet.constants.items():
+        name = read_name(key)
+        if name is None or not constant.also:
+            continue
+        values = ((constant.number, constant.unit), *constant.also)
+        quantities = [(name, Quantity(to_si(Real.of(n.value), u), u, n)) for n, u in values]
+        # A constant that does not stand in the working is not varied: the ways would multiply for nothing.
+        if any({a.rounded for a in answers(_with_constants(scope, (q,)))} != usual for q in quantities[1:]):
+            varied.append(quantities)
+    found = [
+        answer
+        for chosen in itertools.islice(itertools.product(*varied), _MOST_CHOICES)
+        for answer in answers(_with_constants(scope, chosen))
+    ]
+    distinct = {answer.rounded.fraction: answer for answer in found}
+    return [distinct[value] for value in sorted(distinct)]
 
 
-def _carrying(calculation: Calculation, carry: Literal["unrounded", "rounded"]) -> Calculation:
-    """The same calculation, its steps included, under a carry policy; nothing typed is checked in it."""
-    conventions = replace(calculation.conventions, carry=carry)
-    steps = tuple(_carrying(step, carry) for step in calculation.steps)
-    return replace(calculation, conventions=conventions, steps=steps, answers=(), show=None)
+#: Combinations of customary values that are tried; three constants with four values each make as many.
+_MOST_CHOICES = 64
 
 
-def _with_constants(scope: Scope, layer: Layer) -> Scope:
-    """A scope with other values for constants."""
-    if not layer:
+def _with_constants(scope: Scope, chosen: Sequence[tuple[Name, Quantity]]) -> Scope:
+    """A scope with other values for constants, also where data take one over under another name (a: g, down)."""
+    if not chosen:
         return scope
     place = next((i for i, old in enumerate(scope.layers) if isinstance(old, _Constants)), len(scope.layers))
-    return replace(scope, layers=(*scope.layers[:place], layer, *scope.layers[place:]))
+    usual = scope.layers[place] if place < len(scope.layers) else {}
+    layer = {name: Datum(name, quantity, "constant", "sheet") for name, quantity in chosen}
+
+    def taken_over(datum: Datum) -> Datum:
+        for name, quantity in chosen:
+            old = usual[name].quantity if name in usual else None
+            here = datum.quantity
+            if old is None or datum.kind != "constant" or here.number != old.number or here.unit != old.unit:
+                continue
+            value = quantity.value if here.value.sign() == old.value.sign() else -quantity.value
+            return replace(datum, quantity=replace(quantity, value=value, direction=here.direction))
+        return datum
+
+    inner = tuple({n: taken_over(old[n]) for n in old} for old in scope.layers[:place])
+    return replace(scope, layers=(*inner, layer, *scope.layers[place:]))
 
 
 def _accepted(
@@ -681,8 +771,12 @@ def _accepted(
     if calculation.accept is None or result is None:
         return None
     if calculation.accept.value.strip() == "choices":
-        found_choices = choices(calculation, scope, sheet)
-        return (found_choices[0].printed, found_choices[-1].printed) if found_choices else None
+        try:
+            found_choices = choices(calculation, scope, sheet)
+        except RealError:
+            found_choices = []
+        ends = [replace(answer.printed, uncertainty=None) for answer in found_choices]
+        return (ends[0], ends[-1]) if len(ends) > 1 else None
     found, bad = accept_range(calculation.accept, result, calculation.conventions)
     problems.extend(bad)
     return (found.low, found.high) if found else None

@@ -75,6 +75,26 @@ class FileNotWritten(Problem):
 
 
 @dataclass(eq=False)
+class FileExists(Problem):
+    """A new document was asked for under a name that a file has already. The file is left as it is.
+
+    Attributes:
+        path: the file.
+    """
+
+    slug: ClassVar[str] = "file-exists"
+    level: ClassVar[Level] = "unreadable"
+
+    path: str
+
+    def sentence(self) -> str:
+        return f'there is a file "{self.path}" already, so nothing was written'
+
+    def mend(self) -> str:
+        return "choose another name, or move the file away"
+
+
+@dataclass(eq=False)
 class ProgramFault(Problem):
     """The program itself has a fault: it met something that its makers did not think of.
 

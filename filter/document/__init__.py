@@ -5,11 +5,15 @@ numbers, parts and marks, the scope of names, the calls to the engine, and the c
 text. What a page looks like is not known here.
 """
 
+from .balance import check_balance
 from .engine import Chosen, Engine, Outcome
 from .findings import Findings, Report
+from .following import OPTION, Followed, follow_on
+from .grid import Grid, Weight, check_grid, share_text, weigh
 from .likeness import check_classes
 from .marks import Marks, spread_marks
 from .numbering import typed_number
+from .parts_of_paper import Section, sections_of
 from .placing import places
 from .prose import Prose, check_prose
 from .questions import find_questions
@@ -17,12 +21,14 @@ from .reading import read_json, read_markup, write_json
 from .settling import settle_document, settle_parts
 from .solving import Solved, solve
 from .statements import GivenBlock, Options, Statement, read_statements
+from .taking import read_taken
 from .tree import (
     EDITIONS,
     AnswerPart,
     BlockPart,
     DefinePart,
     Edition,
+    GridPart,
     OnlyPart,
     Part,
     Question,
@@ -34,6 +40,7 @@ from .worked import Worked
 
 __all__ = [
     "EDITIONS",
+    "OPTION",
     "AnswerPart",
     "BlockPart",
     "Chosen",
@@ -41,7 +48,10 @@ __all__ = [
     "Edition",
     "Engine",
     "Findings",
+    "Followed",
     "GivenBlock",
+    "Grid",
+    "GridPart",
     "Marks",
     "OnlyPart",
     "Options",
@@ -50,24 +60,33 @@ __all__ = [
     "Prose",
     "Question",
     "Report",
+    "Section",
     "Solved",
     "Statement",
     "Tree",
     "ValuePart",
+    "Weight",
     "Worked",
+    "check_balance",
     "check_classes",
+    "check_grid",
     "check_prose",
     "find_questions",
+    "follow_on",
     "in_order",
     "parts_of",
     "places",
     "read_json",
     "read_markup",
     "read_statements",
+    "read_taken",
+    "sections_of",
     "settle_document",
     "settle_parts",
+    "share_text",
     "solve",
     "spread_marks",
     "typed_number",
+    "weigh",
     "write_json",
 ]

@@ -88,6 +88,9 @@ class Engine(Protocol):
     ) -> list[Problem]:
         """A part of a value typed in the text: its number, its unit, its direction or its sign."""
 
+    def take_value(self, typed: Text, result: Datum, conventions: Conventions) -> Datum:
+        """A result with a learner's value. Raises Problem."""
+
     def compare_force(self, typed: Text, one: Datum, other: Datum, conventions: Conventions) -> list[Problem]:
         """A word for what two charges do, typed in the text."""
 

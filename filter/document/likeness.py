@@ -15,7 +15,7 @@ from .placing import kind
 from .walking import in_order
 
 _BLOCKS = ("given", "calc", "options")
-_SECTIONS = ("question", "answer", "only")
+_SECTIONS = ("question", "answer", "only", "grid")
 _INLINE = ("value", "define")
 
 

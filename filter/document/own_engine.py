@@ -13,6 +13,7 @@ from physcalc.language.tree import Equation, Expr, Printed
 from physcalc.problems import Problem, Text
 from physcalc.render import plain, tex
 from physcalc.sheets import Sheet
+from physcalc.taken import take_value
 
 from .engine import Chosen, Outcome
 from .statements import Options
@@ -51,6 +52,10 @@ class OwnEngine:
     ) -> list[Problem]:
         """See `Engine`."""
         return compare_part(typed, datum, part, conventions, unit)
+
+    def take_value(self, typed: Text, result: Datum, conventions: Conventions) -> Datum:
+        """See `Engine`."""
+        return take_value(typed, result, conventions)
 
     def compare_force(self, typed: Text, one: Datum, other: Datum, conventions: Conventions) -> list[Problem]:
         """See `Engine`."""

@@ -24,6 +24,7 @@ from .tree import (
     BlockPart,
     DefinePart,
     Edition,
+    GridPart,
     OnlyPart,
     Part,
     Question,
@@ -32,7 +33,7 @@ from .tree import (
 )
 from .walking import in_order, parts_of
 
-#: Where a written answer stands.
+#: Where a written answer stands, and a grid where it does not say.
 _ANSWERED: frozenset[Edition] = frozenset({"memo", "guide"})
 
 
@@ -119,6 +120,11 @@ class _Finder:
                 part = OnlyPart(*base, inside=editions)
                 editions = editions & self._only(part)
                 part = replace(part, inside=editions)
+            case "grid":
+                part = GridPart(*self._base(element, editions))
+                # Who writes the paper need not see what it is made up of, unless the author says so.
+                asked = part.attribute("in") is not None
+                part = replace(part, editions=editions & (self._only(part) if asked else _ANSWERED))
             case _:
                 for child in parts_of(element):
                     self.visit(child, parts, editions, depth)

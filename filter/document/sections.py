@@ -7,11 +7,11 @@ import panflute as pf
 from .walking import blocks_in, in_order
 
 #: The classes that a heading carries for the section below it.
-_CARRIED = frozenset({"question", "answer", "only"})
+_CARRIED = frozenset({"question", "answer", "only", "grid"})
 
 
 def gather_sections(document: pf.Doc) -> dict[int, pf.Header]:
-    """Put every heading with class `question`, `answer` or `only` and the section below it into a div.
+    """Put every heading with class `question`, `answer`, `only` or `grid` and the section below it into a div.
 
     A section ends at the next heading of the same or a higher level in the same list of blocks. The div takes
     the heading's classes, attributes and id; the heading keeps its id, so that links still reach it.

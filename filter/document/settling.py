@@ -16,7 +16,7 @@ from ..settings import LOCAL_NAMES, Settings
 from ..sources import FrontMatter
 from .findings import Findings
 from .plain import plain_text
-from .tree import AnswerPart, BlockPart, DefinePart, Part, Question, Tree, ValuePart
+from .tree import AnswerPart, BlockPart, DefinePart, GridPart, Part, Question, Tree, ValuePart
 
 #: Attributes that any element may have for pandoc's own writers.
 _GENERAL = frozenset({"lang", "dir", "style", "custom-style", "role", "width", "height"})
@@ -93,6 +93,8 @@ def conventions_of(settings: Settings) -> Conventions:
         form=settings.form,
         rule=settings.rule,
         carry=settings.carry,
+        uncertainty=settings.uncertainty,
+        uncertainty_figures=settings.uncertainty_figures,
         signs=settings.signs,
         axis=axis,
         units_in_substitution=settings.units_in_substitution,
@@ -144,17 +146,28 @@ def _check_attributes(part: Part, findings: Findings) -> None:
         case BlockPart():
             element, own = f"a {part.kind} block", ()
         case ValuePart():
-            element, own = "a value", ("of",) if part.typed is not None else ()
+            element, own = "a value", _value_attributes(part)
         case DefinePart():
             element, own = "a definition", ("of", "marks")
         case AnswerPart():
             element, own = "a written answer", ("marks",)
+        case GridPart():
+            element, own = "a grid", ("in",)
         case _:
             element, own = "a div with class only", ("in",)
     for name in part.element.attributes:
         if name not in own and not _is_general(name):
             key = part.attribute_key(name)
             findings.add(part, [AttributeUnknown(key.span, element, name, nearest(name, list(own)))])
+
+
+def _value_attributes(part: ValuePart) -> tuple[str, ...]:
+    """What a value in the text may say: a typed one may be a part of it, which may be counted in another unit."""
+    if part.typed is None:
+        return ()
+    kind = part.attribute("part")
+    counted = kind is not None and kind.value.strip() in ("number", "unit")
+    return ("of", "part", "in") if counted else ("of", "part")
 
 
 def _is_general(name: str) -> bool:

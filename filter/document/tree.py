@@ -117,6 +117,11 @@ class OnlyPart(Part):
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class GridPart(Part):
+    """A place for the table of marks by topic and level; its text stands above the table."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Question(Part):
     """A question: a heading with its section, or a div. The document as a whole is one too, without a number.
 

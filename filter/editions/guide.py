@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import copy
+from collections.abc import Iterable
 
 import panflute as pf
 
 from physcalc.language import Calculation
 
-from ..document import AnswerPart, BlockPart, DefinePart, Edition, Options, Question
+from ..document import AnswerPart, BlockPart, DefinePart, Edition, Options, Question, Section
 from .choices import key_inlines, option_entries
 from .layouts.base import Block, Inline
 from .lines import methods_of, slips_of
@@ -20,6 +21,10 @@ class Guide(QuestionPage):
     """The guide."""
 
     edition: Edition = "guide"
+
+    def with_sections(self, blocks: list[Block], sections: Iterable[Section]) -> list[Block]:
+        # A guide is not sat: sums of marks would say nothing there.
+        return blocks
 
     def block_part(self, part: BlockPart, question: Question) -> list[Block]:
         match self.worked.statements.get(part.key):

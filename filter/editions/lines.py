@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import panflute as pf
@@ -75,7 +75,7 @@ def slips_of(
 
 
 def notes_of(
-    working: Working, engine: Engine, conventions: Conventions, words: Words, numbers: Mapping[str, str]
+    working: Working, engine: Engine, conventions: Conventions, words: Words, carried: Sequence[str]
 ) -> list[Note]:
     """For the one who marks: what may be accepted, what is carried through, what slips lead to.
 
@@ -84,18 +84,13 @@ def notes_of(
         engine: what writes TeX.
         conventions: the settings in force.
         words: the words of the page.
-        numbers: the number of each question, by its id, for what is carried through.
+        carried: the numbers of the questions whose answers go into this one.
     """
     notes: list[Note] = []
     if working.accepted is not None:
         low, high = (math(engine.tex(end, conventions)) for end in working.accepted)
         between = [pf.Space(), pf.Str(words["to"]), pf.Space()]
         notes.append(Note(words["accept"], [low, *between, high]))
-    carried: dict[str, None] = {}
-    for origin in working.origins:
-        if origin.where.startswith("from "):
-            target = origin.where.removeprefix("from ")
-            carried[numbers.get(target, target)] = None
     if carried:
         notes.insert(0, Note(f"{words['carried']} {', '.join(carried)}"))
     for at, (what, value) in enumerate(slips_of(working, engine, conventions)):

@@ -10,7 +10,18 @@ import panflute as pf
 
 from physcalc.language import Calculation
 
-from ..document import AnswerPart, BlockPart, DefinePart, Edition, OnlyPart, Options, Part, Question, parts_of
+from ..document import (
+    AnswerPart,
+    BlockPart,
+    DefinePart,
+    Edition,
+    GridPart,
+    OnlyPart,
+    Options,
+    Part,
+    Question,
+    parts_of,
+)
 from .choices import key_inlines
 from .layouts import Note, Row
 from .layouts.base import Block, Inline
@@ -46,7 +57,8 @@ class Memo(Page):
         root = self.worked.tree.root
         blocks: list[Block] = self.frames(None)
         waiting: list[Block] = []
-        for block in list(root.element.content):
+        sections = self.sections()
+        for at, block in enumerate(list(root.element.content)):
             if isinstance(block, pf.Header):
                 # A heading is kept where something of the memo follows in its section.
                 waiting = [heading for heading in waiting if heading.level < block.level]
@@ -61,6 +73,7 @@ class Memo(Page):
             if made:
                 blocks += [*waiting, *made]
                 waiting = []
+            blocks = self.with_sections(blocks, sections.get(at, ()))
         return self.with_grand_total(blocks)
 
     def question_part(self, question: Question) -> list[Block]:
@@ -95,6 +108,8 @@ class Memo(Page):
                     found.append(Piece([pf.Para(*self.definition_inlines(part))], []))
                 case AnswerPart():
                     found.append(Piece(self.answer_part(part, question), []))
+                case GridPart():
+                    found.append(Piece(self.grid_part(part, question), [], earns=False))
                 case OnlyPart() if self.edition in part.inside:
                     found.append(Piece(self.blocks(part.element.content, question), [], earns=False))
                 case _:
@@ -177,9 +192,15 @@ class Memo(Page):
             Piece(self.layout.heading_word(method.heading) if method.heading else [], list(method.rows))
             for method in methods
         ]
-        notes = notes_of(working, self.engine, conventions, self.words, self.numbers_by_id)
+        notes = notes_of(working, self.engine, conventions, self.words, self._carried(part))
         pieces[-1].notes = notes
         return pieces
+
+    def _carried(self, part: BlockPart) -> list[str]:
+        """The numbers of the other questions whose answers go into a calculation, each once."""
+        numbers = self.numbers_by_part
+        found = [numbers.get(key, "") for key in self.worked.solved.follows.get(part.key, ())]
+        return [number for number in dict.fromkeys(found) if number and number != numbers.get(part.key)]
 
     def _options(self, part: BlockPart, statement: Options) -> list[Piece]:
         chosen = self.worked.solved.chosen.get(part.key)

@@ -13,15 +13,20 @@ from ..document import (
     Edition,
     Engine,
     Findings,
+    GridPart,
     OnlyPart,
     Part,
     Question,
+    Section,
     ValuePart,
     Worked,
     in_order,
+    sections_of,
     typed_number,
+    weigh,
 )
 from .frames import framed
+from .grid_table import grid_table
 from .layout import layout_for
 from .layouts.base import Block, Inline
 from .text import at_the_end, inlines_of, is_blank, is_comment
@@ -47,12 +52,7 @@ class Page:
         self.words = words_for(worked.settings.lang, dict(worked.settings.labels))
         self.layout = layout_for(format, self.words)
         self.findings = findings
-        self.numbers_by_id = {
-            part.identifier: self._number_of(part)
-            for part in worked.tree.root.walk()
-            if part.identifier and isinstance(part, Question)
-        }
-        self._add_numbers_of_blocks()
+        self.numbers_by_part = worked.tree.question_numbers()
 
     # What an edition decides.
 
@@ -99,6 +99,8 @@ class Page:
             case OnlyPart():
                 inside = self.blocks(block.content, question) if self.edition in part.inside else []
                 return [*self.frames(part), *inside]
+            case GridPart():
+                return [*self.frames(part), *self.grid_part(part, question)]
         match block:
             case pf.Div() | pf.BlockQuote():
                 inside = self.blocks(block.content, question)
@@ -108,6 +110,14 @@ class Page:
                 return self._list(block, question)
             case _:
                 return self._paragraph(block, question)
+
+    def grid_part(self, part: GridPart, question: Question) -> list[Block]:
+        """The table of marks by topic and level, below the text that stands in its place."""
+        if self.edition not in part.editions:
+            return []
+        grid = weigh(self.worked.tree, self.worked.marks, self.worked.settings.grid)
+        table = grid_table(grid, self.words, self.worked.settings.numbers) if grid is not None else []
+        return [*self.blocks(part.element.content, question), *table]
 
     def _list(self, block: Block, question: Question) -> list[Block]:
         items = []
@@ -222,6 +232,22 @@ class Page:
             return blocks
         return self.layout.closed(blocks, f"{self.words['total']}: {total}")
 
+    def sections(self) -> dict[int, list[Section]]:
+        """The sections whose total is printed, by the number of their last block; to be asked first of all."""
+        found: dict[int, list[Section]] = {}
+        for section in sections_of(self.worked.tree, self.worked.marks):
+            if section.told:
+                found.setdefault(section.end, []).append(section)
+            section.heading.attributes.pop("marks", None)
+        return found
+
+    def with_sections(self, blocks: list[Block], sections: Iterable[Section]) -> list[Block]:
+        """The document so far with the totals of sections that end here."""
+        for section in sections:
+            unit = self.words["mark"] if section.marks == 1 else self.words["marks"]
+            blocks = self.layout.closed(blocks, f"{section.title}: {section.marks}\u00a0{unit}")
+        return blocks
+
     def margin(self, blocks: list[Block], text: str) -> list[Block]:
         """The blocks with bracketed marks at the right of the last line; none for an empty text."""
         return at_the_end(blocks, self.layout.marks_margin(text)) if text else blocks
@@ -250,11 +276,3 @@ class Page:
 
     def _number_of(self, part: Part) -> str:
         return self.worked.tree.numbers.get(part.key, "")
-
-    def _add_numbers_of_blocks(self) -> None:
-        """A block is known by the number of the question that holds it."""
-        root = self.worked.tree.root
-        for question in (part for part in root.walk() if isinstance(part, Question)):
-            for part in question.parts:
-                if part.identifier and isinstance(part, BlockPart):
-                    self.numbers_by_id[part.identifier] = self._number_of(question)

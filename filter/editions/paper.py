@@ -32,9 +32,11 @@ class QuestionPage(Page):
         """The blocks of the edition."""
         root = self.worked.tree.root
         blocks: list[Block] = self.frames(None)
-        for block in list(root.element.content):
+        sections = self.sections()
+        for at, block in enumerate(list(root.element.content)):
             self.pass_heading(block)
             blocks += self.block(block, root)
+            blocks = self.with_sections(blocks, sections.get(at, ()))
         return blocks
 
     def block(self, block: Block, question: Question) -> list[Block]:

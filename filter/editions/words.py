@@ -36,6 +36,10 @@ KEYS: Mapping[str, str] = MappingProxyType(
         "formulas": "above the formulas of the sheet",
         "problem": "above a problem in a draft",
         "draft": "says that a document still has problems",
+        "topic": "above the topics of the grid",
+        "level": "before the number of a level, in the grid",
+        "target": "before the share of the marks that is aimed at, in the grid",
+        "unsaid": "for marks whose topic or level is not said, in the grid",
     }
 )
 
@@ -48,6 +52,7 @@ _TABLE: Mapping[str, tuple[str, ...]] = {
         "Instructions", "Question", "Answer", "Given", "Working", "or", "Definition",
         "Slips to avoid", "Slips", "gives", "Why",
         "Accept", "to", "Carry through from", "Data and formulas", "Constants", "Formulas", "Problem", "Draft",
+        "Topic", "Level", "Target", "not said",
     ),
     "af": (
         "Vraestel", "Nasienmemorandum", "Studiegids", "bladsy", "van", "Totaal", "punt", "punte", "Tyd",
@@ -55,6 +60,7 @@ _TABLE: Mapping[str, tuple[str, ...]] = {
         "Foute om te vermy", "Foute", "gee",
         "Waarom", "Aanvaar", "tot", "Dra oor vanaf", "Data en formules", "Konstantes", "Formules", "Probleem",
         "Konsep",
+        "Onderwerp", "Vlak", "Teiken", "nie genoem nie",
     ),
     "de": (
         "Aufgabenblatt", "Bewertungsbogen", "Lernheft", "Seite", "von", "Summe", "Punkt", "Punkte", "Zeit",
@@ -62,6 +68,7 @@ _TABLE: Mapping[str, tuple[str, ...]] = {
         "Häufige Fehler", "Fehler", "ergibt",
         "Warum", "Zulässig", "bis", "Folgefehler aus", "Daten und Formeln", "Konstanten", "Formeln", "Problem",
         "Entwurf",
+        "Thema", "Stufe", "Ziel", "ohne Angabe",
     ),
     "fr": (
         "Sujet", "Corrigé et barème", "Guide d’étude", "page", "sur", "Total", "point", "points", "Durée",
@@ -69,6 +76,7 @@ _TABLE: Mapping[str, tuple[str, ...]] = {
         "Erreurs à éviter", "Erreurs", "donne",
         "Pourquoi", "Accepter", "à", "Reporter depuis", "Données et formules", "Constantes", "Formules",
         "Problème", "Brouillon",
+        "Thème", "Niveau", "Cible", "non précisé",
     ),
     "nl": (
         "Opgaven", "Correctiemodel", "Studiegids", "pagina", "van", "Totaal", "punt", "punten", "Tijd",
@@ -76,6 +84,7 @@ _TABLE: Mapping[str, tuple[str, ...]] = {
         "Fouten om te vermijden", "Fouten", "geeft",
         "Waarom", "Goed rekenen", "tot", "Doorrekenen vanaf", "Gegevens en formules",
         "Constanten", "Formules", "Probleem", "Concept",
+        "Onderwerp", "Niveau", "Doel", "niet vermeld",
     ),
     "es": (
         "Examen", "Guía de corrección", "Guía de estudio", "página", "de", "Total", "punto", "puntos",
@@ -83,12 +92,14 @@ _TABLE: Mapping[str, tuple[str, ...]] = {
         "Errores que evitar", "Errores", "da",
         "Por qué", "Aceptar", "a", "Arrastrar desde", "Datos y fórmulas", "Constantes",
         "Fórmulas", "Problema", "Borrador",
+        "Tema", "Nivel", "Objetivo", "sin indicar",
     ),
     "pt": (
         "Prova", "Guia de correção", "Guia de estudo", "página", "de", "Total", "ponto", "pontos", "Tempo",
         "Instruções", "Questão", "Resposta", "Dados", "Cálculo", "ou", "Definição", "Erros a evitar", "Erros", "dá",
         "Porquê", "Aceitar", "a", "Transportar de", "Dados e fórmulas", "Constantes", "Fórmulas", "Problema",
         "Rascunho",
+        "Tema", "Nível", "Meta", "não indicado",
     ),
 }  # fmt: skip
 

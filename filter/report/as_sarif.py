@@ -15,6 +15,7 @@ from physcalc.problems import Level, Problem
 
 from .found import Found
 from .places import absolute, whole_file
+from .wording import clean
 
 #: The schema that the standard publishes with itself (section 3.13.3).
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
@@ -32,6 +33,9 @@ def as_sarif(runs: Sequence[Found]) -> str:
         for problem in run.problems:
             kinds.setdefault(problem.slug, type(problem))
     slugs = list(kinds)
+    named = [name for run in runs for name in (run.name, *(problem.span.file for problem in run.problems))]
+    # Each once: the schema wants `artifacts` without repetition.
+    files = dict.fromkeys(_uri(name) for name in named if name)
     log = {
         "$schema": SCHEMA,
         "version": "2.1.0",
@@ -46,7 +50,7 @@ def as_sarif(runs: Sequence[Found]) -> str:
                     }
                 },
                 "columnKind": "unicodeCodePoints",
-                "artifacts": [{"location": {"uri": _uri(run.name)}} for run in runs if run.name],
+                "artifacts": [{"location": {"uri": uri}} for uri in files],
                 "results": [_result(problem, slugs) for run in runs for problem in run.problems],
             }
         ],
@@ -73,7 +77,7 @@ def _result(problem: Problem, slugs: Sequence[str]) -> dict[str, Any]:
         "ruleId": problem.slug,
         "ruleIndex": slugs.index(problem.slug),
         "level": _LEVELS[problem.level],
-        "message": {"text": "\n".join(lines)},
+        "message": {"text": "\n".join(map(clean, lines))},
     }
     span = problem.span
     if span.file:

@@ -5,7 +5,9 @@ Nothing here knows where a setting came from: it is given names and values with 
 every problem that it found.
 """
 
+from .grid import Target, Targets
 from .languages import DecimalSign, decimal_sign
+from .schema import front_matter_schema
 from .settings import LOCAL_NAMES, SETTING_NAMES, Edition, Scope, Settings
 from .table import LABELS
 
@@ -17,5 +19,8 @@ __all__ = [
     "Edition",
     "Scope",
     "Settings",
+    "Target",
+    "Targets",
     "decimal_sign",
+    "front_matter_schema",
 ]

@@ -11,6 +11,7 @@ from physcalc.exact import Form, NumberStyle, Rule
 from physcalc.problems import Problem, Span, Text, nearest
 
 from ..problems import SettingMisplaced, SettingTwice, SettingUnknown, SettingUnreadable
+from .grid import Targets
 from .languages import DecimalSign, decimal_sign
 from .table import LANG, NUMBERS, TABLE
 
@@ -48,6 +49,8 @@ class Settings:
         form: to what results are rounded where `find` does not say.
         rule: how ties are rounded.
         carry: whether intermediate results go on unrounded or rounded.
+        uncertainty: how uncertainties combine: in quadrature, or by adding them.
+        uncertainty_figures: figures of a printed uncertainty; None for one, or two where the first is a 1.
         signs: what goes into a substitution: signs, magnitudes, or both choices of direction.
         axis: which way is positive, as typed; None where it is not said.
         points: positions in a plane: each name with its coordinates, as typed.
@@ -55,6 +58,7 @@ class Settings:
         writing_space: ruled lines for each mark in the paper; 0 for none.
         labels: words of the page with what is put in their place.
         appendix: whether the data and formula sheet follows the document: nothing of it, what is used, or all.
+        grid: what share of the marks each topic and each level is to have; None where it is not said.
     """
 
     sheet: str = "school"
@@ -71,6 +75,8 @@ class Settings:
     form: Form = _TWO_PLACES
     rule: Rule = "half-up"
     carry: Literal["unrounded", "rounded"] = "unrounded"
+    uncertainty: Literal["quadrature", "sum"] = "quadrature"
+    uncertainty_figures: Literal[1, 2] | None = None
     signs: Literal["carried", "magnitudes", "both"] = "carried"
     axis: Text | None = None
     points: tuple[tuple[Text, Text], ...] = ()
@@ -78,6 +84,7 @@ class Settings:
     writing_space: int = 0
     labels: tuple[tuple[str, str], ...] = ()
     appendix: Literal["none", "used", "all"] = "none"
+    grid: Targets | None = None
 
     @property
     def decimal(self) -> DecimalSign:

@@ -6,12 +6,13 @@ import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Any, Literal
 
 from physcalc.exact import Form, read_number
 from physcalc.problems import Text, nearest
 
 from ..problems import SettingUnknown
+from .grid import GRID_KEYS, GRID_SCHEMA, read_grid
 from .languages import DecimalSign
 
 #: Words of the page that `labels` may put others in place of.
@@ -19,6 +20,7 @@ LABELS = (
     "paper", "memo", "guide", "page", "of", "total", "mark", "marks", "time", "instructions", "question",
     "answer", "given", "working", "or", "definition", "slips", "slip", "gives", "why", "accept", "to", "carried",
     "sheet", "constants", "formulas", "problem", "draft",
+    "topic", "level", "target", "unsaid",
 )  # fmt: skip
 
 LANG = re.compile(r"[A-Za-z]{2,3}(?:[-_][A-Za-z0-9]{1,8}){0,4}")
@@ -37,56 +39,75 @@ _FORM = re.compile(r"(?:to\s+)?(\d{1,2})\s*(dp|sf)", re.IGNORECASE)
 _LINES = re.compile(r"(\d{1,2})(?:\s*lines?(?:\s+per\s+mark)?)?")
 _YES_NO = {"yes": True, "no": False, "true": True, "false": False, "on": True, "off": False}
 
+#: A part of a JSON Schema.
+Schema = Mapping[str, Any]
+# YAML's readers make truth values of some of these words, or of all.
+_YES_NO_SCHEMA: Schema = {"enum": [True, False, *_YES_NO]}
+
 
 @dataclass(frozen=True, slots=True)
 class Row:
     """One setting.
 
     Attributes:
+        what: what it sets, in words.
         allowed: what it may be, in words.
         read: its reader.
+        schema: what it may be, as a JSON Schema for an editor; what it passes the reader may still refuse.
         words: the words that it may be, to find the nearest.
         whole_document: whether it belongs to the document as a whole.
     """
 
+    what: str
     allowed: str
     read: Reader
+    schema: Schema
     words: tuple[str, ...] = ()
     whole_document: bool = False
 
 
-def _choice(words: Mapping[str, Change], whole_document: bool = False) -> Row:
+def _choice(what: str, words: Mapping[str, Change], whole_document: bool = False) -> Row:
     def read(value: object, _: DecimalSign) -> Change | None:
         return words.get(value.value.strip()) if isinstance(value, Text) else None
 
     *first, last = words
-    return Row(f"{', '.join(first)} or {last}", read, tuple(words), whole_document)
+    # `grouping: yes` is a truth value for some readers of YAML.
+    spelt = [_YES_NO[word] for word in words if word in _YES_NO]
+    schema = {"enum": [*words, *spelt]}
+    return Row(what, f"{', '.join(first)} or {last}", read, schema, tuple(words), whole_document)
 
 
-def _words(field: str, *words: str, whole_document: bool = False) -> Row:
-    return _choice({word: {field: word} for word in words}, whole_document)
+def _words(what: str, field: str, *words: str, whole_document: bool = False) -> Row:
+    return _choice(what, {word: {field: word} for word in words}, whole_document)
 
 
-def _yes_no(field: str, whole_document: bool = False) -> Row:
+def _yes_no(what: str, field: str, whole_document: bool = False) -> Row:
     def read(value: object, _: DecimalSign) -> Change | None:
         truth = _YES_NO.get(value.value.strip().lower()) if isinstance(value, Text) else None
         return None if truth is None else {field: truth}
 
-    return Row("yes or no", read, ("yes", "no"), whole_document)
+    return Row(what, "yes or no", read, _YES_NO_SCHEMA, ("yes", "no"), whole_document)
 
 
 def _text(
-    field: str, allowed: str, pattern: str, make: Callable[[Text], object], whole_document: bool = True
+    what: str,
+    field: str,
+    allowed: str,
+    pattern: str,
+    make: Callable[[Text], object],
+    whole_document: bool = True,
+    schema: Schema | None = None,
 ) -> Row:
     def read(value: object, _: DecimalSign) -> Change | None:
         if not isinstance(value, Text) or not re.fullmatch(pattern, value.value.strip()):
             return None
         return {field: make(value.part(0))}
 
-    return Row(allowed, read, (), whole_document)
+    typed = {"type": "string", "pattern": rf"^\s*(?:{pattern})\s*$"}
+    return Row(what, allowed, read, schema or typed, (), whole_document)
 
 
-def _limit(field: str, never: Fraction) -> Row:
+def _limit(what: str, field: str, never: Fraction) -> Row:
     def read(value: object, decimal: DecimalSign) -> Change | None:
         if not isinstance(value, Text):
             return None
@@ -98,7 +119,10 @@ def _limit(field: str, never: Fraction) -> Row:
             return None
         return {field: found[0].value}
 
-    return Row("a number above zero, or never", read, ("never",))
+    number = {"type": "number", "exclusiveMinimum": 0}
+    typed = {"type": "string", "pattern": r"^\s*(never|[0-9.,].*)$"}
+    schema = {"anyOf": [{"const": "never"}, number, typed]}
+    return Row(what, "a number above zero, or never", read, schema, ("never",))
 
 
 def _rounding(value: object, _: DecimalSign) -> Change | None:
@@ -161,43 +185,151 @@ def _labels(value: object, _: DecimalSign) -> Change | None:
     return {"labels": tuple((name.value, text.value) for name, text in found)}
 
 
+_NAMED_TEXTS: Schema = {
+    "anyOf": [
+        {"type": "object", "additionalProperties": {"type": ["string", "number"]}, "minProperties": 1},
+        {"type": "string", "pattern": ":"},
+    ]
+}
+
 #: Those that may also stand below `numbers`.
 NUMBERS: Mapping[str, Row] = {
-    "decimal": _choice({"comma": {"decimal_typed": ","}, "point": {"decimal_typed": "."}}),
+    "decimal": _choice(
+        "the decimal sign; left out, the language decides",
+        {"comma": {"decimal_typed": ","}, "point": {"decimal_typed": "."}},
+    ),
     "grouping": _choice(
+        "whether digits are set in groups of three",
         {
             "yes": {"group": True, "group_four": True},
             "from-five": {"group": True, "group_four": False},
             "no": {"group": False, "group_four": False},
-        }
+        },
     ),
-    "units": _words("unit_style", "powers", "solidus"),
-    "standard-from": _limit("high", _NEVER),
-    "standard-below": _limit("low", Fraction(0)),
+    "units": _words("units by negative powers or with a solidus", "unit_style", "powers", "solidus"),
+    "standard-from": _limit("from which value up results are in standard form", "high", _NEVER),
+    "standard-below": _limit("below which value results are in standard form", "low", Fraction(0)),
     "rounding": Row(
-        "half-up, half-even, or a form such as 2 dp or 3 sf", _rounding, ("half-up", "half-even")
+        "how ties are rounded, or to what results are rounded where find does not say",
+        "half-up, half-even, or a form such as 2 dp or 3 sf",
+        _rounding,
+        {
+            "anyOf": [
+                {"enum": ["half-up", "half-even"]},
+                {"type": "string", "pattern": r"^\s*([Tt][Oo]\s+)?[0-9]{1,2}\s*([Dd][Pp]|[Ss][Ff])\s*$"},
+            ]
+        },
+        ("half-up", "half-even"),
     ),
 }
 
 TABLE: Mapping[str, Row] = {
-    "sheet": _text("sheet", "the name of a sheet or its file", ".+", lambda text: text.value),
-    "total": _text("total", "a whole number of marks", "[0-9]{1,5}", lambda text: int(text.value)),
-    "draft": _yes_no("draft", whole_document=True),
-    "edition": _words("edition", "memo", "paper", "guide", whole_document=True),
-    "lang": _text("lang", "a language tag such as en-ZA", LANG.pattern, lambda text: text.value),
+    "sheet": _text(
+        "the data and formula sheet",
+        "sheet",
+        "the name of a sheet or its file",
+        ".+",
+        lambda text: text.value,
+        schema={"type": "string", "minLength": 1, "examples": ["school", "codata", "own.yaml"]},
+    ),
+    "total": _text(
+        "the sum that the questions' marks must reach",
+        "total",
+        "a whole number of marks",
+        "[0-9]{1,5}",
+        lambda text: int(text.value),
+        schema={
+            "anyOf": [
+                {"type": "integer", "minimum": 0, "maximum": 99_999},
+                {"type": "string", "pattern": "^\\s*[0-9]{1,5}\\s*$"},
+            ]
+        },
+    ),
+    "draft": _yes_no(
+        "whether a document with problems is written, each framed in its place", "draft", whole_document=True
+    ),
+    "edition": _words(
+        "which edition is written where the command line does not say",
+        "edition",
+        "memo",
+        "paper",
+        "guide",
+        whole_document=True,
+    ),
+    "lang": _text(
+        "the language of the document",
+        "lang",
+        "a language tag such as en-ZA",
+        LANG.pattern,
+        lambda text: text.value,
+    ),
     **NUMBERS,
-    "carry": _words("carry", "unrounded", "rounded"),
-    "signs": _words("signs", "carried", "magnitudes", "both"),
+    "carry": _words(
+        "whether intermediate results go on unrounded or as printed", "carry", "unrounded", "rounded"
+    ),
+    "uncertainty": _words("how uncertainties combine", "uncertainty", "quadrature", "sum"),
+    "uncertainty-figures": _choice(
+        "to how many figures an uncertainty is printed",
+        {"1": {"uncertainty_figures": 1}, "2": {"uncertainty_figures": 2}},
+    ),
+    "signs": _words("what goes into a substitution", "signs", "carried", "magnitudes", "both"),
     "axis": _text(
+        "which direction is positive",
         "axis",
         'which way is positive, such as "right is positive"',
         ".+",
         lambda text: text,
         whole_document=False,
     ),
-    "points": Row('names with positions, such as "A: 0 m, 0 m; B: 3 m, 0 m"', _points),
-    "units-in-substitution": _yes_no("units_in_substitution"),
-    "writing-space": Row("yes, no, or how many lines for each mark", _writing_space, ("yes", "no")),
-    "appendix": _words("appendix", "none", "used", "all", whole_document=True),
-    "labels": Row('words of the page with others, such as "question: Problem"', _labels),
+    "points": Row(
+        "positions in a plane",
+        'names with positions, such as "A: 0 m, 0 m; B: 3 m, 0 m"',
+        _points,
+        _NAMED_TEXTS,
+    ),
+    "units-in-substitution": _yes_no("whether units stand in the substitution", "units_in_substitution"),
+    "writing-space": Row(
+        "ruled lines in the paper for each mark",
+        "yes, no, or how many lines for each mark",
+        _writing_space,
+        {
+            "anyOf": [
+                _YES_NO_SCHEMA,
+                {"type": "integer", "minimum": 0, "maximum": 99},
+                {"type": "string", "pattern": r"^\s*[0-9]{1,2}(\s*lines?(\s+per\s+mark)?)?\s*$"},
+            ]
+        },
+        ("yes", "no"),
+    ),
+    "appendix": _words(
+        "whether the data and formula sheet follows the document: nothing of it, what is used, or all",
+        "appendix",
+        "none",
+        "used",
+        "all",
+        whole_document=True,
+    ),
+    "grid": Row(
+        "what share of the marks each topic and each level is to have",
+        f"keys below it: {', '.join(GRID_KEYS)}",
+        read_grid,
+        GRID_SCHEMA,
+        whole_document=True,
+    ),
+    "labels": Row(
+        "words of the page with others in their place",
+        'words of the page with others, such as "question: Problem"',
+        _labels,
+        {
+            "anyOf": [
+                {
+                    "type": "object",
+                    "propertyNames": {"enum": list(LABELS)},
+                    "additionalProperties": {"type": ["string", "number"]},
+                    "minProperties": 1,
+                },
+                {"type": "string", "pattern": ":"},
+            ]
+        },
+    ),
 }

@@ -22,6 +22,7 @@ Kind = Literal[
     "question",
     "answer",
     "only",
+    "grid",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 
@@ -32,7 +33,7 @@ _CLASSES: dict[Element, dict[str, Kind]] = {
     "block": {"given": "given", "calc": "calc", "options": "options", "draw": "draw"},
     "code": {"value": "code-value"},
     "span": {"value": "span-value", "define": "define", "mark": "mark"},
-    "section": {"question": "question", "answer": "answer", "only": "only"},
+    "section": {"question": "question", "answer": "answer", "only": "only", "grid": "grid"},
 }
 
 

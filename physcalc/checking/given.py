@@ -22,6 +22,7 @@ from ..problems.checking import (
 )
 from ..problems.language import UncertaintyTooLarge
 from ..problems.solving import NumberBeyondSense
+from ..problems.uncertainty import UncertaintyAtEdge, UncertaintyOfPoint, UncertaintyOfVector
 from ..units import ONE, Unit, coherent_unit, difference_of, to_si
 from .dimensions import Dimensions
 from .exponential import with_exponentials
@@ -49,18 +50,31 @@ def directed(value: Real, words: Text | None, conventions: Conventions) -> tuple
     return (value if sign > 0 else -value), axis.words(sign)
 
 
-def sensitivity(at: Callable[[Real], Real], quantity: Quantity) -> float:
-    """How fast a result changes with a quantity: the central difference over a millionth of its uncertainty."""
-    assert quantity.spread is not None
-    size = quantity.spread.standard or 1.0
+def sensitivity(at: Callable[[Real], Real], value: Real, spread: Spread) -> float:
+    """How fast a result changes with a datum: the central difference over a millionth of its uncertainty.
+
+    The central difference is right to second order, so to some twelve digits; GUM 5.1.4 takes the uncertainty itself.
+
+    Args:
+        at: the result for a value of the datum.
+        value: the datum's value.
+        spread: how far it may lie off.
+
+    Raises:
+        RealError: the formula does not hold on both sides of the value.
+    """
+    size = spread.standard
+    if size == 0:
+        return 0.0  # What it rests on has cancelled out.
     step = Real.of(Fraction(size) / 10**6)
-    two = Real.of(2)
-    return float((at(quantity.value + step) - at(quantity.value - step)) / (two * step))
+    return float((at(value + step) - at(value - step)) / (Real.of(2) * step))
 
 
 def typed_quantity(typed: Typed, name: Name | None, conventions: Conventions) -> Quantity:
     """The value of a typed number with its unit. Raises DirectionUnknown."""
     unit = difference_of(typed.unit) if name is not None and name.delta else typed.unit
+    if typed.uncertainty is not None and typed.heading is not None:
+        raise UncertaintyOfVector(typed.span, name.key if name else "the value")
     if typed.heading is not None:
         size = to_si(Real.of(typed.number.value), unit)
         plane = headed(size, typed.heading, conventions.points)
@@ -69,27 +83,54 @@ def typed_quantity(typed: Typed, name: Name | None, conventions: Conventions) ->
         return _components(typed, typed.across, unit)
     value = to_si(Real.of(typed.number.value), unit)
     value, direction = directed(value, typed.direction, conventions)
-    spread, width = _spread(typed, unit, value, name)
-    return Quantity(value, unit, typed.number, direction, spread=spread, width=width)
+    quantity = Quantity(value, unit, typed.number, direction)
+    try:
+        return _uncertain(quantity, typed, name)
+    except RealError as error:
+        raise NumberBeyondSense(typed.span, str(error)) from None
 
 
-def _spread(typed: Typed, unit: Unit, value: Real, name: Name | None) -> tuple[Spread | None, Number | None]:
-    """The deviation of a typed value, and its width as typed. Raises UncertaintyTooLarge."""
+#: Half a unit of the last digit is taken as uncertainty, where it is asked what rounding can explain.
+_HALF = Fraction(1, 2)
+
+
+def last_digit(number: Number, unit: Unit) -> Real:
+    """Half a unit of the last digit typed, in SI coherent units."""
+    places = number.places - (number.exponent or 0)
+    return Real.of(_HALF / Fraction(10) ** places) * difference_of(unit).scale
+
+
+def _uncertain(quantity: Quantity, typed: Typed, name: Name | None) -> Quantity:
+    """A typed value with its uncertainty, if it has one.
+
+    Raises:
+        UncertaintyTooLarge, UncertaintyOfPoint, RealError.
+    """
     if typed.uncertainty is None:
-        return None, None
+        return quantity
     number, width_unit = typed.uncertainty
-    share = [factor.symbol for factor in width_unit.factors] == ["%"] and width_unit != unit
+    unit, size_of_value = quantity.unit, abs(quantity.value)
+    share = [factor.symbol for factor in width_unit.factors] == ["%"] and width_unit.text() != unit.text()
+    if share and unit.offset:
+        raise UncertaintyOfPoint(typed.span, unit.text())
     scale = difference_of(width_unit).scale
-    size = abs(value) * Real.of(number.value / 100) if share else Real.of(number.value) * scale
-    if value.sign() != 0 and not unit.offset and (size - abs(value) * Real.of(10)).sign() > 0:
-        percent = f"{float(size / abs(value)) * 100:.0f} %"
-        raise UncertaintyTooLarge(typed.span, name.key if name else "the value", percent)
-    width = number if not share and width_unit.text() == unit.text() else None
-    return Spread.independent(float(size), name.key if name else ""), width
+    size = size_of_value * Real.of(number.value / 100) if share else Real.of(number.value) * scale
+    called = name.key if name else "the value"
+    most = Real.of(1 if share else 10)
+    if size_of_value.sign() != 0 and not unit.offset and (size - size_of_value * most).sign() > 0:
+        percent = f"{float(size / size_of_value) * 100:.0f} %"
+        raise UncertaintyTooLarge(typed.span, called, percent)
+    own = width_unit if share or width_unit.text() != unit.text() else None
+    if size.sign() == 0:
+        # ± 0 says that the value is exact.
+        return replace(quantity, width=number, width_unit=own)
+    return replace(quantity, spread=Spread.independent(float(size), called), width=number, width_unit=own)
 
 
 def _components(typed: Typed, across: Typed, unit: Unit) -> Quantity:
     """A vector typed by its two components."""
+    if typed.uncertainty is not None or across.uncertainty is not None:
+        raise UncertaintyOfVector(typed.span, "the value")
     x, y = to_si(Real.of(typed.number.value), unit), to_si(Real.of(across.number.value), across.unit)
     numbers = (typed.number, across.number) if typed.unit == across.unit else None
     return Quantity(sqrt(x * x + y * y), unit, plane=Plane(x, y, numbers=numbers))
@@ -223,10 +264,12 @@ class _Reader:
             quantity = source.quantity
             value = abs(quantity.value) if formed.direction is not None else quantity.value
             value, direction = directed(value, formed.direction, self.conventions)
-            direction = direction or quantity.direction
-            number = quantity.number
-            quantity = replace(quantity, value=value, direction=direction, number=number)
+            if value.sign() != quantity.value.sign():
+                quantity = quantity.turned()
+            quantity = replace(quantity, value=value, direction=direction or quantity.direction)
             if formed.heading is not None:
+                if quantity.spread is not None:
+                    raise UncertaintyOfVector(formed.span, name.key)
                 plane = headed(abs(value), formed.heading, self.conventions.points)
                 quantity = replace(quantity, value=abs(value), plane=plane)
             return replace(source, name=name, quantity=quantity, shown=None)
@@ -260,17 +303,20 @@ class _Reader:
         if formed.heading is not None:
             value = abs(value)
             vector = headed(value, formed.heading, self.conventions.points)
+        spread = self._spread_of(tree, data, name, formed.span)
+        if spread is not None and vector is not None:
+            raise UncertaintyOfVector(formed.span, name.key)
         return Datum(
             name,
-            Quantity(value, unit, None, direction, plane=vector, spread=self._spread_of(tree, data)),
+            Quantity(value, unit, None, direction, plane=vector, spread=spread),
             "given",
             where,
             formed.span,
             rests_on=tuple(data.values()),
         )
 
-    def _spread_of(self, tree: t.Expr, data: dict[Name, Datum]) -> Spread | None:
-        """The deviation of an expression, from those of its names."""
+    def _spread_of(self, tree: t.Expr, data: dict[Name, Datum], asked: Name, span: Span) -> Spread | None:
+        """The deviation of an expression, from those of its names. Raises UncertaintyAtEdge."""
         values = {n: d.quantity.value for n, d in data.items()}
         parts: list[tuple[float, Spread]] = []
         for name, datum in data.items():
@@ -279,7 +325,11 @@ class _Reader:
                 def at(value: Real, name: Name = name) -> Real:
                     return evaluate(tree, {**values, name: value})
 
-                parts.append((sensitivity(at, datum.quantity), datum.quantity.spread))
+                try:
+                    slope = sensitivity(at, datum.quantity.value, datum.quantity.spread)
+                except RealError:
+                    raise UncertaintyAtEdge(span, asked.key, name.key) from None
+                parts.append((slope, datum.quantity.spread))
         return Spread.combined(parts) if parts else None
 
     def _unit(self, tree: t.Expr, data: dict[Name, Datum]) -> Unit:

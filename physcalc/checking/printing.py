@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from ..exact import Form, NumberStyle, Numeral, Rule, write
+from ..exact import Form, NumberStyle, Numeral, Rounded, Rule, ten_to, write
 from ..language.headings import heading_words
 from ..language.tree import Printed
 from ..units import from_si
-from .scope import Datum
+from .scope import Datum, Quantity
 
 
 def printed_datum(
@@ -27,10 +27,20 @@ def printed_datum(
         if quantity.direction:
             value = abs(value)
         _, numeral = write(value, form or Form("places", 2, None), rule, style)
-    width = Numeral.of_number(quantity.width) if quantity.width is not None else None
-    if width is not None and width.exponent != numeral.exponent:
-        width = None
+    width = _width(quantity, numeral)
     direction = quantity.direction
     if quantity.plane is not None and quantity.plane.heading is not None:
         direction = heading_words(quantity.plane.heading, style)
-    return Printed(numeral, quantity.unit, direction, width)
+    return Printed(numeral, quantity.unit, direction, width, quantity.width_unit if width else None)
+
+
+def _width(quantity: Quantity, numeral: Numeral) -> Numeral | None:
+    """The uncertainty with the digits it was typed with, under the value's own power of ten."""
+    if quantity.width is None:
+        return None
+    typed = Numeral.of_number(quantity.width)
+    if quantity.width_unit is not None or typed.exponent == numeral.exponent or quantity.width.is_fraction:
+        return typed
+    places = quantity.width.places - (typed.exponent or 0)
+    coefficient = quantity.width.value * ten_to(places)
+    return Numeral.of_rounded(Rounded(False, int(coefficient), places), numeral.exponent)

@@ -2,8 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from ..language import tree as t
 from ..language.names import Name
+
+
+def put_all(node: t.Expr, replaced: Sequence[tuple[Name, t.Expr]]) -> t.Expr:
+    """A tree with several names replaced at once: what is put in for one of them is not replaced again.
+
+    So `R_1 = R_2, R_2 = R_3` moves both names on by one.
+    """
+    # No name that can be typed has a base of a blank and a number.
+    for i, (name, _) in enumerate(replaced):
+        node = put_in(node, name, t.Sym(Name(f" {i}")))
+    for i, (_, tree) in enumerate(replaced):
+        node = put_in(node, Name(f" {i}"), tree)
+    return node
 
 
 def put_in(node: t.Expr, name: Name, tree: t.Expr) -> t.Expr:

@@ -52,7 +52,8 @@ class Quantity:
         rounded: the number as answered, in `unit`; None for data.
         plane: the components of a vector in a plane, of which `value` is the size; None for anything else.
         spread: how far the value may lie off; None for a value without uncertainty.
-        width: the uncertainty as typed, in `unit`; None for a computed one.
+        width: the uncertainty as typed; None for a computed one.
+        width_unit: its unit where that is another than `unit` (a percentage, a smaller unit); None for `unit`.
     """
 
     value: Real
@@ -63,6 +64,12 @@ class Quantity:
     plane: Plane | None = None
     spread: Spread | None = None
     width: Number | None = None
+    width_unit: Unit | None = None
+
+    def turned(self) -> Quantity:
+        """The opposite value; what it shares with others goes the other way with it."""
+        spread = None if self.spread is None else Spread.combined([(-1.0, self.spread)])
+        return replace(self, value=-self.value, spread=spread)
 
 
 @dataclass(frozen=True, slots=True)

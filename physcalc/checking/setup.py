@@ -29,7 +29,7 @@ from .exponential import with_exponentials
 from .given import exponents_of
 from .limits import Limits, limits_of
 from .printing import printed_datum
-from .replace import put_in
+from .replace import put_all, put_in
 from .scope import Datum, Scope
 
 
@@ -104,11 +104,8 @@ def _formulas(
     asked = {find.name for find in finds}
     best: tuple[int, t.Equation, t.Equation] | None = None
     for form in law.formulas:
-        instance = form
-        for name, expression, _ in use.replaced:
-            instance = t.Equation(
-                put_in(instance.left, name, expression), put_in(instance.right, name, expression), form.span
-            )
+        pairs = [(name, expression) for name, expression, _ in use.replaced]
+        instance = t.Equation(put_all(form.left, pairs), put_all(form.right, pairs), form.span)
         names = t.names_in(instance.left, instance.right)
         missing = sum(1 for n in names if n not in asked and scope.find(n) is None)
         missing += 3 * sum(1 for n in asked if n not in names)

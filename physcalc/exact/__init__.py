@@ -11,12 +11,13 @@ from .numeral import Form, NumberStyle, Numeral, grouped, numeral_text, write
 from .real import ONE, PI, ZERO, Real
 from .rounding import Rounded, Rule, round_figures, round_places, ten_to
 from .search import polynomial_roots, root_between
-from .spread import Spread
+from .spread import Combining, Spread
 
 __all__ = [
     "ONE",
     "PI",
     "ZERO",
+    "Combining",
     "DivisionByZero",
     "Form",
     "Number",

@@ -65,7 +65,11 @@ class Spread:
         Raises:
             TooLarge: it is beyond what a machine number holds.
         """
-        value = self.worst if combining == "sum" else self.standard
+        return self.rounded(self.worst if combining == "sum" else self.standard)
+
+    @staticmethod
+    def rounded(value: float) -> Real:
+        """A machine number to ten digits. Raises TooLarge."""
         if not isfinite(value):
             raise TooLarge("an uncertainty is too large for any physics")
         return Real.of(Fraction(f"{value:.10g}"))

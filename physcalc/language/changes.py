@@ -22,7 +22,8 @@ _FORM = "a name and what is done with it: r doubled, q_A halved; r × 3; v incre
 ANSWER_FACTORS = {
     "doubles": Fraction(2), "is doubled": Fraction(2), "halves": Fraction(1, 2), "is halved": Fraction(1, 2),
     "trebles": Fraction(3), "triples": Fraction(3), "is trebled": Fraction(3), "is tripled": Fraction(3),
-    "quadruples": Fraction(4), "is quadrupled": Fraction(4),
+    "quadruples": Fraction(4), "is quadrupled": Fraction(4), "is quartered": Fraction(1, 4),
+    "becomes half": Fraction(1, 2), "becomes a quarter": Fraction(1, 4), "becomes a third": Fraction(1, 3),
 }  # fmt: skip
 #: Words that say only which way: the sign of the factor less one.
 ANSWER_TRENDS = {
@@ -88,17 +89,47 @@ def _factor(piece: Text, start: int, decimal: str) -> Fraction | None:
     return None
 
 
-def read_factor(text: Text, decimal: str, lang: str = "en") -> Fraction | int | None:
-    """What a typed answer says a result does: a factor (a fraction), or only a trend (−1, 0, 1 as an int).
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What a typed answer says a result does.
 
-    Understood are a number (`1/8`, `4 times`, `× 4`), "increases to 4 times", "decreases to 1/8", and the words of
-    ANSWER_FACTORS and ANSWER_TRENDS, these in the document's language too. None where it is none of these.
+    Attributes:
+        factor: the factor; None where only a trend is said.
+        trend: −1, 0 or 1: the sign of the factor less one.
+        places: to how many decimal places a factor is said; 0 for a whole number, a fraction or a word.
+    """
+
+    factor: Fraction | None
+    trend: int
+    places: int = 0
+
+    @classmethod
+    def of(cls, factor: Fraction, places: int = 0) -> Said:
+        """A factor with the trend that it is."""
+        return cls(factor, (factor > 1) - (factor < 1), places)
+
+
+_BY_PERCENT = re.compile(r"(?P<way>increases|decreases) by (?P<number>.+?) ?%")
+
+
+def read_factor(text: Text, decimal: str, lang: str = "en") -> Said | None:
+    """What a typed answer says a result does.
+
+    Understood are a number (`1/8`, `4 times`, `× 4`), "increases to 4 times", "decreases to 1/8", "increases by
+    44 %", and the words of ANSWER_FACTORS and ANSWER_TRENDS, these in the document's language too. None where it is
+    none of these.
     """
     value = " ".join(english_change(text.value, lang).lower().split()).rstrip(".")
     if value in ANSWER_FACTORS:
-        return ANSWER_FACTORS[value]
+        return Said.of(ANSWER_FACTORS[value])
     if value in ANSWER_TRENDS:
-        return ANSWER_TRENDS[value]
+        return Said(None, ANSWER_TRENDS[value])
+    if percent := _BY_PERCENT.fullmatch(value):
+        number = read_number(Text(percent["number"], text.span), 0, decimal)  # type: ignore[arg-type]
+        if number is None or number[1] != len(percent["number"]):
+            return None
+        part = number[0].value / 100
+        return Said.of(1 + part if percent["way"] == "increases" else 1 - part, number[0].places + 2)
     value = re.sub(
         r"^(?:(?:increases|decreases|becomes|is)(?: (?:to|by a factor(?: of)?))? )?(?:[×x*] ?)?", "", value
     )
@@ -117,4 +148,6 @@ def read_factor(text: Text, decimal: str, lang: str = "en") -> Fraction | int | 
         "of its value",
     ):
         return None
-    return 1 / number[0].value if inverse and number[0].value > 1 else number[0].value
+    if inverse and number[0].value > 1:
+        return Said.of(1 / number[0].value)
+    return Said.of(number[0].value, max(0, number[0].places - (number[0].exponent or 0)))

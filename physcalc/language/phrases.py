@@ -16,6 +16,7 @@ from . import tree as t
 from .headings import Heading, read_heading
 from .names import GREEK, NAME_PATTERN, Name, read_name
 from .parser import parse_expression
+from .uncertain import read_uncertain
 
 _REFERENCE = re.compile(
     rf"(?:(?P<name>{NAME_PATTERN})\s+)?from\s+(?P<id>[A-Za-z][\w:.-]*)(?P<shown>\s+shown)?"
@@ -434,6 +435,11 @@ def read_accept(text: Text, decimal: str) -> Accept:
             return Accept("range", low.number.value, high.number.value, high.unit, text.span)
     else:
         typed = read_typed(text.part(lead), decimal)
-        if typed is not None and [f.symbol for f in typed.unit.factors] == ["%"]:
+        if typed is not None and typed.uncertainty is not None:
+            number, unit = typed.number.value, typed.unit
+            width, width_unit = typed.uncertainty
+            if width_unit.text() == unit.text():
+                return Accept("range", number - width.value, number + width.value, unit, text.span)
+        elif typed is not None and [f.symbol for f in typed.unit.factors] == ["%"]:
             return Accept("percent", typed.number.value, typed.number.value, ONE, text.span)
     raise PhraseUnreadable(text.span, "accept", value, form)

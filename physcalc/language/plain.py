@@ -34,12 +34,15 @@ def plain_number(number: Number, style: NumberStyle) -> str:
 def plain_printed(printed: t.Printed, style: NumberStyle, unit_style: str = "powers") -> str:
     """A value ready to print: digits, unit and direction, held together by no-break spaces."""
     text = numeral_text(printed.numeral, style)
-    if printed.uncertainty is not None:
+    if printed.uncertainty is not None and printed.width_unit is None:
         text = _with_uncertainty(printed.numeral, printed.uncertainty, style)
     if printed.unit is not None:
         unit = printed.unit.text(unit_style)  # type: ignore[arg-type]
         if unit:
             text += (NO_BREAK if printed.unit.spaced else "") + unit
+    if printed.uncertainty is not None and printed.width_unit is not None:
+        width = plain_printed(t.Printed(printed.uncertainty, printed.width_unit), style, unit_style)
+        text += f"{NO_BREAK}±{NO_BREAK}{width}"
     return f"{text} {printed.direction}" if printed.direction else text
 
 

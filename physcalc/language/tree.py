@@ -122,12 +122,15 @@ class Printed:
         unit: its unit; None where no unit is printed.
         direction: words that follow ("to the right"); empty where there are none.
         uncertainty: the digits after ±, with the numeral's own power of ten; None for none.
+        width_unit: the unit of the uncertainty where it has one of its own (a percentage, a smaller unit); else
+            the two share power of ten and unit.
     """
 
     numeral: Numeral
     unit: Unit | None = None
     direction: str = ""
     uncertainty: Numeral | None = None
+    width_unit: Unit | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -79,7 +79,8 @@ _DIRECTIONS: dict[str, tuple[tuple[str, tuple[str, ...]], ...]] = {
         ("east", ("naar het oosten", "oostwaarts")), ("west", ("naar het westen", "westwaarts")),
     ),
     "es": (
-        ("to the right", ("hacia la derecha", "a la derecha")), ("to the left", ("hacia la izquierda", "a la izquierda")),
+        ("to the right", ("hacia la derecha", "a la derecha")),
+        ("to the left", ("hacia la izquierda", "a la izquierda")),
         ("upwards", ("hacia arriba",)), ("downwards", ("hacia abajo",)),
         ("north", ("hacia el norte", "al norte")), ("south", ("hacia el sur", "al sur")),
         ("east", ("hacia el este", "al este")), ("west", ("hacia el oeste", "al oeste")),

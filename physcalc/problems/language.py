@@ -85,6 +85,27 @@ class QuantityUnreadable(Problem):
 
 
 @dataclass(eq=False)
+class UnitInExpression(Problem):
+    """A unit stands inside an expression, where only numbers and names can stand.
+
+    In a datum such as `30 * 2.5 h` the letter would be taken for a name. A datum is either one quantity, `75 h`, or
+    an expression of names, `n*t`, whose quantities stand in lines of their own.
+    """
+
+    slug: ClassVar[str] = "unit-in-expression"
+    wrong: ClassVar[str] = "m_2: 6.0 kg - m_1"
+    right: ClassVar[str] = "m: 6.0 kg, and m_2: m - m_1"
+
+    quantity: str
+
+    def sentence(self) -> str:
+        return f'"{self.quantity}" has a unit, and in an expression only numbers and names can stand'
+
+    def mend(self) -> str:
+        return f"work out the number, or give {self.quantity} a name in a line of its own"
+
+
+@dataclass(eq=False)
 class PhraseUnreadable(Problem):
     """A key's text (find, use, take, axis, accept, marks …) does not have the form that the key takes."""
 
@@ -117,6 +138,9 @@ class NameUnreadable(Problem):
         return f'"{self.typed}" is not a name of a quantity'
 
     def mend(self) -> str:
+        if self.typed.count("{") > self.typed.count("}"):
+            # Markdown ends the attributes at the name's own brace.
+            return f'in the text put a name that holds braces in quotes: of="{self.typed}}}"'
         return "a name is letters with at most one subscript, such as m, F_net, E_{k(max)}, Δx, θ_1"
 
 

@@ -247,7 +247,19 @@ class AcceptMisses(Problem):
 
 @dataclass(eq=False)
 class MethodsDisagree(Problem):
-    """Two methods for the same quantity give different answers."""
+    """Two methods for the same quantity give different answers.
+
+    Rounding may explain it: intermediate results that are carried rounded, or data that are themselves rounded and
+    do not fit each other to the last digit. Then both answers are right, and `accept` should hold both. Else one of
+    the methods has a mistake in it.
+
+    Attributes:
+        name: the quantity.
+        first: its value by the first method.
+        second: its value by the other.
+        difference: how far they lie apart; empty where that is not known.
+        rounding: what explains it: "carried" (rounding on the way), "digits" (the last digits of the data), or "".
+    """
 
     slug: ClassVar[str] = "methods-disagree"
     wrong: ClassVar[str] = "or: a second formula with a slip in it"
@@ -256,12 +268,40 @@ class MethodsDisagree(Problem):
     name: str
     first: str
     second: str
+    difference: str = ""
+    rounding: str = ""
 
     def sentence(self) -> str:
-        return f"{self.name} is {self.first} by the first method and {self.second} by this one"
+        both = f"{self.name} is {self.first} by the first method and {self.second} by this one"
+        if not self.difference:
+            return both
+        why = {
+            "carried": "which rounding on the way explains",
+            "digits": "which the rounding of the data explains",
+        }.get(self.rounding, "which rounding does not explain")
+        return f"{both}: {self.difference} apart, {why}"
 
     def mend(self) -> str:
+        if self.rounding:
+            return "say what markers may accept, so that it holds both: accept: … to …, or accept: choices"
         return "correct the one that is wrong: both methods must give the same answer"
+
+
+@dataclass(eq=False)
+class ChangeUnfit(Problem):
+    """Where `change` asks for a factor, there is no value to accept, to show or to choose among roots."""
+
+    slug: ClassVar[str] = "change-unfit"
+    wrong: ClassVar[str] = "change: r doubled … accept: 2 %"
+    right: ClassVar[str] = "change: r doubled … answer: 1/4"
+
+    key: str
+
+    def sentence(self) -> str:
+        return f"{self.key} has no meaning where change asks for a factor"
+
+    def mend(self) -> str:
+        return f"take {self.key} out"
 
 
 @dataclass(eq=False)

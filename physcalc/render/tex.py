@@ -102,7 +102,7 @@ def _tex_unit(text: str) -> str:
 def tex_printed(printed: Printed, style: NumberStyle, unit_style: str = "powers") -> str:
     """A value: digits, unit and direction."""
     out = tex_numeral(printed.numeral, style)
-    if printed.uncertainty is not None:
+    if printed.uncertainty is not None and printed.width_unit is None:
         value = tex_numeral(replace(printed.numeral, exponent=None), style)
         width = tex_numeral(replace(printed.uncertainty, exponent=None), style)
         out = rf"({value} \pm {width})"
@@ -113,6 +113,8 @@ def tex_printed(printed: Printed, style: NumberStyle, unit_style: str = "powers"
             out += r"^{\circ}"
         else:
             out += (r"\," if printed.unit.spaced else "") + _tex_unit(unit)
+    if printed.uncertainty is not None and printed.width_unit is not None:
+        out += r" \pm " + tex_printed(Printed(printed.uncertainty, printed.width_unit), style, unit_style)
     if printed.direction:
         out += r"\ " + tex_text(printed.direction)
     return out

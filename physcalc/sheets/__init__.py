@@ -5,6 +5,7 @@ pyyaml's door.
 """
 
 from .loading import builtin_sheets, load_sheet, read_sheet
+from .schema import sheet_schema
 from .sheet import Constant, Definition, Law, Lazy, Sheet, Symbol
 
 __all__ = [
@@ -17,4 +18,5 @@ __all__ = [
     "builtin_sheets",
     "load_sheet",
     "read_sheet",
+    "sheet_schema",
 ]

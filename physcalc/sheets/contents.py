@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from typing import Literal
 
 from ..language import read_name
 from ..problems import Problem, Span, Text, nearest
@@ -20,9 +21,34 @@ from .nodes import Listing, Node, Row, Scalar, Table
 #: What is done with a mistake: it is collected, or raised.
 Report = Callable[[Problem], None]
 
-SHEET_KEYS = ("title", "extends", "constants", "formulas", "definitions")
 
-_SLUG = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
+@dataclass(frozen=True, slots=True)
+class Key:
+    """A key that an entry of a sheet may have.
+
+    Attributes:
+        what: what stands under it, in words.
+        shape: whether that is a text, a text or a list of texts, "yes" or "no", texts by name, or entries by name.
+        needed: whether it must be there.
+    """
+
+    what: str
+    shape: Literal["text", "texts", "yes-no", "by name", "entries"] = "text"
+    needed: bool = False
+
+
+Keys = Mapping[str, Key]
+
+SHEET_KEYS: Keys = {
+    "title": Key("the heading of the sheet"),
+    "extends": Key("the sheet that this one is laid over: a built-in name, or the path of a file"),
+    "constants": Key("constants by the name that formulas give them", "entries"),
+    "formulas": Key("formulas by their short name, under their topics", "entries"),
+    "definitions": Key("definitions by their short name", "entries"),
+}
+
+#: The short name of a formula or a definition.
+SLUG = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 
 
 def raising(problem: Problem) -> None:
@@ -99,9 +125,7 @@ def rows_of(node: Node, key: Text, report: Report) -> tuple[Row, ...]:
     return ()
 
 
-def keys_of(
-    node: Node, key: Text, place: str, known: tuple[str, ...], report: Report
-) -> dict[str, Row] | None:
+def keys_of(node: Node, key: Text, place: str, known: Keys, report: Report) -> dict[str, Row] | None:
     """The rows of an entry by their key; None, and a report, where there is no table."""
     if not isinstance(node, Table):
         report(SheetEntryMisshapen(key.span, key.value, "a table of keys"))
@@ -109,13 +133,13 @@ def keys_of(
     return keyed(node.rows, place, known, report)
 
 
-def keyed(rows: tuple[Row, ...], place: str, known: tuple[str, ...], report: Report) -> dict[str, Row]:
+def keyed(rows: tuple[Row, ...], place: str, known: Keys, report: Report) -> dict[str, Row]:
     """Rows by their key; unknown and repeated keys are reported."""
     found: dict[str, Row] = {}
     for row in rows:
         word = row.key.value
         if word not in known:
-            report(SheetKeyUnknown(row.key.span, word, place, known, nearest(word, known)))
+            report(SheetKeyUnknown(row.key.span, word, place, tuple(known), nearest(word, tuple(known))))
         elif word in found:
             report(SheetEntryTwice(row.key.span, word, found[word].key.span.line))
         else:
@@ -145,9 +169,9 @@ def texts_of(row: Row, report: Report) -> tuple[Text, ...]:
     return ()
 
 
-def needed(found: dict[str, Row], keys: tuple[str, ...], place: str, span: Span, report: Report) -> bool:
-    """Whether all of these keys are there; each that is not is reported."""
-    missing = [key for key in keys if key not in found]
+def needed(found: dict[str, Row], keys: Keys, place: str, span: Span, report: Report) -> bool:
+    """Whether all keys are there that must be; each that is not is reported."""
+    missing = [name for name, key in keys.items() if key.needed and name not in found]
     for key in missing:
         report(SheetKeyMissing(span, place, key))
     return not missing
@@ -212,7 +236,7 @@ def _name_key(key: Text, report: Report) -> str | None:
 
 
 def _slug(key: Text, report: Report) -> str | None:
-    if _SLUG.fullmatch(key.value):
+    if SLUG.fullmatch(key.value):
         return key.value
     report(SheetNameUnreadable(key.span, key.value, "a name in small letters and hyphens"))
     return None

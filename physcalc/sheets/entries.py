@@ -14,6 +14,8 @@ from ..problems.sheets import ConstantUnreadable, PhraseUnclosed, SheetEntryMiss
 from ..units import Unit, read_unit
 from .contents import (
     Contents,
+    Key,
+    Keys,
     LawRow,
     Report,
     keys_of,
@@ -30,11 +32,26 @@ from .sheet import Constant, Definition, Law, Lazy, Sheet, Symbol
 
 T = TypeVar("T")
 
-CONSTANT_KEYS = ("value", "title", "source", "also")
-LAW_KEYS = ("title", "form", "symbols", "magnitudes")
-DEFINITION_KEYS = ("title", "also", "wording")
+CONSTANT_KEYS: Keys = {
+    "value": Key("the value as the sheet prints it, with its unit", needed=True),
+    "title": Key("what it is, in words", needed=True),
+    "source": Key("where the value comes from"),
+    "also": Key("other customary values, set apart by semicolons"),
+}
+LAW_KEYS: Keys = {
+    "title": Key("what the formula is called", needed=True),
+    "form": Key("the formula, or a list of the ways it is usually written", "texts", needed=True),
+    "symbols": Key("what each name is: TITLE in UNIT, LIMIT", "by name"),
+    "magnitudes": Key("whether charges go into it without their signs", "yes-no"),
+}
+DEFINITION_KEYS: Keys = {
+    "title": Key("what is defined", needed=True),
+    "also": Key("other names that it is asked for by", "texts"),
+    "wording": Key("the definition, with its key phrases in square brackets", needed=True),
+}
 
-_YES = {"yes": True, "true": True, "no": False, "false": False}
+#: The words under a key that takes yes or no.
+YES_NO = {"yes": True, "true": True, "no": False, "false": False}
 
 
 def read_constant(row: Row, decimal: str, report: Report) -> Constant | None:
@@ -42,7 +59,7 @@ def read_constant(row: Row, decimal: str, report: Report) -> Constant | None:
     place = f"the constant {row.key.value}"
     found = keys_of(row.value, row.key, place, CONSTANT_KEYS, report)
     name = read_name(row.key.value)
-    if found is None or name is None or not needed(found, ("value", "title"), place, row.key.span, report):
+    if found is None or name is None or not needed(found, CONSTANT_KEYS, place, row.key.span, report):
         return None
     value = text_of(found["value"], report)
     title = text_of(found["title"], report)
@@ -83,17 +100,17 @@ def read_law(law: LawRow, constants: Mapping[str, Constant], report: Report) -> 
     row = law.row
     place = f"the formula {row.key.value}"
     found = keys_of(row.value, row.key, place, LAW_KEYS, report)
-    if found is None or not needed(found, ("title", "form"), place, row.key.span, report):
+    if found is None or not needed(found, LAW_KEYS, place, row.key.span, report):
         return None
     title = text_of(found["title"], report)
     forms = texts_of(found["form"], report)
     magnitudes = False
     if "magnitudes" in found:
         word = text_of(found["magnitudes"], report)
-        if word is not None and word.value.lower() not in _YES:
+        if word is not None and word.value.lower() not in YES_NO:
             report(SheetEntryMisshapen(word.span, "magnitudes", '"yes" or "no"'))
         elif word is not None:
-            magnitudes = _YES[word.value.lower()]
+            magnitudes = YES_NO[word.value.lower()]
     own = own_meanings(law, report)
     if title is None or not forms:
         return None
@@ -120,7 +137,7 @@ def read_definition(row: Row, report: Report) -> Definition | None:
     """Read a definition."""
     place = f"the definition {row.key.value}"
     found = keys_of(row.value, row.key, place, DEFINITION_KEYS, report)
-    if found is None or not needed(found, ("title", "wording"), place, row.key.span, report):
+    if found is None or not needed(found, DEFINITION_KEYS, place, row.key.span, report):
         return None
     title = text_of(found["title"], report)
     wording = text_of(found["wording"], report)

@@ -1,44 +1,114 @@
-"""How far results may lie off, to first order: each datum with an uncertainty is moved a little and solved again."""
+"""How far results may lie off, to first order: each datum with an uncertainty is moved a little and solved again.
+
+The law of propagation of uncertainty, GUM (JCGM 100:2008) 5.1.2; what two data share is counted once (5.2).
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
 from functools import partial
 
 from ..checking.given import sensitivity
+from ..checking.scope import Datum
 from ..checking.setup import Setup
-from ..exact import Real, RealError, Spread
+from ..exact import Numeral, Real, RealError, Spread
 from ..language.names import Name
+from ..language.statements import Conventions
+from ..problems import Problem
+from ..problems.uncertainty import UncertaintyAtEdge
+from ..units import difference_of
 from .stage import Found, values_in
 from .system import Solution, solve_all
 
 
-def spreads(setup: Setup, found: Found, carry: str) -> dict[Name, Spread]:
+@dataclass(frozen=True, slots=True)
+class Deviation:
+    """How far a result may lie off, and which data make it so.
+
+    Attributes:
+        spread: its deviation, in SI coherent units.
+        parts: the data that contribute, in the order of the formula, each with its own share of the deviation.
+    """
+
+    spread: Spread
+    parts: tuple[tuple[Name, Spread], ...]
+
+    @property
+    def independent(self) -> bool:
+        """Whether no two data rest on a common one."""
+        spreads = [spread for _, spread in self.parts]
+        return not any(a.shares(b) for i, a in enumerate(spreads) for b in spreads[:i])
+
+
+def carried_spread(datum: Datum, conventions: Conventions) -> Spread | None:
+    """The deviation of a datum under the carry policy: an earlier result's exactly, or as wide as it was answered.
+
+    What it shares with others stays shared.
+    """
+    spread, printed = datum.quantity.spread, datum.printed
+    if conventions.carry != "rounded" or datum.kind != "result" or spread is None:
+        return spread
+    if printed is None or printed.uncertainty is None or printed.unit is None:
+        return spread
+    size = spread.size(conventions.uncertainty)
+    if size.sign() == 0:
+        return spread
+    width = Real.of(_worth(printed.uncertainty)) * difference_of(printed.unit).scale
+    return Spread.combined([(float(width / size), spread)])
+
+
+def _worth(numeral: Numeral) -> Fraction:
+    return Fraction(f"{numeral.whole}.{numeral.part or 0}") * Fraction(10) ** (numeral.exponent or 0)
+
+
+def spreads(
+    setup: Setup, found: Found, conventions: Conventions
+) -> tuple[dict[Name, Deviation], list[Problem]]:
     """The deviation of every unknown, with what it shares with others kept.
 
     Args:
         setup: the formulas and data.
         found: their solution.
-        carry: the carry policy that it was found under.
+        conventions: the settings it was found under.
 
     Returns:
-        A spread for each unknown; empty where no datum has an uncertainty.
+        A deviation for each unknown that has one; and a problem for each datum whose uncertainty can not be
+        carried through.
+
+    Raises:
+        RealError: a deviation is beyond what a machine number holds.
     """
-    uncertain = {n: d.quantity for n, d in setup.data.items() if d.quantity.spread is not None}
+    uncertain = {n: s for n, d in setup.data.items() if (s := carried_spread(d, conventions)) is not None}
     if not uncertain:
-        return {}
-    values = values_in(setup, carry)
+        return {}, []
+    values = values_in(setup, conventions.carry)
     unknowns = tuple(n for n in setup.unknowns if n not in found.cancelled)
-    parts: dict[Name, list[tuple[float, Spread]]] = {name: [] for name in found.solution.values}
-    for name, quantity in uncertain.items():
-        assert quantity.spread is not None
+    for index, name in enumerate(found.cancelled):
+        values[name] = Real.of(Fraction(7, 3) + index)  # It drops out, whatever it is.
+    asked = {a.find.name: a.find.span for a in setup.asked}
+    parts: dict[Name, list[tuple[Name, Spread]]] = {name: [] for name in found.solution.values}
+    problems: list[Problem] = []
+    for name, spread in uncertain.items():
         moved = _Moved(setup, unknowns, values, name, found.solution)
+        # Where the magnitude is put in, a datum below zero moves the other way.
+        turned = values[name].sign() * setup.data[name].quantity.value.sign() < 0
         for unknown in found.solution.values:
             try:
-                parts[unknown].append((sensitivity(partial(moved.value, unknown), quantity), quantity.spread))
+                slope = sensitivity(partial(moved.value, unknown), values[name], spread)
             except RealError:
-                continue  # At the edge of where a formula holds there is no slope to speak of.
-    return {name: Spread.combined(own) for name, own in parts.items() if own}
+                if unknown in asked:
+                    problems.append(UncertaintyAtEdge(asked[unknown], unknown.key, name.key))
+                continue
+            if slope:
+                parts[unknown].append((name, Spread.combined([(-slope if turned else slope, spread)])))
+    out: dict[Name, Deviation] = {}
+    for unknown, own in parts.items():
+        whole = Spread.combined([(1.0, spread) for _, spread in own]) if own else None
+        if whole is not None and whole.size("quadrature").sign() > 0:
+            out[unknown] = Deviation(whole, tuple(own))
+    return out, problems
 
 
 class _Moved:

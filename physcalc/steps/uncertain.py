@@ -1,4 +1,4 @@
-"""Answers with their uncertainty, and the line that says how it came about."""
+"""Answers with their uncertainty, and the lines that say how it came about."""
 
 from __future__ import annotations
 
@@ -6,23 +6,18 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ..checking.setup import Asked
-from ..exact import Number, Numeral, Real, Rounded, Spread, round_figures, round_places
+from ..exact import Form, Number, Numeral, Real, Rounded, Spread, round_figures, round_places, write
 from ..language import tree as t
 from ..language.names import Name
+from ..language.plain import plain_printed
 from ..language.statements import Conventions
 from ..language.tree import Printed
 from ..problems import Text
+from ..problems.uncertainty import UncertaintyVanishes
+from ..solve.deviation import Deviation
 from ..units import Unit, difference_of, read_unit
 from .lines import Answer, Line, LineKind
-
-
-def size_of(spread: Spread, conventions: Conventions) -> float:
-    """The uncertainty in SI units, combined as the settings say."""
-    return spread.worst if conventions.uncertainty == "sum" else spread.standard
-
-
-def _real(value: float) -> Real:
-    return Real.of(Fraction(repr(value)))
+from .thumb import added, factors_of, powers_of, short
 
 
 def rounded_size(size: Real, conventions: Conventions) -> Rounded:
@@ -33,46 +28,83 @@ def rounded_size(size: Real, conventions: Conventions) -> Rounded:
     if conventions.uncertainty_figures is not None:
         return round_figures(size, conventions.uncertainty_figures)
     one = round_figures(size, 1)
-    return round_figures(size, 2) if str(one.coefficient)[0] == "1" else one
+    if str(one.coefficient)[0] != "1":
+        return one
+    two = round_figures(size, 2)
+    # 0.098 is 0.1 to one figure and 0.098 to two: the first figure counts as it is shown.
+    return two if two.places == one.places + 1 else replace(one, coefficient=10, places=one.places + 1)
 
 
 def uncertain_answer(
-    asked: Asked, answer: Answer, value: Real, spread: Spread, conventions: Conventions
+    asked: Asked,
+    answer: Answer,
+    value: Real,
+    deviation: Deviation,
+    conventions: Conventions,
+    tree: t.Expr | None = None,
 ) -> tuple[Answer, list[Line]]:
-    """The answer rounded to the place of its uncertainty, and the line of the uncertainty.
+    """The answer rounded to the place of its uncertainty, and the lines of the uncertainty.
 
     Args:
         asked: what was asked; where it says places or figures, the uncertainty goes to the same place.
         answer: the answer without uncertainty.
         value: the exact value in the unit asked, signed as printed.
-        spread: how far it may lie off.
+        deviation: how far it may lie off.
         conventions: the settings in force.
+        tree: the formula with what is asked as its subject; None where it is not made so.
+
+    Raises:
+        UncertaintyVanishes: the places asked round the uncertainty to zero.
+        RealError: a size is beyond what a machine number holds.
     """
     unit = asked.unit
     scale = difference_of(unit).scale
-    size = _real(size_of(spread, conventions)) / scale
-    if size.sign() == 0:
-        return answer, []
+    size = deviation.spread.size(conventions.uncertainty) / scale
     rule = conventions.rule
     if asked.find.form is not None:
         places = answer.rounded.places
         width = round_places(size, places, rule)
+        if width.coefficient == 0:
+            shown = Printed(Numeral.of_rounded(rounded_size(size, conventions)), unit)
+            text = plain_printed(shown, conventions.style, conventions.unit_style)
+            raise UncertaintyVanishes(asked.find.span, answer.name.key, text)
     else:
         width = rounded_size(size, conventions)
         places = width.places
     rounded = round_places(value, places, rule)
-    exponent = _exponent(rounded, answer, conventions)
+    exponent = _exponent(rounded, width, answer, conventions)
     numeral = Numeral.of_rounded(rounded, exponent)
-    width_numeral = replace(Numeral.of_rounded(width, exponent), exponent=exponent)
+    width_numeral = Numeral.of_rounded(width, exponent)
     printed = replace(answer.printed, numeral=numeral, uncertainty=width_numeral)
-    return Answer(answer.name, printed, rounded), [
-        _line(answer.name, spread, size, scale, unit, width, conventions)
-    ]
+    uncertain = Answer(answer.name, printed, rounded)
+    final = round_figures(size, max(2, len(str(width.coefficient))))
+    total = Printed(Numeral.of_rounded(final, _power(size, conventions)), unit)
+    thumb = None
+    if conventions.uncertainty == "sum" and tree is not None and deviation.independent:
+        thumb = _by_rule_of_thumb(uncertain, value, deviation, tree, unit, size, total)
+    lines, said = thumb or ([_line(answer.name, deviation, unit, total, conventions)], False)
+    if asked.find.with_percentage and not said and value.sign() != 0 and not unit.offset:
+        lines.append(Line(LineKind.ALGEBRA, (_ratio(answer.name), _percent(size / abs(value)))))
+    return uncertain, lines
 
 
-def _exponent(rounded: Rounded, answer: Answer, conventions: Conventions) -> int | None:
+def rounded_like(
+    answer: Answer, value: Real, form: Form, conventions: Conventions
+) -> tuple[Rounded, Numeral]:
+    """Another value in the place of an answer, rounded as that was: to its form, or to its uncertainty's place."""
+    if answer.printed.uncertainty is None:
+        return write(value, form, conventions.rule, conventions.style)
+    rounded = round_places(value, answer.rounded.places, conventions.rule)
+    return rounded, Numeral.of_rounded(rounded, answer.printed.numeral.exponent)
+
+
+def _exponent(rounded: Rounded, width: Rounded, answer: Answer, conventions: Conventions) -> int | None:
     """The power of ten taken out of value and uncertainty, as it would be out of the value alone."""
-    if answer.printed.numeral.exponent is not None and rounded.coefficient:
+    if rounded.coefficient == 0:
+        # (0 ± 3) × 10⁻⁷, but 0,00 ± 0,03.
+        small = width.fraction < Fraction(1, 1000) or width.fraction >= conventions.style.high
+        return width.magnitude if small else None
+    if answer.printed.numeral.exponent is not None:
         return rounded.magnitude
     if rounded.places < 0:
         # Zeros that only hold the place would claim digits: 2 300 ± 200 stays, 2.3 × 10⁵ does not.
@@ -85,16 +117,64 @@ def _width_name(name: Name) -> Name:
     return Name("u", name.key) if name.delta else replace(name, delta=True)
 
 
-def _line(
-    name: Name, spread: Spread, size: Real, scale: Real, unit: Unit, width: Rounded, conventions: Conventions
-) -> Line:
-    """`Δρ = √((0,012)² + (0,030)²) = 0,032 Ω·m`: what each datum contributes, and the sum."""
-    parts = [p for p in (_real(part) / scale for part in spread.parts()) if p.sign() != 0]
-    shown = [
-        t.Put(Printed(Numeral.of_rounded(round_figures(p, 2), _power(p, conventions))), name) for p in parts
+def _ratio(name: Name) -> t.Expr:
+    """`ΔR / R`."""
+    return t.Product((t.Sym(_width_name(name)), t.Sym(name)), ("/",))
+
+
+def _percent(share: Real) -> Printed:
+    return Printed(Numeral.of_rounded(round_figures(share * Real.of(100), 2)), read_unit(Text("%")))
+
+
+def _by_rule_of_thumb(
+    answer: Answer,
+    value: Real,
+    deviation: Deviation,
+    tree: t.Expr,
+    unit: Unit,
+    size: Real,
+    final: Printed,
+) -> tuple[list[Line], bool] | None:
+    """The lines that add absolute uncertainties (a sum) or fractional ones (a product), and whether the percentage
+    stands in them; None for a formula that is neither."""
+    name = answer.name
+    delta = t.Sym(_width_name(name))
+    sizes = {part: spread.size("sum") / difference_of(unit).scale for part, spread in deviation.parts}
+    factors = factors_of(tree, frozenset(sizes))
+    if factors and factors.keys() == sizes.keys():
+        widths = {part: own / Real.of(abs(factors[part])) for part, own in sizes.items()}
+        symbols, numbers = added(factors, lambda part: t.Sym(_width_name(part)), widths.__getitem__)
+        sides = (delta, symbols, final) if isinstance(symbols, t.Sym) else (delta, symbols, numbers, final)
+        return [Line(LineKind.ALGEBRA, sides)], False
+    powers = powers_of(tree, frozenset(sizes))
+    if powers and powers.keys() == sizes.keys() and value.sign() != 0 and not unit.offset:
+        shares = {part: own / abs(value) / Real.of(abs(powers[part])) for part, own in sizes.items()}
+        symbols, numbers = added(powers, _ratio, shares.__getitem__)
+        share = size / abs(value)
+        shown = replace(answer.printed.numeral, negative=False)
+        product = t.Product((t.Put(Printed(short(share)), name), t.Put(Printed(shown), name)), ("",))
+        return [
+            Line(LineKind.ALGEBRA, (_ratio(name), symbols, numbers, _percent(share))),
+            Line(LineKind.ALGEBRA, (delta, product, final)),
+        ], True
+    return None
+
+
+def _line(name: Name, deviation: Deviation, unit: Unit, total: Printed, conventions: Conventions) -> Line:
+    """`Δρ = √((0,012)² + (0,030)²) = 0,032 Ω·m`: what each datum contributes, and the sum.
+
+    Where data share what they rest on, the contributions are those of what they share.
+    """
+    scale = difference_of(unit).scale
+    if deviation.independent:
+        sizes = [spread.size(conventions.uncertainty) / scale for _, spread in deviation.parts]
+    else:
+        sizes = [Spread.rounded(part) / scale for part in deviation.spread.parts()]
+    shown: list[t.Expr] = [
+        t.Put(Printed(Numeral.of_rounded(round_figures(p, 2), _power(p, conventions))), name)
+        for p in sizes
+        if p.sign() > 0
     ]
-    final = round_figures(size, max(2, len(str(width.coefficient))))
-    total = Printed(Numeral.of_rounded(final, _power(size, conventions)), unit)
     if len(shown) == 1:
         return Line(LineKind.ALGEBRA, (t.Sym(_width_name(name)), total))
     if conventions.uncertainty == "sum":
@@ -111,13 +191,3 @@ def _power(value: Real, conventions: Conventions) -> int | None:
     size = abs(rounded.fraction)
     plain = Fraction(1, 1000) <= size < conventions.style.high
     return None if plain or not rounded.coefficient else rounded.magnitude
-
-
-def percentage(name: Name, value: Real, spread: Spread, scale: Real, conventions: Conventions) -> Line | None:
-    """`Δρ/ρ = 6,7 %`; None for a value of zero."""
-    if value.sign() == 0:
-        return None
-    share = _real(size_of(spread, conventions)) / scale / abs(value) * Real.of(100)
-    ratio = t.Product((t.Sym(_width_name(name)), t.Sym(name)), ("/",))
-    printed = Printed(Numeral.of_rounded(round_figures(share, 2)), read_unit(Text("%")))
-    return Line(LineKind.ALGEBRA, (ratio, printed))

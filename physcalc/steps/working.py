@@ -8,20 +8,21 @@ from dataclasses import dataclass, replace
 from ..checking.limits import ACUTE
 from ..checking.replace import put_in
 from ..checking.setup import Asked, Setup
-from ..exact import Form, Real, Spread, write
+from ..exact import Form, Real, write
 from ..language import tree as t
 from ..language.names import Name
 from ..language.plain import plain
 from ..language.statements import Conventions
 from ..language.tree import Printed
+from ..solve.deviation import Deviation
 from ..solve.linear import Linear, as_linear
 from ..solve.single import solve_one
 from ..solve.stage import Found
 from ..solve.system import Move
-from ..units import Unit, coherent_unit, difference_of, from_si
+from ..units import Unit, coherent_unit, from_si
 from .algebra import eliminate, quadratic_lines
 from .lines import Answer, Line, LineKind
-from .uncertain import percentage, uncertain_answer
+from .uncertain import uncertain_answer
 from .values import put_value
 
 
@@ -48,7 +49,7 @@ def write_working(
     conventions: Conventions,
     directions: dict[Name, str | None],
     trees: dict[Name, t.Expr] | None = None,
-    spreads: Mapping[Name, Spread] | None = None,
+    deviations: Mapping[Name, Deviation] | None = None,
 ) -> Written:
     """The lines of one calculation: formula, substitution, answer, in the order of solving.
 
@@ -59,7 +60,11 @@ def write_working(
         directions: for names whose answer carries a direction: fixed words (reasoned by the author), or None
             where the sign on the axis gives them.
         trees: what stands for names in substitutions other than their values (components of vectors).
-        spreads: how far unknowns may lie off, where data have uncertainties.
+        deviations: how far unknowns may lie off, where data have uncertainties.
+
+    Raises:
+        UncertaintyVanishes: an answer is asked more coarsely than its uncertainty.
+        RealError: an uncertainty is beyond what a machine number holds.
     """
     lines: list[Line] = []
     answers = {
@@ -68,16 +73,16 @@ def write_working(
     }
     widths: dict[Name, list[Line]] = {}
     for a in setup.asked:
-        spread = (spreads or {}).get(a.find.name)
-        if spread is not None:
+        deviation = (deviations or {}).get(a.find.name)
+        if deviation is not None:
             name = a.find.name
             shown = from_si(found.solution.values[name], a.unit)
             if answers[name].printed.direction:
                 shown = abs(shown)
-            answers[name], widths[name] = uncertain_answer(a, answers[name], shown, spread, conventions)
-            share = percentage(name, shown, spread, difference_of(a.unit).scale, conventions)
-            if a.find.with_percentage and share is not None:
-                widths[name].append(share)
+            tree = _subject(setup, found, name)
+            answers[name], widths[name] = uncertain_answer(
+                a, answers[name], shown, deviation, conventions, tree
+            )
     known: Known = {
         name: put_value(datum, conventions, name in found.as_typed, setup.magnitudes)
         for name, datum in setup.data.items()
@@ -89,6 +94,16 @@ def write_working(
     for move in found.solution.moves:
         writer.move(move)
     return Written(tuple(_answers_last(lines, list(answers))), tuple(answers.values()))
+
+
+def _subject(setup: Setup, found: Found, name: Name) -> t.Expr | None:
+    """What a name equals by a single formula of data alone; None where it comes out in another way."""
+    if len(setup.equations) != 1 or found.cancelled:
+        return None
+    (equation,) = setup.equations
+    if equation.left == t.Sym(name, equation.left.span) and not t.count(name, equation.right):
+        return equation.right
+    return found.solution.trees.get(name)
 
 
 class _Writer:
