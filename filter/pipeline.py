@@ -11,17 +11,24 @@ from physcalc.problems import Span, Text
 from physcalc.sheets import Sheet, read_sheet
 
 from .document import (
+    QUESTION_WORDS,
     Edition,
     Engine,
     Findings,
     Followed,
+    PaperGrid,
     Report,
+    Trace,
     Worked,
     check_balance,
     check_classes,
+    check_grid,
+    check_loose,
+    check_misplaced,
     check_prose,
     find_questions,
     follow_on,
+    paper_grid,
     places,
     read_markup,
     read_statements,
@@ -30,6 +37,7 @@ from .document import (
     settle_parts,
     solve,
     spread_marks,
+    trace,
 )
 from .problems import DocumentNested
 from .settings import Settings
@@ -40,7 +48,11 @@ Overrides = Sequence[tuple[Text, object]]
 
 
 def check(
-    source: Source, overrides: Overrides = (), folder: Path | None = None, engine: Engine | None = None
+    source: Source,
+    overrides: Overrides = (),
+    folder: Path | None = None,
+    engine: Engine | None = None,
+    strict: bool = False,
 ) -> Report:
     """Everything that is wrong with a document; nothing is written.
 
@@ -49,9 +61,23 @@ def check(
         overrides: settings of the command line, which win over the front matter.
         folder: the folder that the sheet's path starts from; the document's own where it is None.
         engine: what calculates; the project's own where it is None.
+        strict: whether numbers that are tied to nothing are problems too.
     """
     findings = Findings()
-    worked = _read_and_work(source, overrides, folder, engine or _engine(), findings)
+    engine = engine or _engine()
+    worked = _read_and_work(source, overrides, folder, engine, findings)
+    if strict and worked is not None:
+        words = _question_words(worked.settings)
+        check_loose(
+            worked.tree,
+            source,
+            worked.settled,
+            worked.solved,
+            engine,
+            findings,
+            worked.statements,
+            words,
+        )
     return findings.report(worked.tree.question_numbers() if worked is not None else None)
 
 
@@ -80,6 +106,77 @@ def build(
     engine = engine or _engine()
     worked = _read_and_work(source, overrides, folder, engine, findings)
     return _edition(worked, edition, format, draft, engine, findings)
+
+
+def pair(
+    paper: Source,
+    memo: Source,
+    overrides: Overrides = (),
+    folder: Path | None = None,
+    engine: Engine | None = None,
+) -> tuple[Report, Report]:
+    """A paper and its memo in two files: what is wrong with each, and where they differ.
+
+    Args:
+        paper, memo: the two; each may have blocks, or be written by hand.
+        overrides, folder, engine: as for `check`.
+
+    Returns:
+        What was found in each; a difference stands with the one in which its place is.
+    """
+    from .pairing import (
+        Side,
+        compare_sides,
+        read_by_hand,
+        side_of,
+    )  # Here: a check of one file pairs nothing.
+
+    engine = engine or _engine()
+    sides: list[Side] = []
+    found: list[Findings] = []
+    numbers: list[dict[int, str] | None] = []
+    for source in (paper, memo):
+        findings = Findings()
+        worked = _read_and_work(source, overrides, folder, engine, findings)
+        found.append(findings)
+        numbers.append(worked.tree.question_numbers() if worked is not None else None)
+        if worked is None:
+            continue
+        words = [*QUESTION_WORDS, *_question_words(worked.settings)]
+        side = side_of(worked, source.name, engine)
+        sides.append(side or read_by_hand(source, worked.settings.decimal, words, source is paper))
+    if len(sides) == 2:
+        for problem in compare_sides(*sides):
+            found[problem.span.file != paper.name].add(None, [problem])
+    first, second = (findings.report(known) for findings, known in zip(found, numbers, strict=True))
+    return first, second
+
+
+def trace_value(
+    source: Source,
+    asked: Text,
+    overrides: Overrides = (),
+    folder: Path | None = None,
+    engine: Engine | None = None,
+) -> tuple[Trace | None, Report]:
+    """What a value rests on, and what rests on it.
+
+    Args:
+        source, overrides, folder, engine: as for `check`.
+        asked: its name, perhaps with the question before it: "q_B", "sphere:q_B".
+
+    Returns:
+        The trace (None where the document could not be read) and what was found in the document. A document with
+        problems is traced as far as it could be worked out.
+
+    Raises:
+        TraceUnknown, TraceSeveral: the name means nothing, or several things.
+    """
+    findings = Findings()
+    engine = engine or _engine()
+    worked = _read_and_work(source, overrides, folder, engine, findings)
+    report = findings.report(worked.tree.question_numbers() if worked is not None else None)
+    return (trace(asked, worked, engine) if worked is not None else None), report
 
 
 def follow(
@@ -132,6 +229,37 @@ def filter_document(
     return _edition(worked, edition, format, draft, engine, findings)
 
 
+def grid(source: Source, overrides: Overrides = ()) -> tuple[PaperGrid | None, Report]:
+    """The marks of a document by topic and level. Nothing is calculated, so no answer is checked.
+
+    Args:
+        source, overrides: as for `check`.
+
+    Returns:
+        The grid (None where the document could not be read, or no question has marks) and what was found.
+    """
+    findings = Findings()
+    found: PaperGrid | None = None
+    numbers: dict[int, str] = {}
+    with findings.catching(None):
+        try:
+            document = read_markup(source.text, source.name)
+            front = front_matter(source)
+            settings = settle_document(document, front, overrides, findings, source.name)
+            check_classes(document, source, findings)
+            marked = places(document, source)
+            tree = find_questions(document, marked, findings, source.name, _question_words(settings))
+            numbers = tree.question_numbers()
+            statements = read_statements(tree, settle_parts(tree, settings, findings), findings)
+            place = _place("total", front, source.name)
+            marks = spread_marks(tree, statements, settings.total, place, findings)
+            check_grid(tree, marks, settings.grid, settings.numbers, findings)
+            found = paper_grid(tree, marks, settings)
+        except RecursionError:
+            findings.add(None, [DocumentNested(Span(source.name))])
+    return found, findings.report(numbers)
+
+
 def _read_and_work(
     source: Source, overrides: Overrides, folder: Path | None, engine: Engine, findings: Findings
 ) -> Worked | None:
@@ -158,6 +286,7 @@ def _work(
             settings = settle_document(document, front, overrides, findings, name)
             sheet = _sheet(settings, front, folder, name, findings)
             check_classes(document, source, findings)
+            check_misplaced(document, source, findings)
             marked = places(document, source)
             tree = find_questions(document, marked, findings, name, _question_words(settings))
             settled = settle_parts(tree, settings, findings)

@@ -237,8 +237,8 @@ class SettingMisplaced(Problem):
     """
 
     slug: ClassVar[str] = "setting-misplaced"
-    wrong: ClassVar[str] = "# Question 1 {.question total=20}"
-    right: ClassVar[str] = "physcalc:\n  total: 20"
+    wrong: ClassVar[str] = "# Question 1 {.question total=20}\n\nWhy?"
+    right: ClassVar[str] = "---\nphyscalc:\n  total: 20\n---\n\n# Question 1 {.question marks=20}\n\nWhy?"
 
     key: str
 
@@ -488,8 +488,8 @@ class KeyShape(Problem):
     """
 
     slug: ClassVar[str] = "key-shape"
-    wrong: ClassVar[str] = "steps:\n  - find: a\n    formula: F = m a"
-    right: ClassVar[str] = "steps:\n  -\n    find: a\n    formula: F = m a"
+    wrong: ClassVar[str] = "slips: gave the mass"
+    right: ClassVar[str] = "slips:\n  gave the mass: F_g = m"
 
     key: str
     wanted: Literal["text", "texts", "keys", "items"]
@@ -648,8 +648,8 @@ class AttributeUnreadable(Problem):
     """
 
     slug: ClassVar[str] = "attribute-unreadable"
-    wrong: ClassVar[str] = "{.question marks=four}"
-    right: ClassVar[str] = "{.question marks=4}"
+    wrong: ClassVar[str] = "# Question 1 {.question marks=four}"
+    right: ClassVar[str] = "# Question 1 {.question marks=4}"
 
     key: str
     value: str
@@ -752,8 +752,46 @@ class ReferenceLater(Problem):
     """
 
     slug: ClassVar[str] = "reference-later"
-    wrong: ClassVar[str] = "F: T from lift-tension   (above the question lift-tension)"
-    right: ClassVar[str] = "F: T from lift-tension   (below it)"
+    wrong: ClassVar[str] = (
+        "::: {.question}\n"
+        "```{.calc}\n"
+        "given:\n"
+        "  v: 2 m/s\n"
+        "  T: from lift-tension\n"
+        "formula: P = T v\n"
+        "find: P in W\n"
+        "```\n"
+        ":::\n"
+        "\n"
+        "::: {.question #lift-tension}\n"
+        "```{.calc}\n"
+        "formula: T = 3 F\n"
+        "given:\n"
+        "  F: 3 N\n"
+        "find: T in N\n"
+        "```\n"
+        ":::"
+    )
+    right: ClassVar[str] = (
+        "::: {.question #lift-tension}\n"
+        "```{.calc}\n"
+        "formula: T = 3 F\n"
+        "given:\n"
+        "  F: 3 N\n"
+        "find: T in N\n"
+        "```\n"
+        ":::\n"
+        "\n"
+        "::: {.question}\n"
+        "```{.calc}\n"
+        "given:\n"
+        "  v: 2 m/s\n"
+        "  T: from lift-tension\n"
+        "formula: P = T v\n"
+        "find: P in W\n"
+        "```\n"
+        ":::"
+    )
 
     identifier: str
     circle: bool = False
@@ -780,7 +818,7 @@ class MarksUnequal(Problem):
     """
 
     slug: ClassVar[str] = "marks-unequal"
-    wrong: ClassVar[str] = "# Question 1 {.question marks=9}   (parts of 2 and 4 marks)"
+    wrong: ClassVar[str] = "# Question 1 {.question marks=9}"
     right: ClassVar[str] = "# Question 1 {.question marks=6}"
 
     number: str
@@ -812,8 +850,8 @@ class MarksMissing(Problem):
     """
 
     slug: ClassVar[str] = "marks-missing"
-    wrong: ClassVar[str] = "a question of 5 marks with two calculations that say none"
-    right: ClassVar[str] = "marks: 2   (in the one)\nmarks: 3   (in the other)"
+    wrong: ClassVar[str] = "[weight]{.define}"
+    right: ClassVar[str] = "[momentum]{.define marks=2}"
 
     number: str
     said: int | None
@@ -868,7 +906,7 @@ class TotalUnequal(Problem):
     """
 
     slug: ClassVar[str] = "total-unequal"
-    wrong: ClassVar[str] = "physcalc:\n  total: 10   (questions of 4 and 5 marks)"
+    wrong: ClassVar[str] = "physcalc:\n  total: 10"
     right: ClassVar[str] = "physcalc:\n  total: 9"
 
     said: int
@@ -1025,8 +1063,159 @@ class TakenTwice(Problem):
         return "keep the value that the learner went on with"
 
 
+@dataclass(eq=False)
+class TraceUnknown(Problem):
+    """`physcalc trace` was asked for a value that the document does not hold.
+
+    A value is asked for by its name, as in `q_B`. Where several have that name, the id or the number of the question,
+    or the id of the block, stands before it with a colon, as in `sphere:q_B`.
+
+    Attributes:
+        name: the name as typed; empty where the question is what is unknown.
+        target: the question or block in which it was looked for; empty for the whole document.
+        known: what could have been meant.
+    """
+
+    slug: ClassVar[str] = "trace-unknown"
+    level: ClassVar[Level] = "unreadable"
+    wrong: ClassVar[str] = "physcalc trace test.md q_b   (the document has q_B)"
+    right: ClassVar[str] = "physcalc trace test.md q_B"
+
+    name: str
+    target: str = ""
+    known: tuple[str, ...] = ()
+
+    def sentence(self) -> str:
+        if not self.name:
+            return f'no question or block has the id or number "{self.target}"'
+        where = f'nothing in "{self.target}"' if self.target else "nothing"
+        return f'{where} has the name "{self.name}"'
+
+    def mend(self) -> str:
+        near = nearest(self.name or self.target, self.known)
+        if near is not None:
+            return f"is {near} meant?"
+        return f"it may be {', '.join(self.known)}" if 0 < len(self.known) <= _MOST_LISTED else ""
+
+
+@dataclass(eq=False)
+class TraceSeveral(Problem):
+    """`physcalc trace` was asked for a name that several values of the document have.
+
+    Attributes:
+        name: the name.
+        choices: for each of them how it can be asked for, its value, and where it stands.
+    """
+
+    slug: ClassVar[str] = "trace-several"
+    level: ClassVar[Level] = "unreadable"
+    wrong: ClassVar[str] = "physcalc trace test.md v   (two questions have a v)"
+    right: ClassVar[str] = "physcalc trace test.md trolley-speed:v"
+
+    name: str
+    choices: tuple[tuple[str, str, Span | None], ...]
+
+    def sentence(self) -> str:
+        return f"{self.name} means {len(self.choices)} things in this document"
+
+    def because(self) -> tuple[str, ...]:
+        return tuple(
+            f"{asked} is {value}" + (f" (line {span.line})" if span is not None else "")
+            for asked, value, span in self.choices
+        )
+
+    def mend(self) -> str:
+        asked = [choice[0] for choice in self.choices]
+        if len(set(asked)) < len(asked):
+            return "give the questions or blocks ids, and write ID:" + self.name
+        return f"write {' or '.join(asked)}"
+
+
 # ---------------------------------------------------------------------------------------------------------
 # Documents: what stands in the text
+
+
+@dataclass(eq=False)
+class NumberLoose(Problem):
+    """A number with a unit in the text of a question is tied to no quantity, so that nothing notices when it drifts.
+
+    This is looked for by `physcalc check --strict` alone. Tie the number with a span that names its quantity, or
+    have the value written in. `physcalc fix --tie` writes the span around each number that equals exactly one
+    quantity. A number that belongs to no quantity stands in a span with the class `untied`.
+
+    Attributes:
+        typed: the number with its unit.
+        names: the quantities that it equals.
+        near: where it equals none, the data of its kind, each as a sentence.
+        raw: the characters of the source that the span would hold; empty where no span can stand there.
+        end: offset of the end of these characters in the source.
+    """
+
+    slug: ClassVar[str] = "number-loose"
+    wrong: ClassVar[str] = "The lift speeds up at 0,75 m·s⁻²."
+    right: ClassVar[str] = "The lift speeds up at [0,75 m·s⁻²]{.value of=a}."
+
+    typed: str
+    names: tuple[str, ...] = ()
+    near: tuple[str, ...] = ()
+    raw: str = ""
+    end: int = 0
+
+    def sentence(self) -> str:
+        return f'the number "{self.typed}" is tied to no quantity'
+
+    def because(self) -> tuple[str, ...]:
+        return self.near
+
+    @property
+    def tie(self) -> str:
+        """The span to be written; empty where the number is not that of one quantity, or cannot be tied."""
+        return value_span(self.raw, self.names[0]) if self.raw and len(self.names) == 1 else ""
+
+    def mend(self) -> str:
+        shown = " ".join((self.raw or self.typed).split())
+        if not self.names:
+            return f"give it a name in a given block, or write [{shown}]{{.untied}}"
+        if not self.raw:
+            return (
+                f"it is {' or '.join(self.names)}: write it with its symbol, outside mathematics, to tie it"
+            )
+        return "write " + " or ".join(value_span(shown, name) for name in self.names)
+
+
+def value_span(typed: str, name: str) -> str:
+    """The Markdown of a typed value that is tied to a quantity."""
+    of = name if name.isascii() and name.replace("_", "a").isalnum() else f'"{name}"'
+    return f"[{typed}]{{.value of={of}}}"
+
+
+@dataclass(eq=False)
+class ValueMisplaced(Problem):
+    """A typed value stands where Markdown reads no spans, so that nothing would ever check it.
+
+    Between dollar signs, in raw TeX or HTML and in the front matter the brackets are ordinary characters. A span
+    may hold mathematics, but not the other way round: let the mathematics end before the value, or put all of
+    the value's own mathematics into the span.
+
+    Attributes:
+        where: in what it stands, with its preposition.
+        typed: the value as typed.
+    """
+
+    slug: ClassVar[str] = "value-misplaced"
+    wrong: ClassVar[str] = "$v = [4,0 m·s⁻¹]{.value of=v}$"
+    right: ClassVar[str] = "$v =$ [4,0 m·s⁻¹]{.value of=v}"
+
+    where: str
+    typed: str
+
+    def sentence(self) -> str:
+        return f'the value "{self.typed}" stands {self.where}, where it is not checked'
+
+    def mend(self) -> str:
+        if self.where == "in mathematics":
+            return "end the mathematics before the value: $v =$ [4 m/s]{.value of=v}"
+        return "write it in the text of the document"
 
 
 @dataclass(eq=False)
@@ -1041,8 +1230,8 @@ class AnswerPrinted(Problem):
     """
 
     slug: ClassVar[str] = "answer-printed"
-    wrong: ClassVar[str] = "The tension is `T`{.value}.   (T is what the question asks for)"
-    right: ClassVar[str] = '::: {.only in="memo guide"}\nThe tension is `T`{.value}.\n:::'
+    wrong: ClassVar[str] = "The weight is `F_g`{.value}."
+    right: ClassVar[str] = '::: {.only in="memo guide"}\nThe weight is `F_g`{.value}.\n:::'
 
     name: str
     where: str
@@ -1064,8 +1253,8 @@ class NameAmbiguous(Problem):
     """
 
     slug: ClassVar[str] = "name-ambiguous"
-    wrong: ClassVar[str] = "`v`{.value} in a question with two calculations, each with its own v"
-    right: ClassVar[str] = "`v_1`{.value} and `v_2`{.value}"
+    wrong: ClassVar[str] = "`v`{.value}"
+    right: ClassVar[str] = "`v_1`{.value}"
 
     name: str
     values: tuple[tuple[str, str], ...]
@@ -1089,6 +1278,8 @@ class DefinitionIncomplete(Problem):
     """
 
     slug: ClassVar[str] = "definition-incomplete"
+    wrong: ClassVar[str] = '[It comes to rest.]{.define of="Newton\'s first law"}'
+    right: ClassVar[str] = "[Newton's first law]{.define}"
 
     name: str
     missing: tuple[str, ...]
@@ -1234,8 +1425,8 @@ class MethodsMarksDiffer(Problem):
     """
 
     slug: ClassVar[str] = "methods-marks-differ"
-    wrong: ClassVar[str] = "or:\n  -\n    formula: v^2 = v_0^2 + 2 a x\n    marks: 3"
-    right: ClassVar[str] = "or:\n  -\n    formula: v^2 = v_0^2 + 2 a x\n    marks: 4"
+    wrong: ClassVar[str] = "or:\n  -\n    formula: v = sqrt(v_0^2 + 2 a (v_0 t + 1/2 a t^2))\n    marks: 3"
+    right: ClassVar[str] = "or:\n  -\n    formula: v = sqrt(v_0^2 + 2 a (v_0 t + 1/2 a t^2))\n    marks: 4"
 
     said: int
     found: int
@@ -1262,8 +1453,64 @@ class OptionsUnbalanced(Problem):
 
     slug: ClassVar[str] = "options-unbalanced"
     level: ClassVar[Level] = "note"
-    wrong: ClassVar[str] = "four questions with the answers B, B, C, B"
-    right: ClassVar[str] = "four questions with the answers B, D, C, A"
+    wrong: ClassVar[str] = (
+        "```{.options}\n"
+        "A: one\n"
+        "B: two\n"
+        "C: three\n"
+        "answer: B\n"
+        "```\n"
+        "\n"
+        "```{.options}\n"
+        "A: one\n"
+        "B: two\n"
+        "C: three\n"
+        "answer: B\n"
+        "```\n"
+        "\n"
+        "```{.options}\n"
+        "A: one\n"
+        "B: two\n"
+        "C: three\n"
+        "answer: C\n"
+        "```\n"
+        "\n"
+        "```{.options}\n"
+        "A: one\n"
+        "B: two\n"
+        "C: three\n"
+        "answer: B\n"
+        "```"
+    )
+    right: ClassVar[str] = (
+        "```{.options}\n"
+        "A: one\n"
+        "B: two\n"
+        "C: three\n"
+        "answer: B\n"
+        "```\n"
+        "\n"
+        "```{.options}\n"
+        "A: one\n"
+        "B: two\n"
+        "C: three\n"
+        "answer: A\n"
+        "```\n"
+        "\n"
+        "```{.options}\n"
+        "A: one\n"
+        "B: two\n"
+        "C: three\n"
+        "answer: C\n"
+        "```\n"
+        "\n"
+        "```{.options}\n"
+        "A: one\n"
+        "B: two\n"
+        "C: three\n"
+        "answer: B\n"
+        "```"
+    )
 
     letter: str
     count: int

@@ -152,7 +152,19 @@ class _Trial:
             if not roots:
                 return None
             found.append(next((root for root in roots if root.sign() > 0), roots[0]))
-        return found[1] / found[0] if found[0].sign() != 0 else None
+        return _tidied(found[1] / found[0]) if found[0].sign() != 0 else None
+
+
+def _tidied(factor: Real) -> Real:
+    """A factor that is a simple fraction, as such: the cube root of 8 is 2."""
+    if factor.fraction is not None or not 1e-6 < abs(float(factor)) < 1e6:
+        return factor
+    near = Real.of(Fraction(float(factor)).limit_denominator(_SIMPLE))
+    return near if factor.equals(near) else factor
+
+
+#: A factor is looked for among the fractions with denominators up to this.
+_SIMPLE = 1000
 
 
 def _factor_tree(factor: Fraction, decimal: bool) -> t.Num:
@@ -173,6 +185,10 @@ def _decimals(value: Fraction) -> str | None:
     return None
 
 
+def _primed(name: Name) -> Name:
+    return replace(name, primes=name.primes + 1)
+
+
 def _written(
     calculation: Calculation, parsed: Parsed, changes: tuple[Change, ...], asked: Name, factor: Real
 ) -> Changed:
@@ -180,14 +196,23 @@ def _written(
     lines: list[Line] = []
     if parsed.sheet_form is not None:
         lines.append(Line(LineKind.FORMULA, (parsed.sheet_form.left, parsed.sheet_form.right)))
-    new = Name(asked.base, asked.subscript, asked.delta, asked.primes + 1, asked.component)
+    new = _primed(asked)
+    primed = {asked: new}
+    touched = {change.name for change in changes}
     for equation in parsed.formulas:
         sides = (equation.left, equation.right)
         if parsed.sheet_form is None:
             lines.append(Line(LineKind.FORMULA, sides))
         elif sides != (parsed.sheet_form.left, parsed.sheet_form.right):
             lines.append(Line(LineKind.INSTANCE, sides))
-        changed = [put_in(side, asked, t.Sym(new)) for side in sides]
+        left = equation.left
+        if isinstance(left, t.Sym) and left.name not in touched and touched.intersection(t.names_in(*sides)):
+            # What is found on the way changes too, and is told from what it was by its prime.
+            primed.setdefault(left.name, _primed(left.name))
+            touched.add(left.name)
+        changed = list(sides)
+        for name, other in primed.items():
+            changed = [put_in(side, name, t.Sym(other)) for side in changed]
         for change in changes:
             number = _factor_tree(change.factor, change.decimal)
             product = t.Product((number, t.Sym(change.name)), ("",))
@@ -207,7 +232,7 @@ def factor_answer(name: Name, factor: Real, decimal: bool, conventions: Conventi
         whole, _, part = digits.partition(".")
         shown = Printed(Numeral(exact < 0, whole.lstrip("-"), part))
         return Answer(name, shown, Rounded(exact < 0, 0, 0)), _factor_tree(exact, True)
-    if exact is not None and exact.denominator < 1000 and exact.numerator < 10_000:
+    if exact is not None and not decimal and exact.denominator < 1000 and exact.numerator < 10_000:
         shown = Printed(Numeral(exact < 0, str(abs(exact))))
         return Answer(name, shown, Rounded(exact < 0, 0, 0)), _factor_tree(exact, False)
     rounded, numeral = write(factor, conventions.form, conventions.rule, conventions.style)

@@ -87,8 +87,9 @@ def compare_force(text: Text, one: Datum, other: Datum, conventions: Conventions
     if said == sign:
         return []
     reasons = tuple(_stated(datum, conventions) for datum in (one, other))
-    computed = force_words(sign, conventions.lang, text.value.strip())
-    return [_disagrees(text, both, computed, (one, other), reasons, computed)]
+    computed = force_words(sign, conventions.lang)
+    new = force_words(sign, conventions.lang, text.value.strip())
+    return [_disagrees(text, both, computed, (one, other), reasons, new)]
 
 
 def _unit(datum: Datum, unit: Text | None) -> Unit:
@@ -159,7 +160,8 @@ def _direction(text: Text, datum: Datum, conventions: Conventions) -> list[Probl
             return []
         return [_disagrees(text, name, f"none ({at_rest(lang)}: it is zero)", (datum,), reasons)]
     if quantity.plane is not None:
-        heading = read_heading(typed, conventions.decimal)
+        start = len("at") if typed.value.startswith("at ") else 0
+        heading = read_heading(typed.part(start), conventions.decimal)
         if heading_agrees(heading, quantity.plane, conventions):
             return []
         computed = printed_datum(datum, conventions.style, conventions.form, conventions.rule).direction

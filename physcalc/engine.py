@@ -556,7 +556,14 @@ def _other_method(
                 continue
         style, unit_style = calculation.conventions.style, calculation.conventions.unit_style
         shown = [plain_printed(a.printed, style, unit_style) for a in (answer, mine)]
-        off = apart(*values, answer.printed.unit or ONE, calculation.conventions)
+        unit, other_unit = answer.printed.unit or ONE, mine.printed.unit or ONE
+        if unit == other_unit and calculation.change is None:
+            # As far as the printed values are apart, so that the message can be followed.
+            values = (
+                to_si(Real.of(answer.rounded.fraction), unit),
+                to_si(Real.of(mine.rounded.fraction), unit),
+            )
+        off = apart(*values, unit, calculation.conventions)
         problems.append(MethodsDisagree(other.span, name.key, shown[0], shown[1], off, why))
     return method
 

@@ -46,7 +46,7 @@ def _below(folder: Path) -> Iterator[Path]:
                 yield Path(above) / name
 
 
-def check_all(paths: Sequence[Path], overrides: Overrides) -> list[Found]:
+def check_all(paths: Sequence[Path], overrides: Overrides, strict: bool = False) -> list[Found]:
     """What is wrong with each document, in order; a bar on standard error shows the way on a terminal."""
     from ..report import Found
 
@@ -54,12 +54,50 @@ def check_all(paths: Sequence[Path], overrides: Overrides) -> list[Found]:
     hidden = len(documents) <= _FEW or not screen.is_terminal(sys.stderr)
     with click.progressbar(documents, label="checking", file=sys.stderr, hidden=hidden) as bar:
         return [
-            Found(str(one.path), (one,)) if isinstance(one, FolderEmpty) else check_one(one, overrides)
+            Found(str(one.path), (one,))
+            if isinstance(one, FolderEmpty)
+            else check_one(one, overrides, strict)
             for one in bar
         ]
 
 
-def check_one(path: Path, overrides: Overrides) -> Found:
+def check_pair(paths: Sequence[Path], overrides: Overrides) -> list[Found]:
+    """What is wrong with a paper and its memo, and where the two differ.
+
+    Raises:
+        click.UsageError: they are not two files.
+    """
+    from .. import pipeline
+    from ..report import Found
+    from ..sources import Source, read_source
+
+    if (
+        len(paths) != 2
+        or any(path.is_dir() for path in paths)
+        or os.path.realpath(paths[0]) == os.path.realpath(paths[1])
+    ):
+        raise click.UsageError("--pair takes two files: the paper, then the memo")
+    sources: list[Source] = []
+    unread: list[Found] = []
+    for path in paths:
+        try:
+            sources.append(read_source(path))
+        except Problem as problem:
+            unread.append(Found(str(path), (problem,)))
+    if unread:
+        return unread
+    try:
+        reports = pipeline.pair(sources[0], sources[1], overrides)
+    except Exception as error:
+        if screen.debugging():
+            raise
+        return [Found(str(paths[0]), (fault_of(error, str(paths[0])),), sources[0])]
+    return [
+        Found(source.name, report.problems, source) for source, report in zip(sources, reports, strict=True)
+    ]
+
+
+def check_one(path: Path, overrides: Overrides, strict: bool = False) -> Found:
     """What is wrong with a document. A fault of the program is a problem of that document, too."""
     from .. import pipeline
     from ..report import Found
@@ -68,7 +106,7 @@ def check_one(path: Path, overrides: Overrides) -> Found:
     source = None
     try:
         source = read_source(path)
-        return Found(str(path), pipeline.check(source, overrides).problems, source)
+        return Found(str(path), pipeline.check(source, overrides, strict=strict).problems, source)
     except Problem as problem:
         return Found(str(path), (problem,), source)
     except Exception as error:

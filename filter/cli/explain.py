@@ -11,7 +11,7 @@ import click
 from physcalc.problems import Problem, nearest
 
 #: Where problems are defined: a package's modules, or a module.
-_HOMES = ("physcalc.problems", f"{__package__}.problems", "..problems", "..outputs.problems")
+_HOMES = ("physcalc.problems", f"{__package__}.problems", "..problems", "..outputs.problems", "..pairing.problems")
 _LEVELS = {
     "problem": "a problem: check fails with exit code 1, and nothing is built",
     "note": "a note: worth knowing, fails nothing",

@@ -14,7 +14,19 @@ from . import screen
 from .problems import ProgramFault
 
 #: The commands in the order of `physcalc --help`; each is a module of this folder with a `command` in it.
-COMMANDS = ("new", "build", "check", "fix", "follow", "grid", "sheet", "schema", "explain", "completion")
+COMMANDS = (
+    "new",
+    "build",
+    "check",
+    "fix",
+    "follow",
+    "trace",
+    "grid",
+    "sheet",
+    "schema",
+    "explain",
+    "completion",
+)
 
 
 class Commands(click.Group):

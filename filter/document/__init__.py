@@ -9,10 +9,12 @@ from .balance import check_balance
 from .engine import Chosen, Engine, Outcome
 from .findings import Findings, Report
 from .following import OPTION, Followed, follow_on
-from .grid import Grid, Weight, check_grid, share_text, weigh
+from .grid import Grid, PaperGrid, Weight, check_grid, paper_grid, share_text, weigh
 from .likeness import check_classes
+from .loose import check_loose
 from .marks import Marks, spread_marks
-from .numbering import typed_number
+from .misplaced import check_misplaced
+from .numbering import QUESTION_WORDS, typed_number
 from .parts_of_paper import Section, sections_of
 from .placing import places
 from .prose import Prose, check_prose
@@ -22,6 +24,7 @@ from .settling import settle_document, settle_parts
 from .solving import Solved, solve
 from .statements import GivenBlock, Options, Statement, read_statements
 from .taking import read_taken
+from .tracing import Trace, Traced, trace
 from .tree import (
     EDITIONS,
     AnswerPart,
@@ -41,6 +44,7 @@ from .worked import Worked
 __all__ = [
     "EDITIONS",
     "OPTION",
+    "QUESTION_WORDS",
     "AnswerPart",
     "BlockPart",
     "Chosen",
@@ -56,6 +60,7 @@ __all__ = [
     "OnlyPart",
     "Options",
     "Outcome",
+    "PaperGrid",
     "Part",
     "Prose",
     "Question",
@@ -63,6 +68,8 @@ __all__ = [
     "Section",
     "Solved",
     "Statement",
+    "Trace",
+    "Traced",
     "Tree",
     "ValuePart",
     "Weight",
@@ -70,10 +77,13 @@ __all__ = [
     "check_balance",
     "check_classes",
     "check_grid",
+    "check_loose",
+    "check_misplaced",
     "check_prose",
     "find_questions",
     "follow_on",
     "in_order",
+    "paper_grid",
     "parts_of",
     "places",
     "read_json",
@@ -86,6 +96,7 @@ __all__ = [
     "share_text",
     "solve",
     "spread_marks",
+    "trace",
     "typed_number",
     "weigh",
     "write_json",

@@ -11,9 +11,10 @@ from physcalc.exact import NumberStyle, Numeral, Real, numeral_text, round_place
 from physcalc.problems import nearest
 
 from ..problems import GridOffTarget, GridTargetsSum, GridTargetUnused
-from ..settings import Target, Targets
+from ..settings import Settings, Target, Targets
 from .findings import Findings
 from .marks import Marks
+from .settling import metadata_text
 from .tree import Question, Tree
 
 #: The name of a topic or level that is not said.
@@ -61,6 +62,32 @@ class Grid:
     def off_target(self) -> bool:
         """Whether any topic or level is off its target."""
         return any(weight.off for weight in (*self.topics, *self.levels))
+
+
+@dataclass(frozen=True, slots=True)
+class PaperGrid:
+    """A paper's grid with what tells it apart from others.
+
+    Attributes:
+        title: its title as plain text; empty for none.
+        date: its date as typed; empty for none.
+        grid: its marks by topic and level.
+        style: how it writes numbers.
+    """
+
+    title: str
+    date: str
+    grid: Grid
+    style: NumberStyle
+
+
+def paper_grid(tree: Tree, marks: Marks, settings: Settings) -> PaperGrid | None:
+    """The grid of a document with its title and date; None where no question has marks."""
+    grid = weigh(tree, marks, settings.grid)
+    if grid is None:
+        return None
+    title, date = (metadata_text(tree.document, key) for key in ("title", "date"))
+    return PaperGrid(title, date, grid, settings.numbers)
 
 
 def weigh(tree: Tree, marks: Marks, targets: Targets | None = None) -> Grid | None:
@@ -114,17 +141,20 @@ def check_grid(
         ("level", targets.levels, grid.levels if grid else ()),
     )
     for kind, aims, weights in sides:
+        told = False  # Whether the targets are wrong, so that nothing can be off them.
         whole = sum((aim.share for aim in aims), Fraction(0))
         if aims and whole != 1:
             found = share_text(whole, style)
+            told = True
             findings.add(None, [GridTargetsSum(aims[0].name.span, kind + "s", found)])
         there = {_folded(weight.name): weight.name for weight in weights if weight.marks and weight.name}
         for aim in aims:
             if aim.share and _folded(aim.name.value) not in there:
                 close = nearest(aim.name.value, tuple(there.values()))
+                told = True
                 findings.add(None, [GridTargetUnused(aim.name.span, kind, aim.name.value, close)])
         places = {_folded(aim.name.value): aim.name.span for aim in aims}
-        for weight in weights:
+        for weight in weights if not told else ():
             if weight.off and weight.marks and weight.target is not None:
                 target = f"{share_text(weight.target, style)} ± {share_text(targets.tolerance, style)}"
                 share = share_text(weight.share, style)

@@ -38,11 +38,42 @@ def places(document: pf.Doc, source: Source | None) -> Mapping[int, Mark]:
     """
     if source is None:
         return {}
+    twins = _twins(document)
     ours: list[tuple[pf.Element, Kind]] = [
-        (element, found) for element in in_order(document) if (found := kind(element)) is not None
+        (element, found)
+        for element in in_order(document)
+        if id(element) not in twins and (found := kind(element)) is not None
     ]
-    marks = match(scan_markdown(source), [(found, _text(element)) for element, found in ours])
-    return {id(element): mark for (element, _), mark in zip(ours, marks, strict=True) if mark is not None}
+    marks = match(
+        scan_markdown(source),
+        [(found, _text(element)) for element, found in ours],
+        [_attributes(element) for element, _ in ours],
+    )
+    placed = {id(element): mark for (element, _), mark in zip(ours, marks, strict=True) if mark is not None}
+    return placed | {twin: placed[typed] for twin, typed in twins.items() if typed in placed}
+
+
+def _twins(document: pf.Doc) -> dict[int, int]:
+    """Elements that pandoc makes a second time, each with the one that was typed.
+
+    A figure's caption is the description of its picture as well.
+    """
+    twins: dict[int, int] = {}
+    for figure in in_order(document):
+        if not isinstance(figure, pf.Figure):
+            continue
+        pictures = [inner for inner in in_order(list(figure.content)) if isinstance(inner, pf.Image)]
+        typed = [element for element in in_order(figure.caption) if kind(element) is not None]
+        copies = [
+            element for picture in pictures for element in in_order(picture) if kind(element) is not None
+        ]
+        if len(pictures) == 1 and [_text(copy) for copy in copies] == [_text(element) for element in typed]:
+            twins |= {id(copy): id(element) for copy, element in zip(copies, typed, strict=True)}
+    return twins
+
+
+def _attributes(element: pf.Element) -> str:
+    return attribute_text(element.classes, element.attributes.items())
 
 
 def _text(element: pf.Element) -> str:
@@ -50,4 +81,4 @@ def _text(element: pf.Element) -> str:
         return str(element.text)
     if isinstance(element, pf.Span):
         return plain_text(element.content)
-    return attribute_text(element.classes, element.attributes.items())
+    return _attributes(element)

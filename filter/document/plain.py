@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 import panflute as pf
 
-from .tex_text import tex_text
+from ..sources import tex_text
 
 _QUOTES = {"SingleQuote": ("‘", "’"), "DoubleQuote": ("“", "”")}
 _RAISED = re.compile(r"<(/?)(sup|sub)\s*>", re.IGNORECASE)

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
 from physcalc.checking.scope import Datum, Scope
 from physcalc.language import Calculation, Conventions, Name
@@ -22,6 +24,9 @@ from .settling import conventions_of
 from .solving import ANY, Solved, printed_text
 from .statements import Statement
 from .tree import DefinePart, Part, Question, Tree, ValuePart
+
+if TYPE_CHECKING:
+    from .worked import Worked
 
 _NO_BREAK = "\u00a0"
 #: What may be typed of a value, or of what follows from values, in the attribute `part`.
@@ -235,6 +240,38 @@ class _Values:
             known = [*scope.names(), *self.solved.meanings[question.key]]
             raise NameWithoutValue(part.name.span, name.key, tuple(name.key for name in known))
         return outer
+
+
+def value_meanings(question: Question, part: ValuePart, worked: Worked, engine: Engine) -> list[Datum]:
+    """What the names of a value in a question's text mean; nothing for those that have no one meaning."""
+    reader = _Values(worked.settled, worked.solved, engine, worked.statements)
+    found: list[Datum] = []
+    for word in _NAMES.finditer(part.name.value):
+        with suppress(Problem):
+            datum = reader._meaning(question, part, read_given_name(part.name.part(word.start(), word.end())))
+            if datum is not None:
+                found.append(datum)
+    return found
+
+
+def value_problems(
+    question: Question,
+    part: ValuePart,
+    settled: Mapping[int, Settings],
+    solved: Solved,
+    engine: Engine,
+    statements: Mapping[int, Statement],
+) -> list[Problem]:
+    """What is wrong with a value of a question's text; nothing where it agrees.
+
+    Args:
+        question, part: the value and the question in whose text it stands.
+        settled, solved, engine, statements: as for `check_prose`.
+
+    Raises:
+        NameUnreadable, NameWithoutValue, NameAmbiguous, PhraseUnreadable, AttributeUnreadable, PartUnfit.
+    """
+    return _Values(settled, solved, engine, statements).value(question, part)[1]
 
 
 def _stated(datum: Datum) -> Datum:

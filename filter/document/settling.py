@@ -34,6 +34,12 @@ def metadata_values(document: pf.Doc) -> tuple[dict[str, object], str]:
     return values, lang if isinstance(lang, str) else ""
 
 
+def metadata_text(document: pf.Doc, key: str) -> str:
+    """A value of the metadata as plain text; empty where there is none, or no text."""
+    value = _plain(document.metadata[key]) if key in document.metadata else ""
+    return value.strip() if isinstance(value, str) else ""
+
+
 def settle_document(
     document: pf.Doc,
     front: FrontMatter | None,

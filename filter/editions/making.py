@@ -39,6 +39,10 @@ def make_edition(
     document.content = blocks
     # Whoever writes the document can say at its head which edition it is.
     document.metadata["edition"] = pf.MetaString(edition)
+    total = worked.settings.total if worked.settings.total is not None else worked.marks.total
+    if total is not None and edition != "guide" and "total" not in document.metadata:
+        # The line of marks at the head does not wait for an author to add them up.
+        document.metadata["total"] = pf.MetaString(str(total))
     return document
 
 

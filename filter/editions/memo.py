@@ -58,7 +58,14 @@ class Memo(Page):
         blocks: list[Block] = self.frames(None)
         waiting: list[Block] = []
         sections = self.sections()
-        for at, block in enumerate(list(root.element.content)):
+        # A grid below the last question stands below the total, too.
+        behind: list[Block] = []
+        content = list(root.element.content)
+        last = max(
+            (at for at, block in enumerate(content) if isinstance(self.worked.tree.of(block), Question)),
+            default=len(content),
+        )
+        for at, block in enumerate(content):
             if isinstance(block, pf.Header):
                 # A heading is kept where something of the memo follows in its section.
                 waiting = [heading for heading in waiting if heading.level < block.level]
@@ -70,11 +77,14 @@ class Memo(Page):
                 level = part.heading.level
                 waiting = [heading for heading in waiting if heading.level < level]
             made = self.laid_out(self.pieces([block], root))
-            if made:
+            if made and isinstance(part, GridPart) and at > last:
+                behind += [*waiting, *made]
+                waiting = []
+            elif made:
                 blocks += [*waiting, *made]
                 waiting = []
             blocks = self.with_sections(blocks, sections.get(at, ()))
-        return self.with_grand_total(blocks)
+        return [*self.with_grand_total(blocks), *behind]
 
     def question_part(self, question: Question) -> list[Block]:
         inside = list(question.element.content)

@@ -116,8 +116,10 @@ class Page:
         if self.edition not in part.editions:
             return []
         grid = weigh(self.worked.tree, self.worked.marks, self.worked.settings.grid)
-        table = grid_table(grid, self.words, self.worked.settings.numbers) if grid is not None else []
-        return [*self.blocks(part.element.content, question), *table]
+        above = self.blocks(part.element.content, question)
+        if grid is None:
+            return above
+        return [*above, *grid_table(grid, self.words, self.worked.settings.numbers, self.layout)]
 
     def _list(self, block: Block, question: Question) -> list[Block]:
         items = []

@@ -53,6 +53,7 @@ PARAGRAPHS: tuple[tuple[str, str, str, str], ...] = (
     ("Kept Text", "BodyText", "<w:keepNext/>", ""),
     ("First Paragraph", "BodyText", "", ""),
     ("Compact", "BodyText", _spacing(20, 20), ""),
+    ("Table Cell", "Normal", _spacing(20, 20), ""),
     (
         "Title", "Normal", "<w:keepNext/>" + _spacing(0, 40, 240),
         '<w:b/><w:bCs/>' + _BLACK + '<w:sz w:val="34"/><w:szCs w:val="34"/>',

@@ -6,7 +6,21 @@ one module each and one row in `formats`. Nothing here prints: the commands do.
 
 from .formats import FORMATS, Format
 from .found import Found, Lines
+from .picture import picture
 from .terminal import as_text, count_text
+from .weights import WEIGHTS, Weighed, weights_text
 from .wording import clean
 
-__all__ = ["FORMATS", "Format", "Found", "Lines", "as_text", "clean", "count_text"]
+__all__ = [
+    "FORMATS",
+    "WEIGHTS",
+    "Format",
+    "Found",
+    "Lines",
+    "Weighed",
+    "as_text",
+    "clean",
+    "count_text",
+    "picture",
+    "weights_text",
+]

@@ -9,27 +9,43 @@ over typed ones without touching another byte. What a value means is not known h
 """
 
 from .attributes import Attributes, read_attributes
+from .flat import Flat, flatten
 from .front_matter import FrontMatter, front_matter
 from .marks import KINDS, Kind, Mark, attribute_text, kind_of
 from .matching import match
+from .mathematics import MATHS
+from .quantities import GAP, Quantity, find_numbers, find_quantities
 from .scan import scan_markdown
+from .shadows import dark_stretches
 from .source import LARGEST_FILE, Edit, Source, read_source, splice
+from .tex_text import script, tex_text, upright_text
 
 __all__ = [
+    "GAP",
     "KINDS",
     "LARGEST_FILE",
+    "MATHS",
     "Attributes",
     "Edit",
+    "Flat",
     "FrontMatter",
     "Kind",
     "Mark",
+    "Quantity",
     "Source",
     "attribute_text",
+    "dark_stretches",
+    "find_numbers",
+    "find_quantities",
+    "flatten",
     "front_matter",
     "kind_of",
     "match",
     "read_attributes",
     "read_source",
     "scan_markdown",
+    "script",
     "splice",
+    "tex_text",
+    "upright_text",
 ]

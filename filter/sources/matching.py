@@ -10,7 +10,9 @@ from dataclasses import replace
 
 from physcalc.problems import Span, Text
 
-from .marks import Kind, Mark, joined
+from .marks import Kind, Mark, joined, section_text
+from .mathematics import MATHS
+from .tex_text import tex_text
 
 #: With more equal pairs than this, the first that comes next is taken instead of the best of all alignments.
 _MOST_PAIRS = 500_000
@@ -27,26 +29,42 @@ _DASHES = re.compile("[-‐‑‒–—−]+")
 _DROPPED = str.maketrans("", "", " \t\n\r*_^~$\\`[]{}()\"'“”‘’„‚«»‹›")
 
 
-def match(marks: Sequence[Mark], wanted: Sequence[tuple[Kind, str]]) -> list[Mark | None]:
+def match(
+    marks: Sequence[Mark], wanted: Sequence[tuple[Kind, str]], attributes: Sequence[str] = ()
+) -> list[Mark | None]:
     """For each of pandoc's elements its mark, or None where the source shows none.
 
     Args:
         marks: what the scan found, in the order of the source.
         wanted: pandoc's elements in the order of the document, each with its kind and text: a code block's or
             inline code's text, a span's plain text, for a heading or div `attribute_text`.
+        attributes: for each of them `attribute_text`, which tells two equal texts apart; empty for none.
 
     Returns:
-        As many entries as `wanted`, whose marks are in order. Where a block is matched, its lines are those
-        of pandoc's text, each with its place (but a line that holds a tab is as it was typed).
+        As many entries as `wanted`. Their marks are in order, but for notes and captions, which pandoc puts
+        elsewhere than they were typed. Where a block is matched, its lines are those of pandoc's text, each
+        with its place (but a line that holds a tab is as it was typed).
     """
     have = [_key(mark.kind, mark.text) for mark in marks]
     want = [_key(kind, text) for kind, text in wanted]
+    if attributes:
+        have = [
+            _told_apart(key, section_text(mark.attributes)) for key, mark in zip(have, marks, strict=True)
+        ]
+        want = [_told_apart(key, typed) for key, typed in zip(want, attributes, strict=True)]
     likely = [index for index, mark in enumerate(marks) if mark.likely]
     if [have[index] for index in likely] == want:
         found: list[int | None] = list(likely)
     else:
         found = _aligned(marks, have, want)
-        _fill(marks, wanted, found)
+        moved = _moved(marks, have, want, found)
+        kept = [element for element in range(len(want)) if element not in moved]
+        in_order = [found[element] for element in kept]
+        _fill(marks, frozenset(moved.values()), [wanted[element] for element in kept], in_order)
+        for element, index in zip(kept, in_order, strict=True):
+            found[element] = index
+        for element, index in moved.items():
+            found[element] = index
     return [
         None if index is None else _anchored(marks[index], text)
         for index, (_, text) in zip(found, wanted, strict=True)
@@ -64,8 +82,15 @@ def _key(kind: Kind, text: str) -> tuple[Kind, str]:
     return kind, " ".join(text.split())
 
 
+def _told_apart(key: tuple[Kind, str], attributes: str) -> tuple[Kind, str]:
+    """The key of an inline element with its attributes: `of=m_1` is another value than `of=m_2`."""
+    kind, text = key
+    return (kind, f"{text}\0{attributes}") if kind in _SPANS or kind == "code-value" else key
+
+
 def _plain(text: str) -> str:
     """A text without what Markdown changes: blanks, quotes, emphasis, kinds of dash, raised digits."""
+    text = MATHS.sub(lambda found: tex_text(found["display"] or found["inline"]), text)
     text = _NOT_TEXT.sub("", _LINE_END.sub(" ", text))
     text = unicodedata.normalize("NFKC", html.unescape(text))
     return _DASHES.sub("-", text).translate(_DROPPED)
@@ -134,7 +159,31 @@ def _next_equal(places: dict[tuple[Kind, str], list[int]], want: list[tuple[Kind
     return found
 
 
-def _fill(marks: Sequence[Mark], wanted: Sequence[tuple[Kind, str]], found: list[int | None]) -> None:
+def _moved(
+    marks: Sequence[Mark],
+    have: list[tuple[Kind, str]],
+    want: list[tuple[Kind, str]],
+    found: list[int | None],
+) -> dict[int, int]:
+    """Elements without a mark that are typed elsewhere: in a note further down, in a caption above its table."""
+    used = {index for index in found if index is not None}
+    free: dict[tuple[Kind, str], list[int]] = {}
+    for index in reversed(range(len(marks))):
+        if index not in used and marks[index].likely:
+            free.setdefault(have[index], []).append(index)
+    return {
+        element: free[key].pop()
+        for element, key in enumerate(want)
+        if found[element] is None and free.get(key)
+    }
+
+
+def _fill(
+    marks: Sequence[Mark],
+    taken: frozenset[int],
+    wanted: Sequence[tuple[Kind, str]],
+    found: list[int | None],
+) -> None:
     """Between two matched neighbours, pair what is left of one kind by order where the numbers agree.
 
     Blocks are left out: the lines of another block would show wrong places.
@@ -150,7 +199,11 @@ def _fill(marks: Sequence[Mark], wanted: Sequence[tuple[Kind, str]], found: list
         while end < len(found) and found[end] is None:
             end += 1
         high = len(marks) if end == len(found) else (found[end] or 0)
-        free = [i for i in range(low + 1, high) if marks[i].likely and marks[i].kind not in _BLOCKS]
+        free = [
+            i
+            for i in range(low + 1, high)
+            if i not in taken and marks[i].likely and marks[i].kind not in _BLOCKS
+        ]
         open_ = [i for i in range(start, end) if wanted[i][0] not in _BLOCKS]
         if [marks[i].kind for i in free] == [wanted[i][0] for i in open_]:
             for element, index in zip(open_, free, strict=True):

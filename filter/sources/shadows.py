@@ -49,6 +49,10 @@ class Shadows:
         self._dark = sorted(dark)
         self._comments = comments
 
+    def stretches(self) -> list[tuple[int, int]]:
+        """Offsets of the beginning and the end of each such stretch, code blocks among them."""
+        return sorted({*self._dark, *self._comments, *self._fences})
+
     def hide(self, offset: int, *, block: bool) -> bool:
         """Whether an offset lies in such a stretch.
 
@@ -64,6 +68,11 @@ class Shadows:
             return block
         start = self._fences[before][0]
         return not (block and self._source.line_at(start) == self._source.line_at(offset))
+
+
+def dark_stretches(source: Source) -> list[tuple[int, int]]:
+    """Offsets of the beginning and the end of each stretch in which no running text stands."""
+    return Shadows(source, FenceScan(source)).stretches()
 
 
 def _inside(offset: int, pieces: list[tuple[int, int]]) -> bool:

@@ -6,10 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..exact import PI, Real
+from ..exact import PI, Form, NumberStyle, Real, numeral_text, write
 from ..language.names import Name
+from ..problems import Text
 from ..sheets import Symbol
-from ..units import to_si
+from ..units import Unit, from_si, read_unit, to_si
 from .dimensions import Dimensions
 
 
@@ -21,6 +22,7 @@ class Limits:
         minimum, maximum: the ends; None for no end.
         above, below: whether the minimum, the maximum itself is excluded.
         title: what the quantity is called ("mass").
+        unit: the unit in which the limits are said; None for the coherent one.
     """
 
     minimum: Real | None
@@ -28,6 +30,7 @@ class Limits:
     above: bool
     below: bool
     title: str
+    unit: Unit | None = None
 
     def allow(self, value: Real) -> bool:
         """Whether a value makes sense."""
@@ -41,23 +44,27 @@ class Limits:
                 return False
         return True
 
-    def words(self) -> str:
-        """The limits in words: "not negative"."""
+    def words(self, style: NumberStyle) -> str:
+        """The limits in words: "not negative", "at least 0° and at most 90°"."""
         if self.minimum is not None and self.minimum.sign() == 0 and self.maximum is None:
             return "more than zero" if self.above else "not negative"
         parts = []
         if self.minimum is not None:
-            parts.append(f"{'more than' if self.above else 'at least'} {_short(self.minimum)}")
+            parts.append(f"{'more than' if self.above else 'at least'} {self._short(self.minimum, style)}")
         if self.maximum is not None:
-            parts.append(f"{'less than' if self.below else 'at most'} {_short(self.maximum)}")
+            parts.append(f"{'less than' if self.below else 'at most'} {self._short(self.maximum, style)}")
         return " and ".join(parts)
 
-
-def _short(value: Real) -> str:
-    fraction = value.fraction
-    if fraction is not None and fraction.denominator == 1 and abs(fraction) < 10**6:
-        return str(fraction)
-    return f"{float(value):.4g}"
+    def _short(self, value: Real, style: NumberStyle) -> str:
+        shown = value if self.unit is None else from_si(value, self.unit)
+        fraction = shown.fraction
+        if fraction is not None and fraction.denominator == 1 and abs(fraction) < 10**6:
+            text = str(fraction).replace("-", "\u2212")
+        else:
+            text = numeral_text(write(shown, Form("figures", 4, None), "half-up", style)[1], style)
+        if self.unit is None or not self.unit.factors:
+            return text
+        return text + ("\u00a0" if self.unit.spaced else "") + self.unit.text()
 
 
 def _of_symbol(symbol: Symbol) -> Limits | None:
@@ -65,7 +72,7 @@ def _of_symbol(symbol: Symbol) -> Limits | None:
         return None
     low = None if symbol.minimum is None else to_si(Real.of(symbol.minimum), symbol.unit)
     high = None if symbol.maximum is None else to_si(Real.of(symbol.maximum), symbol.unit)
-    return Limits(low, high, symbol.exclusive, symbol.exclusive_maximum, symbol.title)
+    return Limits(low, high, symbol.exclusive, symbol.exclusive_maximum, symbol.title, symbol.unit)
 
 
 #: Letters that mean one thing wherever a formula is typed by hand, and the usual name of that thing.
@@ -75,7 +82,7 @@ _UNIT_OF = {"m": "kg", "M": "kg", "t": "s", "r": "m", "λ": "m"}
 
 #: Title of the limit of an angle in a formula typed by hand.
 ACUTE = "the acute angle"
-_ACUTE = Limits(Real.of(0), PI * Real.of(Fraction(1, 2)), False, False, ACUTE)
+_ACUTE = Limits(Real.of(0), PI * Real.of(Fraction(1, 2)), False, False, ACUTE, read_unit(Text("°")))
 
 
 def limits_of(

@@ -109,6 +109,9 @@ def _formulas(
         names = t.names_in(instance.left, instance.right)
         missing = sum(1 for n in names if n not in asked and scope.find(n) is None)
         missing += 3 * sum(1 for n in asked if n not in names)
+        # A form without a name that the author replaced is not the one that is meant.
+        meant = t.names_in(form.left, form.right)
+        missing += 3 * sum(1 for n, _ in pairs if n not in meant)
         if best is None or missing < best[0]:
             best = missing, form, instance
     assert best is not None
@@ -477,7 +480,13 @@ def _beyond(
         if not limit.allow(value):
             printed = plain_of(datum, style)
             problems.append(
-                BeyondSense(datum.span or calculation.span, name.key, printed, limit.title, limit.words())
+                BeyondSense(
+                    datum.span or calculation.span,
+                    name.key,
+                    printed,
+                    limit.title,
+                    limit.words(style),
+                )
             )
     return problems
 

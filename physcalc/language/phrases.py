@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from itertools import pairwise
 from typing import Literal
 
 from ..exact import Form, Number, read_number
 from ..problems import Problem, Span, Text
-from ..problems.language import NameUnreadable, PhraseUnreadable, QuantityUnreadable
+from ..problems.language import NameUnreadable, PhraseUnreadable, QuantityUnreadable, UnitInExpression
 from ..problems.units import UnitUnknown, UnitUnreadable
-from ..units import ONE, Unit, read_unit
+from ..units import ONE, Dimension, Unit, read_unit
 from . import tree as t
 from .headings import Heading, read_heading
 from .names import GREEK, NAME_PATTERN, Name, read_name
@@ -138,9 +139,9 @@ def _read_uncertain(text: Text, decimal: str) -> Typed:
 
 
 def _read_typed(text: Text, decimal: str) -> Typed | None:
-    if "±" in text.value:
-        return _read_uncertain(text, decimal)
     value, direction = _split_direction(text)
+    if "±" in value.value:
+        return _read_uncertain(text, decimal)
     found = read_number(value, 0, decimal)  # type: ignore[arg-type]
     if found is None:
         return None
@@ -152,7 +153,29 @@ def _read_typed(text: Text, decimal: str) -> Typed | None:
         if rest.value[0] == "/":
             return None if _is_expression(value) else Typed(number, read_unit(rest), direction, text.span)
     unit = read_unit(rest) if rest.value else ONE
+    _refuse_kind_twice(unit, rest)
     return Typed(number, unit, direction, text.span)
+
+
+#: Length, mass and time, whose units are never multiplied by another of their kind.
+_SINGLE = frozenset(read_unit(Text(symbol)).dimension for symbol in ("m", "kg", "s"))
+
+
+def _refuse_kind_twice(unit: Unit, text: Text) -> None:
+    """Refuse "28 kg * g", meant as a mass times g; below a line km·h⁻¹·s⁻¹ is sound.
+
+    Raises:
+        UnitUnreadable.
+    """
+    seen: dict[Dimension, str] = {}
+    for factor in unit.factors:
+        if factor.power <= 0 or len(unit.factors) < 2:
+            continue
+        dimension = read_unit(Text(factor.symbol)).dimension
+        if dimension in _SINGLE and seen.setdefault(dimension, factor.symbol) != factor.symbol:
+            first, second = seen[dimension], factor.symbol
+            advice = f"if {second} is the name of a quantity, give the number before it a name in a line of its own"
+            raise UnitUnreadable(text.span, text.value.strip(), f"would be {first} times {second}", advice)
 
 
 def _is_expression(text: Text) -> bool:
@@ -185,9 +208,10 @@ def read_quantity(text: Text, decimal: str) -> Typed | Formed | Reference:
         typed = read_typed(text, decimal)
     except (UnitUnknown, UnitUnreadable) as problem:
         # "4 ρ L / A" and "0.6 c" begin like quantities and are expressions, if their names have values.
+        better = _unit_within(value, decimal) or problem
         if not _is_expression(value):
-            raise
-        typed, as_unit = None, problem
+            raise better from None
+        typed, as_unit = None, better
     if typed is not None:
         return typed
     words = value.value.split()
@@ -196,7 +220,62 @@ def read_quantity(text: Text, decimal: str) -> Typed | Formed | Reference:
     hedged = re.match(r"([a-z]{3,})\s+[-−]?\d", value.value)
     if prose or (hedged is not None and hedged[1] not in (*GREEK, *t.FUNCTIONS)):
         raise QuantityUnreadable(text.span, text.value)
-    return Formed(parse_expression(value, decimal), direction, text.span, as_unit, _per(text, decimal))
+    tree = parse_expression(value, decimal)
+    _refuse_unit_after_number(tree)
+    return Formed(tree, direction, text.span, as_unit, _per(text, decimal))
+
+
+_JOINT = re.compile(r"\s+[-+−]\s*(?=[\w(])")
+
+
+def _unit_within(text: Text, decimal: str) -> UnitInExpression | None:
+    """What "6.0 kg - m_1" and "41 °C - 5 °C" are: a quantity, and then more of an expression."""
+    joint = _JOINT.search(text.value)
+    if joint is None:
+        return None
+    try:
+        first = _read_typed(text.part(0, joint.start()), decimal)
+    except Problem:
+        return None
+    if first is None or not first.unit.factors:
+        return None
+    return UnitInExpression(text.at(0, joint.start()), text.value[: joint.start()].strip())
+
+
+def _refuse_unit_after_number(tree: t.Expr) -> None:
+    """Refuse "30 * 2.5 h" and "20 + 273 K", whose last letter is meant as a unit and would be read as a name.
+
+    An expression counts as such a one where it has two numbers, no name but units' symbols, and a number
+    side by side with one of these.
+
+    Raises:
+        UnitInExpression.
+    """
+    nodes = list(t.walk(tree))
+    raised = {id(part) for node in nodes if isinstance(node, t.Power) for part in t.walk(node.exponent)}
+    found: UnitInExpression | None = None
+    numbers = len([node for node in nodes if isinstance(node, t.Num) and id(node) not in raised])
+    for node in nodes:
+        if not isinstance(node, t.Product):
+            continue
+        for i, (before, after) in enumerate(pairwise(node.factors)):
+            if not isinstance(before, t.Num):
+                continue
+            if isinstance(after, t.Num) and node.joins[i] == "/":
+                numbers -= 1  # A fraction such as 1/2 is one number.
+            elif isinstance(after, t.Sym) and not node.joins[i] and found is None:
+                typed = f"{before.number.typed} {before.unit}{after.name.key}"
+                found = UnitInExpression(before.span, typed)
+    if found is not None and numbers > 1 and all(_is_unit(n) for n in nodes if isinstance(n, t.Sym)):
+        raise found
+
+
+def _is_unit(symbol: t.Sym) -> bool:
+    try:
+        read_unit(Text(symbol.name.key))
+    except Problem:
+        return False
+    return True
 
 
 def _per(text: Text, decimal: str) -> Typed | None:

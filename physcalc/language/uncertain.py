@@ -71,7 +71,9 @@ def read_uncertain(text: Text, decimal: DecimalSign, read: Reader) -> Uncertain:
         number, width, unit = _behind(value, close + 1, number, width, decimal)
         return Uncertain(number, unit, width, unit)
     percent = [factor.symbol for factor in width_unit.factors] == ["%"] and bool(unit.factors)
-    if width.exponent is not None and number.exponent is None and not unit.factors and not bracketed:
+    # 1.44 ± 0.07 × 10^-6 m may be meant for both; 7e-8 is one number, however it is read.
+    crossed = width.exponent is not None and not re.search("[eE]", width.typed)
+    if crossed and number.exponent is None and number.value and not unit.factors and not bracketed:
         raise UncertaintyUnreadable(
             value.span, value.value, "the power of ten stands behind the uncertainty alone"
         )

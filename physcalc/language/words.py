@@ -29,8 +29,8 @@ _NO_SIGN = {
 # −1 draws two bodies together (opposite charges), +1 drives them apart.
 _FORCES: dict[str, Pairs] = {
     "en": (
-        ("attract", "attracts", "attraction", "attractive", "attract each other", "attracted"),
-        ("repel", "repels", "repulsion", "repulsive", "repel each other", "repelled"),
+        ("attraction", "attract", "attracts", "attractive", "attract each other", "attracted"),
+        ("repulsion", "repel", "repels", "repulsive", "repel each other", "repelled"),
     ),
     "af": (
         ("aantrekking", "aantrekkend", "trek mekaar aan", "aantrekkingskrag", "aantrek"),

@@ -116,8 +116,8 @@ class NameGivenTwice(Problem):
     """The same name is given twice with two values; a reader can not tell which holds."""
 
     slug: ClassVar[str] = "name-given-twice"
-    wrong: ClassVar[str] = "m: 3 kg, and further down in the same question m: 4 kg"
-    right: ClassVar[str] = "m_1: 3 kg, and m_2: 4 kg"
+    wrong: ClassVar[str] = "```{.given}\nm: 3 kg\n```\n\n```{.given}\nm: 4 kg\n```"
+    right: ClassVar[str] = "```{.given}\nm_1: 3 kg\n```\n\n```{.given}\nm_2: 4 kg\n```"
 
     name: str
     first: str
@@ -135,8 +135,8 @@ class GivenCycle(Problem):
     """Data that are given in terms of each other, in a circle."""
 
     slug: ClassVar[str] = "given-cycle"
-    wrong: ClassVar[str] = "r: d/2, and d: 2*r"
-    right: ClassVar[str] = "d: 6 cm, and r: d/2"
+    wrong: ClassVar[str] = "r: d/2\nd: 2*r"
+    right: ClassVar[str] = "d: 6 cm\nr: d/2"
 
     names: tuple[str, ...]
 
@@ -180,8 +180,8 @@ class DirectionUnknown(Problem):
     """A direction that the axis in force does not have, or a direction where no axis is in force."""
 
     slug: ClassVar[str] = "direction-unknown"
-    wrong: ClassVar[str] = "axis: right is positive … v: 4 m/s, up"
-    right: ClassVar[str] = "axis: right is positive … v: 4 m/s, left"
+    wrong: ClassVar[str] = "v: 4 m/s, up"
+    right: ClassVar[str] = "v: 4 m/s, left"
 
     direction: str
     positive: str = ""
@@ -227,8 +227,8 @@ class NameHidden(Problem):
 
     slug: ClassVar[str] = "name-hidden"
     level: ClassVar[Level] = "note"
-    wrong: ClassVar[str] = "question: m: 3 kg; calculation in it: m: 4 kg"
-    right: ClassVar[str] = "m_2: 4 kg"
+    wrong: ClassVar[str] = "m: 4 kg"
+    right: ClassVar[str] = "m: 3 kg"
 
     name: str
     near: str
@@ -245,7 +245,7 @@ class NothingToFind(Problem):
 
     slug: ClassVar[str] = "nothing-to-find"
     wrong: ClassVar[str] = "formula: F = m a"
-    right: ClassVar[str] = "formula: F = m a … find: F in N"
+    right: ClassVar[str] = "formula: F = m a\nfind: F in N"
 
     missing: str
 
@@ -265,7 +265,7 @@ class SignNotChosen(Problem):
 
     slug: ClassVar[str] = "sign-not-chosen"
     wrong: ClassVar[str] = "use: doppler"
-    right: ClassVar[str] = "use: doppler … formula: f_L = f_s v / (v - v_s)"
+    right: ClassVar[str] = "use: doppler\nformula: f_L = f_s (v + v_L) / (v - v_s)"
 
     formula: str
 
@@ -284,7 +284,7 @@ class ExponentialUnclear(Problem):
     """
 
     slug: ClassVar[str] = "exponential-unclear"
-    wrong: ClassVar[str] = "formula: N = N_0 e^(-λ t) … with e on the sheet"
+    wrong: ClassVar[str] = "formula: N = N_0 e^(-λ t)"
     right: ClassVar[str] = "formula: N = N_0 exp(-λ t)"
 
     typed: str
@@ -302,8 +302,8 @@ class NameNotInFormula(Problem):
     """What is found, or what `use` replaces, does not occur in the formula."""
 
     slug: ClassVar[str] = "name-not-in-formula"
-    wrong: ClassVar[str] = "formula: F = m a … find: v"
-    right: ClassVar[str] = "formula: F = m a … find: a"
+    wrong: ClassVar[str] = "find: v"
+    right: ClassVar[str] = "find: a"
 
     name: str
     formula: str
@@ -324,7 +324,7 @@ class VectorMeetsScalar(Problem):
     """A vector is added to a quantity that has no direction."""
 
     slug: ClassVar[str] = "vector-meets-scalar"
-    wrong: ClassVar[str] = "F_net = F_1 + F_2 with F_1: 12 N at 30° and F_2: 5 N"
+    wrong: ClassVar[str] = "F_2: 5 N"
     right: ClassVar[str] = "F_2: 5 N at 180°"
 
     scalar: str
@@ -350,8 +350,16 @@ class VectorsAsSizes(Problem):
     """
 
     slug: ClassVar[str] = "vectors-as-sizes"
-    wrong: ClassVar[str] = "formula: p = |F_1 + F_2| / A with F_1: 12 N at 30° and F_2: 5 N at 90°"
-    right: ClassVar[str] = "steps: first F = |F_1 + F_2|, then p = F / A"
+    wrong: ClassVar[str] = "formula: p = |F_1 + F_2| / A\nfind: p in Pa"
+    right: ClassVar[str] = (
+        "steps:\n"
+        "  -\n"
+        "    formula: F = |F_1 + F_2|\n"
+        "    find: F in N\n"
+        "  -\n"
+        "    formula: p = F / A\n"
+        "    find: p in Pa"
+    )
 
     vector: str
 
@@ -367,8 +375,8 @@ class AxisMissing(Problem):
     """An answer is asked with its direction, but nothing says which directions there are."""
 
     slug: ClassVar[str] = "axis-missing"
-    wrong: ClassVar[str] = "find: v_f with direction … and no axis"
-    right: ClassVar[str] = "axis: right is positive … find: v_f with direction"
+    wrong: ClassVar[str] = "find: v_f in m/s with direction"
+    right: ClassVar[str] = "axis: right is positive\nfind: v_f in m/s with direction"
 
     name: str
 

@@ -94,7 +94,7 @@ class UnitInExpression(Problem):
 
     slug: ClassVar[str] = "unit-in-expression"
     wrong: ClassVar[str] = "m_2: 6.0 kg - m_1"
-    right: ClassVar[str] = "m: 6.0 kg, and m_2: m - m_1"
+    right: ClassVar[str] = "m: 6.0 kg\nm_2: m - m_1"
 
     quantity: str
 
@@ -203,8 +203,8 @@ class PointUnknown(Problem):
     """A direction leads between points, and one of them is not among those of the setting `points`."""
 
     slug: ClassVar[str] = "point-unknown"
-    wrong: ClassVar[str] = "points: A: 0 m, 0 m; B: 3 m, 0 m … find: E in N/C at A to P"
-    right: ClassVar[str] = "points: A: 0 m, 0 m; B: 3 m, 0 m; P: 3 m, 4 m"
+    wrong: ClassVar[str] = "points: A: 0 m, 0 m; B: 3 m, 0 m"
+    right: ClassVar[str] = "points: A: 0 m, 0 m; P: 3 m, 4 m"
 
     point: str
     known: tuple[str, ...] = ()

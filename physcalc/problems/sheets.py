@@ -91,8 +91,8 @@ class SheetKeyUnknown(Problem):
     """
 
     slug: ClassVar[str] = "sheet-key-unknown"
-    wrong: ClassVar[str] = "g: {value: 9.8 m·s⁻², titel: acceleration due to gravity}"
-    right: ClassVar[str] = "g: {value: 9.8 m·s⁻², title: acceleration due to gravity}"
+    wrong: ClassVar[str] = "g: {value: 9.8 m·s⁻², title: acceleration due to gravity, sauce: two figures}"
+    right: ClassVar[str] = "g: {value: 9.8 m·s⁻², title: acceleration due to gravity, source: two figures}"
 
     key: str
     place: str
@@ -146,8 +146,11 @@ class SheetEntryTwice(Problem):
     """
 
     slug: ClassVar[str] = "sheet-entry-twice"
-    wrong: ClassVar[str] = "g: …  (line 3), g: …  (line 9)"
-    right: ClassVar[str] = "g: …  (line 3)"
+    wrong: ClassVar[str] = (
+        "g: {value: 9.8 m·s⁻², title: acceleration due to gravity}\n"
+        "g: {value: 10 m·s⁻², title: acceleration due to gravity}"
+    )
+    right: ClassVar[str] = "g: {value: 9.8 m·s⁻², title: acceleration due to gravity}"
 
     key: str
     first: int
@@ -198,8 +201,8 @@ class SheetNameUnreadable(Problem):
     """
 
     slug: ClassVar[str] = "sheet-name-unreadable"
-    wrong: ClassVar[str] = "Newton 2: …"
-    right: ClassVar[str] = "newton-2: …"
+    wrong: ClassVar[str] = "Newton 2:"
+    right: ClassVar[str] = "newton-2:"
 
     key: str
     kind: str
@@ -274,9 +277,9 @@ class SymbolUnexplained(Problem):
     """
 
     slug: ClassVar[str] = "symbol-unexplained"
-    wrong: ClassVar[str] = "force: {title: …, form: F = m a, symbols: {F: force in N, m: mass in kg}}"
+    wrong: ClassVar[str] = "force: {title: force, form: F = m a, symbols: {F: force in N, m: mass in kg}}"
     right: ClassVar[str] = (
-        "force: {title: …, form: F = m a, symbols: {F: force in N, m: mass in kg, a: acceleration in m·s⁻²}}"
+        "force: {title: force, form: F = m a, symbols: {F: force in N, m: mass in kg, a: acceleration in m·s⁻²}}"
     )
 
     name: str
@@ -305,8 +308,12 @@ class SymbolUnused(Problem):
     """
 
     slug: ClassVar[str] = "symbol-unused"
-    wrong: ClassVar[str] = "force: {title: …, form: F_net = m a, symbols: {F_nett: net force in N, …}}"
-    right: ClassVar[str] = "force: {title: …, form: F_net = m a, symbols: {F_net: net force in N, …}}"
+    wrong: ClassVar[str] = (
+        "force: {title: force, form: F = m g, symbols: {F: force in N, m: mass in kg, g: field in N·kg⁻¹, B: field in T}}"
+    )
+    right: ClassVar[str] = (
+        "force: {title: force, form: F = m g, symbols: {F: force in N, m: mass in kg, g: field in N·kg⁻¹}}"
+    )
 
     name: str
     law: str
@@ -356,7 +363,7 @@ class SheetExtendsItself(Problem):
 
     slug: ClassVar[str] = "sheet-extends-itself"
     level: ClassVar[Level] = "unreadable"
-    wrong: ClassVar[str] = "extends: own.yaml   (in own.yaml)"
+    wrong: ClassVar[str] = "extends: own.yaml"
     right: ClassVar[str] = "extends: school"
 
     chain: tuple[str, ...]

@@ -13,8 +13,8 @@ class FormulasTooFew(Problem):
     """There are more unknowns than formulas, so some of them can take any value."""
 
     slug: ClassVar[str] = "formulas-too-few"
-    wrong: ClassVar[str] = "formula: T - m g = m a … with neither T nor a known"
-    right: ClassVar[str] = "a list of two formulas, or a value for one of them"
+    wrong: ClassVar[str] = "formula: T - m g = m a"
+    right: ClassVar[str] = "formula:\n  - T - m g = m a\n  - a = g / 4"
 
     unknowns: tuple[str, ...]
     formulas: int
@@ -35,8 +35,8 @@ class FormulasContradict(Problem):
     """The formulas can not all hold with these data."""
 
     slug: ClassVar[str] = "formulas-contradict"
-    wrong: ClassVar[str] = "F = m a and F = 2 m a"
-    right: ClassVar[str] = "formulas that hold together"
+    wrong: ClassVar[str] = "  - F = m a\n  - F = 2 m a"
+    right: ClassVar[str] = "  - F = m a"
 
     why: str
 
@@ -54,8 +54,8 @@ class NoRealRoot(Problem):
     """No real value satisfies the formula with these data."""
 
     slug: ClassVar[str] = "no-real-root"
-    wrong: ClassVar[str] = "v^2 = v_0^2 + 2 a Δx with v_0 = 3 m/s, a = -2 m/s², Δx = 9 m"
-    right: ClassVar[str] = "data for which the body gets that far"
+    wrong: ClassVar[str] = "Δx: 9 m"
+    right: ClassVar[str] = "Δx: 2 m"
 
     name: str
     formula: str
@@ -77,8 +77,8 @@ class DividesByZero(Problem):
     """With these data the formula divides by zero."""
 
     slug: ClassVar[str] = "divides-by-zero"
-    wrong: ClassVar[str] = "a = Δv / Δt with Δt = 0 s"
-    right: ClassVar[str] = "a time that is not zero"
+    wrong: ClassVar[str] = "Δt: 0 s"
+    right: ClassVar[str] = "Δt: 2 s"
 
     formula: str
     data: tuple[str, ...] = ()
@@ -98,8 +98,8 @@ class NumberBeyondSense(Problem):
     """A number on the way is too large or too small for any physics."""
 
     slug: ClassVar[str] = "number-beyond-sense"
-    wrong: ClassVar[str] = "x = 9^9^9"
-    right: ClassVar[str] = "x = 9^9"
+    wrong: ClassVar[str] = "formula: x = n^n^n"
+    right: ClassVar[str] = "formula: x = n^n"
 
     why: str
 
@@ -115,8 +115,8 @@ class RootsSeveral(Problem):
     """More than one root is left after the sheet's limits of sense; the author has to say which is meant."""
 
     slug: ClassVar[str] = "roots-several"
-    wrong: ClassVar[str] = "formula: h = v t - 1/2 g t^2 … find: t"
-    right: ClassVar[str] = "find: t … take: largest"
+    wrong: ClassVar[str] = "find: t in s"
+    right: ClassVar[str] = "find: t in s\ntake: largest"
 
     name: str
     roots: tuple[str, ...]
@@ -133,8 +133,8 @@ class RootsExcluded(Problem):
     """Every root is ruled out by what the sheet knows or by `take`."""
 
     slug: ClassVar[str] = "roots-excluded"
-    wrong: ClassVar[str] = "take: negative … for a time"
-    right: ClassVar[str] = "take: largest"
+    wrong: ClassVar[str] = "take: negative"
+    right: ClassVar[str] = "take: positive"
 
     name: str
     roots: tuple[str, ...]
@@ -187,7 +187,7 @@ class DatumDisagrees(AnswerDisagrees):
     """A typed datum is not the given value. A datum must equal it exactly, after conversion of units."""
 
     slug: ClassVar[str] = "datum-disagrees"
-    wrong: ClassVar[str] = "[0,57 m·s⁻²]{.value of=a} where a is 0.75 m/s^2"
+    wrong: ClassVar[str] = "[0,57 m·s⁻²]{.value of=a}"
     right: ClassVar[str] = "[0,75 m·s⁻²]{.value of=a}"
 
 
@@ -196,7 +196,7 @@ class ShowDisagrees(AnswerDisagrees):
     """The value that a "show that" states is not what the computed one rounds to."""
 
     slug: ClassVar[str] = "show-disagrees"
-    wrong: ClassVar[str] = "show: 6.8 kN where T is 6 752,00 N rounds to 6,8 kN, but show: 6.7 kN"
+    wrong: ClassVar[str] = "show: 6.7 kN"
     right: ClassVar[str] = "show: 6.8 kN"
 
 
@@ -205,8 +205,8 @@ class DirectionDisagrees(AnswerDisagrees):
     """A typed direction is the wrong one."""
 
     slug: ClassVar[str] = "direction-disagrees"
-    wrong: ClassVar[str] = "answer: 4 m/s, right … where the result is to the left"
-    right: ClassVar[str] = "answer: 4 m/s, left"
+    wrong: ClassVar[str] = "answer: 4.00 m/s, right"
+    right: ClassVar[str] = "answer: 4.00 m/s, left"
 
 
 @dataclass(eq=False)
@@ -215,8 +215,8 @@ class AnswerCoarse(Problem):
 
     slug: ClassVar[str] = "answer-coarse"
     level: ClassVar[Level] = "note"
-    wrong: ClassVar[str] = "find: T in N to 2 dp … answer: 6753 N where T is 6 752,60 N"
-    right: ClassVar[str] = "answer: 6752.60 N"
+    wrong: ClassVar[str] = "answer: 7.3 N"
+    right: ClassVar[str] = "answer: 7.26 N"
 
     name: str
     computed: str
@@ -231,7 +231,7 @@ class AcceptMisses(Problem):
     """What markers may accept does not hold the computed value."""
 
     slug: ClassVar[str] = "accept-misses"
-    wrong: ClassVar[str] = "accept: 0.75 to 0.80 µC where q is 0,72 µC"
+    wrong: ClassVar[str] = "accept: 0.75 to 0.80 µC"
     right: ClassVar[str] = "accept: 0.70 to 0.75 µC"
 
     name: str
@@ -262,8 +262,8 @@ class MethodsDisagree(Problem):
     """
 
     slug: ClassVar[str] = "methods-disagree"
-    wrong: ClassVar[str] = "or: a second formula with a slip in it"
-    right: ClassVar[str] = "or: a formula that gives the same"
+    wrong: ClassVar[str] = "or:\n  -\n    formula: Δx = v_f Δt"
+    right: ClassVar[str] = "or:\n  -\n    formula: Δx = (v_i + v_f) Δt / 2"
 
     name: str
     first: str
@@ -292,8 +292,8 @@ class ChangeUnfit(Problem):
     """Where `change` asks for a factor, there is no value to accept, to show or to choose among roots."""
 
     slug: ClassVar[str] = "change-unfit"
-    wrong: ClassVar[str] = "change: r doubled … accept: 2 %"
-    right: ClassVar[str] = "change: r doubled … answer: 1/4"
+    wrong: ClassVar[str] = "accept: 2 %"
+    right: ClassVar[str] = "answer: 1/4"
 
     key: str
 
@@ -309,8 +309,8 @@ class SlipRight(Problem):
     """A slip leads to the right answer, so a marker could not tell it from correct work."""
 
     slug: ClassVar[str] = "slip-right"
-    wrong: ClassVar[str] = "slips: a formula that gives the right answer"
-    right: ClassVar[str] = "slips: a formula that gives another answer"
+    wrong: ClassVar[str] = "slips:\n  forgot that weight is a force: F_g = m g"
+    right: ClassVar[str] = "slips:\n  gave the mass: F_g = m"
 
     label: str
     value: str
@@ -328,8 +328,8 @@ class CarryMatters(Problem):
 
     slug: ClassVar[str] = "carry-matters"
     level: ClassVar[Level] = "note"
-    wrong: ClassVar[str] = "a part that uses an earlier rounded answer"
-    right: ClassVar[str] = "accept: both values"
+    wrong: ClassVar[str] = "find: I in A to 1 dp"
+    right: ClassVar[str] = "find: I in A to 3 dp"
 
     name: str
     value: str
@@ -346,8 +346,8 @@ class MarksDoNotComeOut(Problem):
     """The marks of a calculation can not be spread over its lines by the usual rule."""
 
     slug: ClassVar[str] = "marks-do-not-come-out"
-    wrong: ClassVar[str] = "marks=6 for a formula, a substitution that no line holds, and an answer"
-    right: ClassVar[str] = "marks: … formula: 1 … substitution: 4 … answer: 1"
+    wrong: ClassVar[str] = "marks: 6"
+    right: ClassVar[str] = "marks: 2"
 
     total: int
     why: str
@@ -364,8 +364,8 @@ class OptionsDoNotFit(Problem):
     """The options of a multiple-choice question: none right, two right, or two alike after rounding."""
 
     slug: ClassVar[str] = "options-do-not-fit"
-    wrong: ClassVar[str] = "of: F_2 / F_1 … with no option equal to it"
-    right: ClassVar[str] = "exactly one option equal to it"
+    wrong: ClassVar[str] = "C: 3\nD: 4"
+    right: ClassVar[str] = "C: 2\nD: 4"
 
     what: str
     hint: str = ""
@@ -384,7 +384,7 @@ class DirectionMissing(Problem):
     """An answer that is asked with its direction is typed without one."""
 
     slug: ClassVar[str] = "direction-missing"
-    wrong: ClassVar[str] = "find: v_f with direction … answer: 4.20 m/s"
+    wrong: ClassVar[str] = "answer: 4.20 m/s"
     right: ClassVar[str] = "answer: 4.20 m/s, left"
 
     name: str

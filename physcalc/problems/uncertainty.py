@@ -66,7 +66,7 @@ class UncertaintyOfVector(Problem):
 
     slug: ClassVar[str] = "uncertainty-of-vector"
     wrong: ClassVar[str] = "F: 12.0 ± 0.3 N at 30°"
-    right: ClassVar[str] = "F: 12.0 ± 0.3 N … θ: 30° ± 1° … formula: F_x = F cos θ"
+    right: ClassVar[str] = "F: 12.0 ± 0.3 N\nθ: 30° ± 1°"
 
     name: str
 
@@ -86,7 +86,7 @@ class UncertaintyAtEdge(Problem):
     """
 
     slug: ClassVar[str] = "uncertainty-at-edge"
-    wrong: ClassVar[str] = "s: 1.00 ± 0.01 … formula: sin(θ) = s"
+    wrong: ClassVar[str] = "s: 1.00 ± 0.01"
     right: ClassVar[str] = "s: 0.97 ± 0.01"
 
     name: str
@@ -104,7 +104,7 @@ class UncertaintyVanishes(Problem):
     """The places or figures asked round the uncertainty of a result to zero."""
 
     slug: ClassVar[str] = "uncertainty-vanishes"
-    wrong: ClassVar[str] = "find: R in Ω to 1 dp … where R is (12.04 ± 0.03) Ω"
+    wrong: ClassVar[str] = "find: R in Ω to 1 dp"
     right: ClassVar[str] = "find: R in Ω"
 
     name: str

@@ -52,8 +52,8 @@ class PartUnfit(Problem):
     """
 
     slug: ClassVar[str] = "part-unfit"
-    wrong: ClassVar[str] = "[halves]{.value of=F part=change}   (no calculation asks how F changes)"
-    right: ClassVar[str] = "use: coulomb … change: r doubled … find: F"
+    wrong: ClassVar[str] = "[halves]{.value of=F part=change}"
+    right: ClassVar[str] = "[3 N]{.value of=F}"
 
     name: str
     part: str

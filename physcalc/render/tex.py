@@ -72,7 +72,7 @@ def _below(text: str) -> str:
             pieces.append("\\" + _GREEK[character] + " ")
         elif character != "\0":
             pieces.append(
-                character if character.isdigit() or character in "(),+-=' " else tex_text(character)
+                character if character.isdigit() or character in "(),+-=/' " else tex_text(character)
             )
     return "".join(pieces)
 
@@ -161,7 +161,7 @@ class _Setter:
             case t.Product(factors, joins):
                 return self._product(factors, joins)
             case t.Power(base, exponent):
-                return f"{self._base(base)}^{{{self.set(_bare(exponent))}}}"
+                return f"{self._base(base)}^{{{self._exponent(_bare(exponent))}}}"
             case t.Call():
                 return self._call(node)
             case t.Group(body):
@@ -191,6 +191,14 @@ class _Setter:
             base.number.exponent is not None or base.unit or base.number.is_fraction
         )
         return self._brackets(text) if tall or negative or typed_power else text
+
+    def _exponent(self, exponent: t.Expr) -> str:
+        """An exponent; a plain quotient in it is set with a solidus, since a fraction would be too small to read."""
+        if isinstance(exponent, t.Product) and exponent.joins == ("/",):
+            over, under = exponent.factors
+            if isinstance(over, t.Sym | t.Num | t.Put) and isinstance(under, t.Sym | t.Num | t.Put):
+                return f"{self.set(over)}/{self.set(under)}"
+        return self.set(exponent)
 
     def _call(self, call: t.Call) -> str:
         inside = [self.set(a) for a in call.arguments]
@@ -232,7 +240,9 @@ class _Setter:
         """Factors side by side, values and sums in brackets."""
         alone = len(parts) == 1 and not before
         values = sum(
-            isinstance(p, t.Put) or (isinstance(p, t.Num) and not p.number.is_fraction) for p in parts
+            isinstance(p.base if isinstance(p, t.Power) else p, t.Put)
+            or (isinstance(p, t.Num) and not p.number.is_fraction)
+            for p in parts
         )
         out = before
         for index, part in enumerate(parts):
@@ -242,10 +252,17 @@ class _Setter:
             needs = isinstance(inner, t.Sum) and not alone
             if isinstance(inner, t.Put):
                 needs = not alone and (
-                    values > 1 or inner.printed.numeral.negative or bool(before) or index > 0
+                    values > 1
+                    or inner.printed.numeral.negative
+                    or inner.printed.numeral.exponent is not None
+                    or bool(before)
+                    or index > 0
                 )
             elif isinstance(inner, t.Num) and join == "":
-                needs = index > 0 and inner.number.exponent is not None
+                # Digits behind digits need brackets: (1 900)(0).
+                needs = index > 0 and (
+                    inner.number.exponent is not None or isinstance(parts[index - 1], t.Put)
+                )
             if needs:
                 text = self._brackets(text)
             if index and join == "×":

@@ -13,7 +13,7 @@ from functools import partial
 from ..checking.given import sensitivity
 from ..checking.scope import Datum
 from ..checking.setup import Setup
-from ..exact import Numeral, Real, RealError, Spread
+from ..exact import Numeral, Real, RealError, Spread, TooLarge
 from ..language.names import Name
 from ..language.statements import Conventions
 from ..problems import Problem
@@ -97,6 +97,8 @@ def spreads(
         for unknown in found.solution.values:
             try:
                 slope = sensitivity(partial(moved.value, unknown), values[name], spread)
+            except TooLarge:
+                raise
             except RealError:
                 if unknown in asked:
                     problems.append(UncertaintyAtEdge(asked[unknown], unknown.key, name.key))

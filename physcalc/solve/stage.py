@@ -99,8 +99,10 @@ def solve_setup(
         reason = "the sheet's limits and take leave none"
         if choice.aside:
             last = choice.aside[-1]
-            reason = f"{last.title} is {setup.limits[last.name].words()}" if last.reason == "limits" else (
-                f"take says {setup.take.text}" if setup.take else reason)  # fmt: skip
+            if last.reason == "limits":
+                reason = f"{last.title} is {setup.limits[last.name].words(conventions.style)}"
+            elif setup.take:
+                reason = f"take says {setup.take.text}"
         shown = tuple(_shown(setup, s, asked[0], conventions) for s in solved.solutions)
         span = setup.take.span if setup.take else setup.asked[0].find.span
         return None, [RootsExcluded(span, asked[0].key, _unique(shown), reason)]
@@ -114,6 +116,8 @@ def solve_setup(
             span = next(a.find.span for a in setup.asked if a.find.name == differing)
             return None, [RootsSeveral(span, differing.key, _unique(shown))]
     solution = choice.kept[0]
+    if cancelled:
+        cancelled += _idle_constants(setup, values, asked, cancelled, solution)
     as_typed = _as_typed(setup, solution, values, cancelled)
     put = {
         name: from_si(value, unit)
@@ -162,6 +166,29 @@ def _cancelling(
         if not all(one.values[n].equals(two.values[n]) for n in asked):
             return None
     return first
+
+
+def _idle_constants(
+    setup: Setup,
+    values: Mapping[Name, Real],
+    asked: tuple[Name, ...],
+    cancelled: tuple[Name, ...],
+    solution: Solution,
+) -> tuple[Name, ...]:
+    """Constants of the sheet that drop out beside names without a value.
+
+    In a ratio of powers `R` is a resistance that nobody gave, and not the molar gas constant.
+    """
+    idle = []
+    for name, datum in setup.data.items():
+        if datum.kind != "constant":
+            continue
+        trial = {**values, name: values[name] * Real.of(Fraction(7, 5))}
+        trial.update({n: Real.of(Fraction(7, 3) + i) for i, n in enumerate(cancelled)})
+        found = solve_all(setup.equations, asked, trial).solutions
+        if any(all(s.values[n].equals(solution.values[n]) for n in asked) for s in found):
+            idle.append(name)
+    return tuple(idle)
 
 
 def _shown(setup: Setup, solution: Solution, name: Name, conventions: Conventions) -> str:
@@ -228,7 +255,9 @@ def _as_typed(
     }
     measured = {a.unit.dimension for a in setup.asked}
     alike = frozenset(n for n, d in setup.data.items() if d.quantity.unit.dimension in measured)
-    for names in dict.fromkeys((frozenset(setup.data), alike)):
+    differences = frozenset(n for n, d in setup.data.items() if not d.quantity.unit.offset)
+
+    def fits(names: frozenset[Name]) -> bool:
         raw: dict[Name, Real] = {}
         for name, datum in setup.data.items():
             unit = datum.quantity.unit
@@ -236,6 +265,19 @@ def _as_typed(
         for index, name in enumerate(cancelled):
             raw[name] = Real.of(Fraction(7, 3) + index)
         solutions = solve_all(setup.equations, unknowns, raw).solutions
-        if any(all(s.values[n].equals(v) for n, v in wanted.items()) for s in solutions):
+        return any(all(s.values[n].equals(v) for n, v in wanted.items()) for s in solutions)
+
+    in_coherent = all(a.unit.angle or (a.unit.scale.fraction == 1 and not a.unit.offset) for a in setup.asked)
+    for names in dict.fromkeys((frozenset(setup.data), differences, alike)):
+        if fits(names):
+            if in_coherent and not all(fits(kind) for kind in _kinds(setup, names)):
+                # Grams over milliseconds give newtons too, but a marker expects kilograms and seconds.
+                continue
             return names | asked
     return frozenset()
+
+
+def _kinds(setup: Setup, names: frozenset[Name]) -> set[frozenset[Name]]:
+    """Names with equal dimensions together: the masses, the times, …"""
+    dimensions = {n: setup.data[n].quantity.unit.dimension for n in names}
+    return {frozenset(n for n in names if dimensions[n] == d) for d in dimensions.values()}

@@ -240,9 +240,13 @@ def _substitutions(
                 continue
             size = sum(1 for branch in branches for _ in t.walk(branch.tree))
             uses = sum(t.count(unknown, other.left, other.right) for other in elsewhere)
-            ways.append((len(branches), uses, size, number, unknown, branches))
-    ways.sort(key=lambda way: way[:4])
-    for _, _, _, number, unknown, branches in ways[:6]:
+            # What a formula says an unknown is goes in as it stands, without rearranging.
+            alone = any(
+                isinstance(side, t.Sym) and side.name == unknown for side in (equation.left, equation.right)
+            )
+            ways.append((len(branches), not alone, uses, size, number, unknown, branches))
+    ways.sort(key=lambda way: way[:5])
+    for _, _, _, _, number, unknown, branches in ways[:6]:
         solved_before = len(search.solutions)
         for branch in branches:
             rest = tuple(

@@ -20,6 +20,7 @@ class LineKind(Enum):
     REARRANGED = "rearranged"  # the unknown made the subject (guide only)
     SUBSTITUTION = "substitution"  # numbers put in
     ALGEBRA = "algebra"  # numbers on their way: elimination, the quadratic formula, components
+    UNCERTAINTY = "uncertainty"  # how far the result may lie off, and why
     ANSWER = "answer"  # the result with unit and direction
     REMARK = "remark"  # a sentence: a root's reason, a direction's reason, a carried value
 

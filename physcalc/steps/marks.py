@@ -10,7 +10,7 @@ from ..problems.language import PhraseUnreadable
 from ..problems.solving import MarksDoNotComeOut
 from .lines import Line, LineKind
 
-_GROUPS = {"formula": 0, "substitution": 1, "answer": 2}
+_GROUPS = ("formula", "substitution", "uncertainty", "answer")
 
 
 def read_marks(pairs: tuple[tuple[Text, Text], ...]) -> dict[str, int]:
@@ -22,7 +22,7 @@ def read_marks(pairs: tuple[tuple[Text, Text], ...]) -> dict[str, int]:
     said: dict[str, int] = {}
     for key, value in pairs:
         if key.value and key.value not in _GROUPS:
-            raise PhraseUnreadable(key.span, "marks", key.value, "formula, substitution or answer")
+            raise PhraseUnreadable(key.span, "marks", key.value, "formula, substitution, uncertainty or answer")
         text = value.value.strip()
         if not text.isdigit() or len(text) > 3:
             raise PhraseUnreadable(value.span, "marks", text, "a whole number of marks")
@@ -98,11 +98,12 @@ def spread_by_line(
     for key, group in (
         ("formula", formulas),
         ("substitution", substitutions),
+        ("uncertainty", [i for i, line in enumerate(lines) if line.kind is LineKind.UNCERTAINTY]),
         ("answer", asked + on_the_way),
     ):
         marks = said.get(key, 0)
         if marks and not group:
-            return lines, MarksDoNotComeOut(span, sum(said.values()), f"no line is a {key}")
+            return lines, MarksDoNotComeOut(span, sum(said.values()), f"no line is {'an' if key[0] in 'au' else 'a'} {key}")
         if marks:
             share, extra = divmod(marks, len(group))
             for place, index in enumerate(group):

@@ -84,7 +84,7 @@ def uncertain_answer(
         thumb = _by_rule_of_thumb(uncertain, value, deviation, tree, unit, size, total)
     lines, said = thumb or ([_line(answer.name, deviation, unit, total, conventions)], False)
     if asked.find.with_percentage and not said and value.sign() != 0 and not unit.offset:
-        lines.append(Line(LineKind.ALGEBRA, (_ratio(answer.name), _percent(size / abs(value)))))
+        lines.append(Line(LineKind.UNCERTAINTY, (_ratio(answer.name), _percent(size / abs(value)))))
     return uncertain, lines
 
 
@@ -95,7 +95,8 @@ def rounded_like(
     if answer.printed.uncertainty is None:
         return write(value, form, conventions.rule, conventions.style)
     rounded = round_places(value, answer.rounded.places, conventions.rule)
-    return rounded, Numeral.of_rounded(rounded, answer.printed.numeral.exponent)
+    standard = answer.printed.numeral.exponent is not None
+    return rounded, Numeral.of_rounded(rounded, rounded.magnitude if standard else None)
 
 
 def _exponent(rounded: Rounded, width: Rounded, answer: Answer, conventions: Conventions) -> int | None:
@@ -145,7 +146,7 @@ def _by_rule_of_thumb(
         widths = {part: own / Real.of(abs(factors[part])) for part, own in sizes.items()}
         symbols, numbers = added(factors, lambda part: t.Sym(_width_name(part)), widths.__getitem__)
         sides = (delta, symbols, final) if isinstance(symbols, t.Sym) else (delta, symbols, numbers, final)
-        return [Line(LineKind.ALGEBRA, sides)], False
+        return [Line(LineKind.UNCERTAINTY, sides)], False
     powers = powers_of(tree, frozenset(sizes))
     if powers and powers.keys() == sizes.keys() and value.sign() != 0 and not unit.offset:
         shares = {part: own / abs(value) / Real.of(abs(powers[part])) for part, own in sizes.items()}
@@ -154,8 +155,8 @@ def _by_rule_of_thumb(
         shown = replace(answer.printed.numeral, negative=False)
         product = t.Product((t.Put(Printed(short(share)), name), t.Put(Printed(shown), name)), ("",))
         return [
-            Line(LineKind.ALGEBRA, (_ratio(name), symbols, numbers, _percent(share))),
-            Line(LineKind.ALGEBRA, (delta, product, final)),
+            Line(LineKind.UNCERTAINTY, (_ratio(name), symbols, numbers, _percent(share))),
+            Line(LineKind.UNCERTAINTY, (delta, product, final)),
         ], True
     return None
 
@@ -176,14 +177,14 @@ def _line(name: Name, deviation: Deviation, unit: Unit, total: Printed, conventi
         if p.sign() > 0
     ]
     if len(shown) == 1:
-        return Line(LineKind.ALGEBRA, (t.Sym(_width_name(name)), total))
+        return Line(LineKind.UNCERTAINTY, (t.Sym(_width_name(name)), total))
     if conventions.uncertainty == "sum":
         tree: t.Expr = t.Sum(tuple(shown), ("", *("+" for _ in shown[1:])))
     else:
         two = t.Num(Number(Fraction(2), "2", None, "2"))
         squares = tuple(t.Power(part, two) for part in shown)
         tree = t.Call("sqrt", (t.Sum(squares, ("", *("+" for _ in squares[1:]))),))
-    return Line(LineKind.ALGEBRA, (t.Sym(_width_name(name)), tree, total))
+    return Line(LineKind.UNCERTAINTY, (t.Sym(_width_name(name)), tree, total))
 
 
 def _power(value: Real, conventions: Conventions) -> int | None:

@@ -52,6 +52,11 @@ def _is_coherent(unit: Unit) -> bool:
 
 
 def _own(datum: Datum, conventions: Conventions) -> Numeral:
+    quantity = datum.quantity
+    if datum.kind == "given" and quantity.number is None and not quantity.direction:
+        value = from_si(quantity.value, quantity.unit)
+        if (fuller := _fuller(abs(value), conventions)) is not None:
+            return replace(fuller, negative=value.sign() < 0)
     return printed_datum(datum, conventions.style, conventions.form, conventions.rule).numeral
 
 
@@ -95,10 +100,36 @@ def plain_numeral(value: Real, conventions: Conventions) -> Numeral:
                 magnitude = rounded.magnitude or 0
                 part = stripped[1:]
                 return Numeral(exact < 0, stripped[0], part, magnitude)
+    fuller = _fuller(abs(value), conventions)
+    if fuller is not None:
+        return replace(fuller, negative=value.sign() < 0)
     form = conventions.form
     if form.kind == "places" and form.count < 2:
         form = Form("places", 2, form.standard)
     return write(value, form, conventions.rule, style)[1]
+
+
+#: A value worked out on the way is put in with so many figures at least, so that a marker who goes on from
+#: what is printed comes to the answer that is printed.
+_LEAST_FIGURES = 4
+
+
+def _fuller(value: Real, conventions: Conventions) -> Numeral | None:
+    """A value that the document's form would round too coarsely: all its digits or four; None for any other."""
+    form, rule, style = conventions.form, conventions.rule, conventions.style
+    rounded, _ = write(value, form, rule, style)
+    if rounded.exact or len(str(rounded.coefficient)) >= _LEAST_FIGURES:
+        return None
+    for figures in range(_LEAST_FIGURES, _EXACT_FIGURES + 1):
+        whole, numeral = write(value, Form("figures", figures, None), rule, style)
+        if whole.exact:
+            return _without_zeros(numeral)
+    return write(value, Form("figures", _LEAST_FIGURES, None), rule, style)[1]
+
+
+def _without_zeros(numeral: Numeral) -> Numeral:
+    """Exact digits without zeros that only fill up the figures."""
+    return replace(numeral, part=numeral.part.rstrip("0"))
 
 
 def _ending_places(value: Fraction) -> int | None:

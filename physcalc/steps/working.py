@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from ..checking.limits import ACUTE
 from ..checking.replace import put_in
 from ..checking.setup import Asked, Setup
-from ..exact import Form, Real, write
+from ..exact import Form, Numeral, Real, write
 from ..language import tree as t
 from ..language.names import Name
 from ..language.plain import plain
@@ -86,6 +86,7 @@ def write_working(
     known: Known = {
         name: put_value(datum, conventions, name in found.as_typed, setup.magnitudes)
         for name, datum in setup.data.items()
+        if name not in found.cancelled
     }
     known.update(trees or {})
     if setup.sheet_form is not None:
@@ -146,7 +147,8 @@ class _Writer:
             equation = _instance(self.setup, number, self.found)
             sides = (substitute(equation.left, self.known), substitute(equation.right, self.known))
             label = f"({self.numbered[number]})"
-            if sides == (equation.left, equation.right):
+            shown = self.setup.shown[number]
+            if sides == (equation.left, equation.right) and shown == self.setup.equations[number]:
                 self.lines[-1] = replace(self.lines[-1], label=label)
             else:
                 self.lines.append(Line(LineKind.SUBSTITUTION, sides, label=label))
@@ -271,7 +273,7 @@ def _answers_last(lines: list[Line], asked: list[Name]) -> list[Line]:
 
 def _formula(setup: Setup, number: int, lines: list[Line]) -> None:
     """The formula line, or the instance below the sheet's form; none where it only renames the sheet's."""
-    equation = setup.equations[number]
+    equation = setup.shown[number]
     sides = (equation.left, equation.right)
     if setup.sheet_form is None:
         lines.append(Line(LineKind.FORMULA, sides))
@@ -344,7 +346,7 @@ def _single(setup: Setup, number: int, unknown: Name, found: Found, known: Known
     """The substitution in the formula's own layout; for a guide, the unknown made the subject first."""
     equation = _instance(setup, number, found)
     left, right = substitute(equation.left, known), substitute(equation.right, known)
-    if (left, right) == (equation.left, equation.right):
+    if (left, right) == (equation.left, equation.right) and setup.shown[number] == setup.equations[number]:
         return
     tree = found.solution.trees.get(unknown)
     alone = (
@@ -377,14 +379,15 @@ def _roots(
     aside = next((a for a in found.aside if unknown in a.solution.values), None)
     if aside is None or (one.method == "direct" and aside.reason != "take" and not unit.angle):
         return
-    if aside.reason == "limits" and aside.title == ACUTE:
+    if aside.reason == "limits" and (aside.title == ACUTE or (unit.angle and aside.name == unknown)):
+        # Nobody writes down the supplement of an angle of refraction.
         return
     pieces: list[str | t.Equation] = []
     for root in one.roots:
         pieces += [" or ", _equality(unknown, root.value, unit, form, conventions)]
     pieces = pieces[1:]
     if aside.reason == "limits":
-        pieces.append(f"; {aside.title} is {setup.limits[aside.name].words()}")
+        pieces.append(f"; {aside.title} is {setup.limits[aside.name].words(conventions.style)}")
     elif aside.reason == "take":
         kept = _equality(unknown, found.solution.values[unknown], unit, form, conventions)
         pieces += ["; taken: ", kept]
@@ -424,7 +427,7 @@ def _put_answer(answer: Answer, value: Real, as_typed: bool, conventions: Conven
     if unit is not None and unit.angle:
         return Printed(answer.printed.numeral, unit)
     if unit is not None and not as_typed and (unit.scale.fraction != 1 or unit.offset):
-        return Printed(write(value, _si_form(conventions), conventions.rule, conventions.style)[1])
+        return Printed(_in_si(value, answer, conventions))
     return Printed(replace(answer.printed.numeral, negative=value.sign() < 0))
 
 
@@ -438,9 +441,19 @@ def _answer_line(asked: Asked, answer: Answer, value: Real, as_typed: bool, conv
     if converted:
         coherent = coherent_unit(unit.dimension)
         shown = abs(value) if answer.printed.direction else value
-        _, numeral = write(shown, _si_form(conventions), conventions.rule, conventions.style)
-        sides = (t.Sym(answer.name), Printed(numeral, coherent), answer.printed)
+        sides = (t.Sym(answer.name), Printed(_in_si(shown, answer, conventions), coherent), answer.printed)
     return Line(LineKind.ANSWER, sides)
+
+
+def _in_si(value: Real, answer: Answer, conventions: Conventions) -> Numeral:
+    """An answer's value in SI coherent units, with no fewer figures than the answer: 0,113 m for 11,3 cm."""
+    figures = len(str(answer.rounded.coefficient)) if answer.rounded.coefficient else 0
+    rounded, numeral = write(value, _si_form(conventions), conventions.rule, conventions.style)
+    shown = len(str(rounded.coefficient))
+    if figures and (shown < figures or answer.printed.uncertainty is not None):
+        # With an uncertainty it has as many as that leaves the answer.
+        return write(value, Form("figures", figures, None), conventions.rule, conventions.style)[1]
+    return numeral
 
 
 def _si_form(conventions: Conventions) -> Form:

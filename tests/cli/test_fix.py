@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from physcalc_filter import pipeline
 from physcalc_filter.cli import main
-from physcalc_filter.cli.fix import _difference
+from physcalc_filter.cli.writing import difference
 from physcalc_filter.document import Report
 from physcalc_filter.fixing import fix, mends_of
 from physcalc_filter.problems import KeyUnknown
@@ -180,7 +180,7 @@ def test_a_dry_run_writes_nothing(folder: Path, capsys: pytest.CaptureFixture[st
 def test_the_difference_can_be_applied(text: str, tmp_path: Path) -> None:
     # git is the outside judge of what a unified difference is.
     (tmp_path / "a.md").write_bytes(text.encode())
-    lines = _difference(Source("a.md", text), Source("a.md", text.replace("6725", "6752")))
+    lines = difference(Source("a.md", text), Source("a.md", text.replace("6725", "6752")))
     command = ["git", "apply", "--whitespace=nowarn", "-"]
     subprocess.run(command, cwd=tmp_path, input="".join(lines).encode(), check=True)
     assert (tmp_path / "a.md").read_bytes() == text.replace("6725", "6752").encode()

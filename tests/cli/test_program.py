@@ -151,8 +151,8 @@ def test_a_fault_in_one_document_hides_no_other(
     monkeypatch.delenv("PHYSCALC_DEBUG", raising=False)
     sound = pipeline.check
 
-    def check(source, overrides=()):  # type: ignore[no-untyped-def]
-        return _fault() if source.name == "a.md" else sound(source, overrides)
+    def check(source, overrides=(), **more):  # type: ignore[no-untyped-def]
+        return _fault() if source.name == "a.md" else sound(source, overrides, **more)
 
     monkeypatch.setattr(pipeline, "check", check)
     (tmp_path / "a.md").write_text("Text\n", encoding="utf-8")

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from physcalc_filter import pipeline
 from physcalc_filter.document import Findings, Followed
 from physcalc_filter.document.own_engine import OwnEngine
+from physcalc_filter.report.followed import followed_text
 from physcalc_filter.sources import Source
 
 from physcalc.language.plain import plain
@@ -38,7 +41,8 @@ def answers(document: str) -> list[tuple[str, str]]:
     """Every answer of a document, as printed with its unit."""
     findings = Findings()
     worked = pipeline._read_and_work(Source("test.md", document), (), None, OwnEngine(), findings)
-    assert worked is not None and not findings.report().failed
+    assert worked is not None
+    assert not findings.report().failed
     style = worked.settings.numbers
     return [
         (answer.name.key, tidy(plain(answer.printed, style)))
@@ -202,10 +206,12 @@ def test_a_vector_in_a_plane() -> None:
     )
     # 12 N at 90° and 5 N at 0°: 13 N at atan(12/5) = 67.38°.
     ((_, _, _, found),) = values(head() + text, "F=12 N at 90°")
-    assert found.startswith("13,00 N") and "67,38°" in found
+    assert found.startswith("13,00 N")
+    assert "67,38°" in found
     # A bare size keeps the memo's direction (3, 4 doubled is 6, 8): 11 and 8 give 13.60 N at 36.03°.
     ((_, _, _, found),) = values(head() + text, "F=10 N")
-    assert found.startswith("13,60 N") and "36,03°" in found
+    assert found.startswith("13,60 N")
+    assert "36,03°" in found
 
 
 def test_a_right_option_that_becomes_another() -> None:
@@ -303,3 +309,12 @@ def test_one_result_is_taken_once() -> None:
 def test_a_document_with_problems_is_mended_first() -> None:
     wrong = CHAIN.replace("find: W in kJ to 2 dp", "find: W in kJ to 2 dp\nanswer: 3 kJ")
     assert "answer-disagrees" in [problem.slug for problem in refused(head() + wrong, "T=3 N")]
+
+
+def test_the_table_of_the_language_reference_is_what_comes_out() -> None:
+    reference = (Path(__file__).parents[2] / "example_docs" / "reference.md").read_text(encoding="utf-8")
+    section = reference.partition("## Following a learner's value")[2]
+    example = section.partition("````{.example}\n")[2].partition("\n````")[0]
+    said = section.partition('--took "v_B=2.67 m/s"` says\n\n')[2].partition("\n\n")[0]
+    table = followed_text(follow(example, "v_B=2.67 m/s"))
+    assert tidy(table) == "".join(f"{line.removeprefix('    ')}\n" for line in said.splitlines())

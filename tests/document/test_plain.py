@@ -6,7 +6,7 @@ import panflute as pf
 import pytest
 from physcalc_filter.document import read_markup
 from physcalc_filter.document.plain import plain_text
-from physcalc_filter.document.tex_text import tex_text
+from physcalc_filter.sources import tex_text
 
 
 @pytest.mark.parametrize(

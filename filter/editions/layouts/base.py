@@ -199,6 +199,16 @@ class Layout(ABC):
             inlines.append(math(tex))
         return [pf.Para(*inlines)]
 
+    def columns(self, count: int) -> list[tuple[str, float | str]]:
+        """Columns of a table of numbers for pandoc: words at the left, then numbers, over the whole width."""
+        first = max(0.18, 1 / count)
+        rest = (1 - first) / max(1, count - 1)
+        return [("AlignLeft", first), *[("AlignRight", rest)] * (count - 1)]
+
+    def cell(self, inlines: Sequence[Inline]) -> Block:
+        """A cell of a table of numbers."""
+        return pf.TableCell(pf.Plain(*inlines))
+
     def new_page(self) -> list[Block]:
         """What begins a new page; nothing where a format has no pages."""
         return []

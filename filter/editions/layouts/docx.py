@@ -170,6 +170,10 @@ class DocxLayout(Layout):
                 inlines.append(_equation(piece))
         return inlines
 
+    def cell(self, inlines: Sequence[Inline]) -> Block:
+        # Plain text would keep clear of the margin for marks, inside each cell.
+        return pf.TableCell(_styled("Table Cell", pf.Para(*inlines)))
+
     @staticmethod
     def _cell(style: str, inlines: list[Inline], align: str = "AlignLeft", span: int = 1) -> Block:
         return pf.TableCell(_styled(style, pf.Para(*inlines)), alignment=align, colspan=span)

@@ -54,6 +54,10 @@ class PlainLayout(Layout):
     def question_head(self, number: str, blocks: Sequence[Block]) -> list[Block]:
         return lead([pf.Strong(pf.Str(number)), pf.Space()], blocks)
 
+    def columns(self, count: int) -> list[tuple[str, float | str]]:
+        # With widths, Markdown would need a shape of table that is hard to read.
+        return [("AlignLeft", "ColWidthDefault"), *[("AlignRight", "ColWidthDefault")] * (count - 1)]
+
     def heading_word(self, word: str) -> list[Block]:
         return [pf.Para(pf.Strong(pf.Str(word)))]
 

@@ -26,6 +26,20 @@ _TOKEN = re.compile(r"\\([A-Za-z]+)\s*|\\(.)|(\s+)|(.)", re.DOTALL)
 _LONGEST = 2000
 
 
+#: Where letters stand upright, commands, and the letters that are quantities.
+_LETTERS = re.compile(
+    r"(\\(?:text|mathrm|textrm|mbox|operatorname|mathsf|hbox)\s*\{(?:[^{}]|\{[^{}]*\})*\})|\\[A-Za-z]+|\\.|([A-Za-z]+)",
+    re.DOTALL,
+)
+
+
+def upright_text(tex: str) -> str:
+    """The same, with the sign U+FFFC for each run of italic letters: they are quantities, and no units."""
+    if len(tex) > _LONGEST:
+        return "\ufffc"
+    return tex_text(_LETTERS.sub(lambda found: "\ufffc" if found[2] else found[0], tex))
+
+
 def tex_text(tex: str) -> str:
     """The plain text of TeX maths; what is not known is left as it was typed."""
     if len(tex) > _LONGEST:
@@ -70,11 +84,12 @@ class _Flattened:
             return self.until_end(at + 1, depth + 1)
         if sign in {"^", "_"}:
             body, at = self.one(at + 1, depth + 1)
-            return _script(sign, body.strip()), at
+            return script(sign, body.strip()), at
         return ("" if sign in "{}" else " " if sign == "~" else sign), at + 1
 
 
-def _script(sign: str, body: str) -> str:
+def script(sign: str, body: str) -> str:
+    """A raised or lowered text on one line: `^2`, `_{net}`, `^(n+1)`."""
     if sign == "^" and body in {"°", "′"}:
         return body
     if re.fullmatch(r"[+\-−]?\w+", body):

@@ -1,0 +1,150 @@
+"""What a value rests on, and what rests on it."""
+
+from __future__ import annotations
+
+import pytest
+from physcalc_filter import pipeline
+from physcalc_filter.document import Trace, Traced
+from physcalc_filter.problems import TraceSeveral, TraceUnknown
+from physcalc_filter.sources import Source
+
+from physcalc.problems import Text
+
+DOCUMENT = """\
+---
+lang: en-ZA
+---
+
+# Question 1 {.question #lift}
+
+A lift of [640 kg]{.value of=m} speeds up at `a`{.value}.
+
+```{.given}
+m: 640 kg
+a: 0.75 m/s^2
+```
+
+::: {.question #tension marks=3}
+```{.calc}
+use: newton-2
+formula: T - m g = m a
+find: T in N to 2 dp
+answer: 6752 N
+```
+:::
+
+::: {.question #power marks=3}
+```{.calc #speed}
+given:
+  t: 2 s
+steps:
+  -
+    formula: v = a t
+    find: v in m/s
+  -
+    formula: P = F v
+    given:
+      F: T from tension
+    find: P in kW
+answer: 10.13 kW
+```
+:::
+
+# Question 2 {.question #ball axis="up is positive"}
+
+```{.given}
+v_i: 12 m/s, up
+a: g, down
+h: 2*r
+r: 3 m
+```
+
+```{.calc}
+use: velocity-time
+given:
+  Δt: 1 s
+find: v_f in m/s with direction
+```
+"""
+
+
+def trace(name: str, text: str = DOCUMENT) -> Trace:
+    found, report = pipeline.trace_value(Source("test.md", text), Text(name))
+    assert not report.failed, report
+    assert found is not None
+    return found
+
+
+def shape(value: Traced) -> object:
+    """Names with what they rest on."""
+    return (value.name, [shape(one) for one in value.rests_on]) if value.rests_on else value.name
+
+
+@pytest.mark.parametrize(
+    ("name", "tree"),
+    [
+        ("T", ("T", ["m", "g", "a"])),
+        ("P", ("P", [("F", ["m", "g", "a"]), ("v", ["a", "t"])])),
+        ("v", ("v", ["a", "t"])),
+        ("h", ("h", ["r"])),
+        ("m", "m"),
+        ("v_f", ("v_f", ["v_i", "a", "Δt"])),
+    ],
+)
+def test_the_tree_of_a_value(name: str, tree: object) -> None:
+    assert shape(trace(name).value) == tree
+
+
+@pytest.mark.parametrize(
+    ("name", "dependents"),
+    [
+        ("m", [("T", True), ("P", False)]),
+        ("T", [("P", True)]),
+        ("tension:T", [("P", True)]),
+        ("1.1:T", [("P", True)]),
+        ("g", [("T", True), ("P", False), ("v_f", True)]),
+        ("t", [("v", True), ("P", False)]),
+        ("r", [("h", True)]),
+        ("P", []),
+    ],
+)
+def test_what_rests_on_it(name: str, dependents: list[tuple[str, bool]]) -> None:
+    found = trace(name)
+    pairs = zip([one.name for one in found.dependents], found.direct, strict=True)
+    assert list(pairs) == dependents
+
+
+def test_lines_questions_and_formulas() -> None:
+    value = trace("P").value
+    assert (value.question, value.value, value.span and value.span.line) == ("1.2", "10,13\u00a0kW", 33)
+    assert [(formula.text, formula.span.line) for formula in value.formulas] == [("P = F v", 30)]
+    force, _ = value.rests_on
+    assert [formula.slug for formula in force.formulas] == ["newton-2", ""]
+    assert trace("h").value.formulas[0].text == "2*r"
+
+
+def test_where_a_value_stands() -> None:
+    assert [(place.what, place.span.line, place.text) for place in trace("m").places] == [
+        ("typed value", 7, "640 kg")
+    ]
+    assert [(place.what, place.span.line) for place in trace("lift:a").places] == [("written value", 7)]
+    assert [(place.what, place.text) for place in trace("T").places] == [("answer", "6752 N")]
+
+
+def test_several_and_none() -> None:
+    text = DOCUMENT.replace("r: 3 m", "r: 3 m\nm: 2 kg")
+    with pytest.raises(TraceSeveral) as several:
+        trace("m", text)
+    assert several.value.mend() == "write lift:m or ball:m"
+    assert shape(trace("ball:m", text).value) == "m"
+    for name, mend in (("t_1", ""), ("lifft:m", "is lift meant?"), ("lift:v_f", "")):
+        with pytest.raises(TraceUnknown) as unknown:
+            trace(name)
+        assert not mend or unknown.value.mend() == mend
+
+
+def test_a_document_with_problems_is_traced_as_far_as_it_goes() -> None:
+    found, report = pipeline.trace_value(Source("test.md", DOCUMENT.replace("6752 N", "6725 N")), Text("P"))
+    assert report.failed
+    assert found is not None
+    assert found.value.name == "P"

@@ -1,0 +1,190 @@
+"""Papers and memos written by hand: what is read in them, and what is found different. Wordings are our own."""
+
+from __future__ import annotations
+
+import pytest
+from physcalc_filter import pipeline
+from physcalc_filter.document import QUESTION_WORDS
+from physcalc_filter.pairing import Side, read_by_hand
+from physcalc_filter.sources import Source
+
+
+def read(text: str, *, paper: bool = True) -> Side:
+    return read_by_hand(Source("a.md", text), ",", QUESTION_WORDS, paper)
+
+
+def differences(paper: str, memo: str) -> list[tuple[str, str, int, str]]:
+    """Slug, file, line and sentence of each difference."""
+    head = "---\nlang: en-ZA\n---\n"
+    reports = pipeline.pair(Source("paper.md", head + paper), Source("memo.md", head + memo))
+    return [
+        (problem.slug, problem.span.file, problem.span.line - 3, problem.sentence())
+        for report in reports
+        for problem in report.problems
+        if problem.slug.startswith("pair-")
+    ]
+
+
+@pytest.mark.parametrize(
+    ("text", "numbers"),
+    [
+        ("# Question 1\n\n1.1 One\n\n1.2 Two\n", ["1", "1.1", "1.2"]),
+        ("QUESTION 1\n\n**1.1** One\n\n### 1.1.1 Deep\n", ["1", "1.1", "1.1.1"]),
+        ("Vraag 2\n=======\n\n- 2.1 Een\n", ["2", "2.1"]),
+        ("# 3 Waves\n\n# 4. Light\n\n## 4.1 Lenses\n", ["3", "4", "4.1"]),
+        ("| 1.1 | B |\n| 1.2 | A ✓ |\n", ["1.1", "1.2"]),
+        ("# Question 1\n\n1.1 A trolley moves\n\n1.2 C ✓✓ (2)\n", ["1", "1.1", "1.2"]),
+    ],
+)
+def test_questions_are_found(text: str, numbers: list[str]) -> None:
+    assert list(read(text).questions) == numbers
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["1.5 m of wire", "1.1 one number only", "9.8 is far away", "3.14 is no part", "`1.7` code", "x 1.7 inside"],
+)
+def test_a_line_that_begins_with_a_number_is_no_part(line: str) -> None:
+    assert list(read(f"# Question 1\n\n1.4 A rod is\n{line}\n").questions) == ["1", "1.4"]
+
+
+@pytest.mark.parametrize(
+    "typed", ["(4)", "[4]", "**(4)**", "(4 marks)", "[4 marks]", "\\[4\\]", "(4)  ", "(4) |", "(4) {.x}"]
+)
+def test_marks_stand_at_the_end_of_a_line(typed: str) -> None:
+    mark = read(f"1.1 Say why.\n{typed}\n").questions["1.1"].marks
+    assert mark is not None
+    assert mark.count == 4
+
+
+@pytest.mark.parametrize("line", ["see (4) there", "(4) = 5", "F(4)x", "[4] and"])
+def test_brackets_inside_a_line_are_no_marks(line: str) -> None:
+    assert read(f"1.1 Say why {line} in words.\n").questions["1.1"].marks is None
+
+
+def test_square_brackets_hold_the_sum_where_round_ones_are_used() -> None:
+    side = read("# Question 1\n\n1.1 One (2)\n\n1.2 Two (3)\n\n[5]\n")
+    counts = {number: asked.marks.count if asked.marks else None for number, asked in side.questions.items()}
+    assert counts == {"1": 5, "1.1": 2, "1.2": 3}
+
+
+PAPER = "# Question 1\n\nA sled of 20 cm and 640 kg at 72 km/h.\n\n1.1 Why? (2)\n\n1.2 How? (3)\n"
+
+
+@pytest.mark.parametrize(
+    "memo",
+    [
+        "# Question 1\n\n1.1 (640)(0,20) (2)\n\n1.2 v = 20 m·s⁻¹ (3)\n",
+        "# Question 1\n\n1.1 0,64 t 0,2 m 20 m/s (2)\n\n1.2 Because. (3)\n\n[5]\n",
+        "1.1 640 kg, 20 cm (2)\n\n1.2 72 km/h (3)\n",
+    ],
+)
+def test_what_agrees_is_not_told(memo: str) -> None:
+    assert differences(PAPER, memo) == []
+
+
+@pytest.mark.parametrize(
+    ("memo", "told"),
+    [
+        (
+            "1.1 (640)(0,20)(20) (2)\n\n1.2 So. (4)\n",
+            ("pair-marks-differ", "paper.md", 7, "question 1.2 has 3 marks here, and 4 in memo.md"),
+        ),
+        (
+            "1.1 (640)(0,20)(20) (2)\n\n1.2 So.\n",
+            ("pair-marks-differ", "paper.md", 7, "question 1.2 has 3 marks here, and none in memo.md"),
+        ),
+        (
+            "# Question 1\n\n1.1 (640)(0,20)(20) (2)\n\n1.2 So. (3)\n\n[6]\n",
+            ("pair-marks-differ", "paper.md", 1, "question 1 has 5 marks here, and 6 in memo.md"),
+        ),
+        (
+            "1.1 (640)(0,20)(20) (2)\n",
+            ("pair-question-missing", "paper.md", 7, "question 1.2 is not in memo.md"),
+        ),
+        (
+            "1.1 (640)(0,20)(20) (2)\n\n1.2 So. (3)\n\n# Question 2\n\n2.1 x (1)\n\n2.2 y (1)\n",
+            ("pair-question-missing", "memo.md", 5, "question 2 with its 2 parts is not in paper.md"),
+        ),
+        (
+            "1.1 (640)(0,20)(20) (2)\n\n1.2 So. (3)\n\n**1.2** Again. (3)\n",
+            ("pair-question-twice", "memo.md", 5, "the number 1.2 stands twice in this file"),
+        ),
+        (
+            "1.1 (650)(0,20)(20) (2)\n\n1.2 So. (3)\n",
+            ("pair-value-differs", "paper.md", 3, '"640 kg" of question 1 is "650" in memo.md'),
+        ),
+        (
+            "1.1 640 g, 0,20, 20 (2)\n\n1.2 So. (3)\n",
+            ("pair-value-differs", "paper.md", 3, '"640 kg" of question 1 is "640 g" in memo.md'),
+        ),
+        (
+            "1.1 (0,20)(20) (2)\n\n1.2 So. (3)\n",
+            ("pair-value-missing", "paper.md", 3, '"640 kg" of question 1 is not in memo.md'),
+        ),
+    ],
+)
+def test_one_difference_is_told_once(memo: str, told: tuple[str, str, int, str]) -> None:
+    assert differences(PAPER, memo) == [told]
+
+
+def test_a_file_without_questions_is_refused() -> None:
+    assert [slug for slug, *_ in differences(PAPER, "Dear colleagues\n")] == ["pair-unreadable"]
+
+
+BLOCKS = """
+# Question 1 {.question marks=5}
+
+A lift of `m`{.value}.
+
+```{.given}
+m: 640 kg
+a: 0.75 m/s^2
+```
+
+::: {.question marks=3}
+Calculate the tension.
+
+```{.calc}
+use: newton-2
+formula: T - m g = m a
+find: T in N to 2 dp
+```
+:::
+
+::: {.question marks=2}
+Which?
+
+```{.options}
+A: up
+B: down
+answer: B
+```
+:::
+"""
+
+
+@pytest.mark.parametrize(
+    ("memo", "told"),
+    [
+        ("1.1 (640)(9,8) + (640)(0,75) = 6 752 N (3)\n\n1.2 B ✓✓ (2)\n", []),
+        ("1.1 (640)(9,8) + (640)(0,75) = 6,75 kN (3)\n\n1.2 B ✓✓ (2)\n", []),
+        ("1.1 (640)(9,8) + (640)(0,75) = 6 725 N (3)\n\n1.2 B ✓✓ (2)\n", ["pair-answer-differs"]),
+        ("1.1 (640)(9,8) + (640)(0,75) (3)\n\n1.2 B ✓✓ (2)\n", ["pair-answer-missing"]),
+        ("1.1 (640)(9,8) + (640)(0,75) = 6 752 N (3)\n\n1.2 A ✓✓ (2)\n", ["pair-key-differs"]),
+        ("1.1 (640)(9,8) + (640)(0,57) = 6 752 N (3)\n\n1.2 B ✓✓ (2)\n", ["pair-value-differs"]),
+    ],
+)
+def test_a_document_with_blocks_tells_its_answers(memo: str, told: list[str]) -> None:
+    assert [slug for slug, *_ in differences(BLOCKS, memo)] == told
+
+
+def test_a_paper_written_by_hand_needs_no_answers() -> None:
+    paper = "# Question 1\n\nA lift of 640 kg speeds up at 0,75 m·s⁻².\n\n1.1 Calculate the tension. (3)\n\n1.2 Which? (2)\n"
+    assert differences(paper, BLOCKS) == []
+
+
+def test_two_languages_with_blocks_are_compared() -> None:
+    other = BLOCKS.replace("a: 0.75", "a: 0.57")
+    assert {slug for slug, *_ in differences(BLOCKS, other)} == {"pair-value-differs", "pair-answer-differs"}
+    assert differences(BLOCKS, BLOCKS) == []
