@@ -284,7 +284,7 @@ def _work(
         with findings.catching(None):
             front = front_matter(source) if source is not None else None
             settings = settle_document(document, front, overrides, findings, name)
-            sheet = _sheet(settings, front, folder, name, findings)
+            sheet = _sheet(settings, front, folder, name, findings, overrides)
             check_classes(document, source, findings)
             check_misplaced(document, source, findings)
             marked = places(document, source)
@@ -319,15 +319,23 @@ def _edition(
 
 
 def _sheet(
-    settings: Settings, front: FrontMatter | None, folder: Path | None, name: str, findings: Findings
+    settings: Settings,
+    front: FrontMatter | None,
+    folder: Path | None,
+    name: str,
+    findings: Findings,
+    overrides: Overrides,
 ) -> Sheet:
     """The sheet that the settings name.
 
     Raises:
-        SheetUnknown, SheetUnreadable, SheetExtendsItself: there is none, so nothing can be worked out.
+        SheetOutside, SheetUnknown, SheetUnreadable, SheetExtendsItself: there is none, so nothing can be
+        worked out.
     """
     typed = Text(settings.sheet, _place("sheet", front, name))
-    sheet, faults = read_sheet(typed, folder, settings.decimal)
+    # Whoever runs the program may name any file; a document may not.
+    confined = all(key.value != "sheet" for key, _ in overrides)
+    sheet, faults = read_sheet(typed, folder, settings.decimal, confined)
     findings.add(None, faults)
     return sheet
 

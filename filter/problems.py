@@ -559,6 +559,30 @@ class DocumentNested(Problem):
 
 
 @dataclass(eq=False)
+class DocumentTooHeavy(Problem):
+    """Reading the document takes pandoc more time or memory than any document that a person has written.
+
+    A document of a few hundred pages takes a few seconds. What takes this long is most often a long run of
+    brackets, backticks or quotation signs that was pasted in by mistake, or an anchor in the front matter that
+    is repeated inside others.
+
+    Attributes:
+        limit: what was used up, such as "10 seconds".
+    """
+
+    slug: ClassVar[str] = "document-too-heavy"
+    level: ClassVar[Level] = "unreadable"
+
+    limit: str
+
+    def sentence(self) -> str:
+        return f"the document cannot be read within {self.limit}"
+
+    def mend(self) -> str:
+        return "look for a long run of one sign, such as brackets or backticks, or split the document"
+
+
+@dataclass(eq=False)
 class PandocVersion(Problem):
     """The pandoc that runs the filter is too old or too new for it.
 

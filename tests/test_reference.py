@@ -16,13 +16,14 @@ _EXAMPLE = re.compile(
 _FRONT = "---\nlang: en-ZA\nphyscalc:\n  sheet: school\n---\n\n"
 
 
-def _examples() -> list[tuple[int, str | None, str]]:
+def _examples() -> list[tuple[int, str | None, bool, str]]:
     text = REFERENCE.read_text(encoding="utf-8")
     found = []
     for example in _EXAMPLE.finditer(text):
         line = text.count("\n", 0, example.start()) + 1
         problem = re.search(r'problem="([\w-]+)"', example["attributes"])
-        found.append((line, problem[1] if problem else None, example["body"]))
+        strict = 'strict="yes"' in example["attributes"]
+        found.append((line, problem[1] if problem else None, strict, example["body"]))
     return found
 
 
@@ -34,13 +35,13 @@ def test_the_reference_has_examples() -> None:
 
 
 @pytest.mark.parametrize(
-    ("line", "problem", "body"), EXAMPLES, ids=[f"line-{line}" for line, _, _ in EXAMPLES]
+    ("line", "problem", "strict", "body"), EXAMPLES, ids=[f"line-{line}" for line, *_ in EXAMPLES]
 )
-def test_example(line: int, problem: str | None, body: str, tmp_path: Path) -> None:
+def test_example(line: int, problem: str | None, strict: bool, body: str, tmp_path: Path) -> None:
     path = tmp_path / "example.md"
     path.write_text(body if body.startswith("---") else _FRONT + body, encoding="utf-8")
     source = read_source(path, "example.md")
-    report = check(source, folder=tmp_path)
+    report = check(source, folder=tmp_path, strict=strict)
     slugs = [found.slug for found in report.problems if found.level != "note"]
     said = [f"{p.span.line}: {p}" for p in report.problems if p.level != "note"]
     assert slugs == ([problem] if problem else []), f"reference line {line}: {said}"

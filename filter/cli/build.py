@@ -42,6 +42,14 @@ _EDITIONS = ("paper", "memo", "guide")
     metavar="NAME",
     help="Make a PDF with another program than Typst: a TeX that is there, such as lualatex.",
 )
+@click.option(
+    "--resource-path",
+    "folders",
+    multiple=True,
+    type=NamedPath(),
+    metavar="DIR",
+    help="Another folder where pictures may lie. May be given several times.",
+)
 @settings_option
 def command(
     source: Path,
@@ -49,6 +57,7 @@ def command(
     edition: str | None,
     draft: bool,
     pdf_engine: str | None,
+    folders: tuple[Path, ...],
     overrides: Overrides,
 ) -> int:
     """Write one edition of SOURCE.
@@ -83,7 +92,15 @@ def command(
                 screen.say("nothing was written; --draft writes it with each problem framed in its place")
             return screen.exit_code([Found(str(source), report.problems)])
         labels = _labels(document, overrides)
-        write(document, output, source=source, pdf_engine=pdf_engine, edition=chosen, labels=labels)
+        write(
+            document,
+            output,
+            source=source,
+            pdf_engine=pdf_engine,
+            edition=chosen,
+            labels=labels,
+            resource_path=folders,
+        )
     except Problem as problem:
         return screen.refuse(problem, text)
     screen.say(f"wrote {output} ({chosen})")

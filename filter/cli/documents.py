@@ -38,12 +38,19 @@ def expand(paths: Sequence[Path]) -> list[Path | FolderEmpty]:
 
 
 def _below(folder: Path) -> Iterator[Path]:
-    """The documents below a folder, sorted, folder by folder; hidden ones are left out."""
+    """The documents below a folder, sorted, folder by folder.
+
+    Left out are hidden ones, and links that lead out of the folder: whoever sent it must not have other files
+    of its reader's read, or mended.
+    """
+    inside = folder.resolve()
     for above, folders, files in os.walk(folder):
         folders[:] = sorted(name for name in folders if not name.startswith("."))
         for name in sorted(files):
-            if name.endswith(_ENDING) and not name.startswith("."):
-                yield Path(above) / name
+            path = Path(above) / name
+            if name.endswith(_ENDING) and not name.startswith(".") and path.is_file():
+                if path.resolve().is_relative_to(inside):
+                    yield path
 
 
 def check_all(paths: Sequence[Path], overrides: Overrides, strict: bool = False) -> list[Found]:

@@ -11,7 +11,13 @@ import click
 from physcalc.problems import Problem, nearest
 
 #: Where problems are defined: a package's modules, or a module.
-_HOMES = ("physcalc.problems", f"{__package__}.problems", "..problems", "..outputs.problems", "..pairing.problems")
+_HOMES = (
+    "physcalc.problems",
+    f"{__package__}.problems",
+    "..problems",
+    "..outputs.problems",
+    "..pairing.problems",
+)
 _LEVELS = {
     "problem": "a problem: check fails with exit code 1, and nothing is built",
     "note": "a note: worth knowing, fails nothing",
@@ -20,8 +26,13 @@ _LEVELS = {
 _WIDTH = 88
 
 
+def _slugs(context: click.Context, parameter: click.Parameter, begun: str) -> list[str]:
+    """The slugs that begin so, for a shell."""
+    return [slug for slug in every_problem() if slug.startswith(begun)]
+
+
 @click.command(short_help="Tell what a problem means, with an example and the mend.")
-@click.argument("slugs", nargs=-1, metavar="[SLUG]...")
+@click.argument("slugs", nargs=-1, metavar="[SLUG]...", shell_complete=_slugs)
 def command(slugs: tuple[str, ...]) -> int:
     """Tell what a problem means, with a wrong example and a right one.
 

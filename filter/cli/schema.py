@@ -9,7 +9,7 @@ import click
 _WHICH = ("front-matter", "sheet")
 
 
-@click.command(short_help="Print a JSON Schema, so that an editor checks front matter and sheets.")
+@click.command(short_help="Print a JSON Schema, for editors that check YAML.")
 @click.argument("which", type=click.Choice(_WHICH), metavar="front-matter|sheet")
 def command(which: str) -> int:
     """Print the JSON Schema of a document's front matter, or of a sheet's file.

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
+from click.shell_completion import CompletionItem
 
 from physcalc.problems import Problem
 
@@ -20,8 +21,16 @@ if TYPE_CHECKING:
     from ..settings import Settings
 
 
+def _names(context: click.Context, parameter: click.Parameter, begun: str) -> list[CompletionItem]:
+    """The built-in sheets that begin so, and files, for a shell."""
+    from physcalc.sheets import builtin_sheets
+
+    found = [CompletionItem(name) for name in builtin_sheets() if name.startswith(begun)]
+    return found or [CompletionItem(begun, type="file")]
+
+
 @click.command(short_help="Print a data and formula sheet, or list them.")
-@click.argument("name", required=False)
+@click.argument("name", required=False, shell_complete=_names)
 @click.option(
     "-o",
     "--output",

@@ -85,6 +85,7 @@ def main(argv: list[str] | None = None) -> int:
         The exit code: 0 fine, 1 something disagrees, 2 it could not run or read.
     """
     screen.prepare()
+    _stop_tidily()
     try:
         code = commands.main(args=argv, prog_name="physcalc", standalone_mode=False)
         return code if isinstance(code, int) else 0
@@ -104,6 +105,20 @@ def main(argv: list[str] | None = None) -> int:
 
             traceback.print_exc(file=sys.stderr)
         return screen.refuse(fault_of(error))
+
+
+def _stop_tidily() -> None:
+    """Let a program that is told to end take its half-made files and its helpers away first."""
+    import signal
+    import threading
+
+    def stop(number: int, _: object) -> None:
+        raise SystemExit(128 + number)
+
+    # Only the main thread may say what a signal does; a caller's own answer to it stays.
+    if threading.current_thread() is threading.main_thread():
+        if signal.getsignal(signal.SIGTERM) is signal.SIG_DFL:
+            signal.signal(signal.SIGTERM, stop)
 
 
 def fault_of(error: Exception, file: str = "") -> ProgramFault:

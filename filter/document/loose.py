@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from difflib import SequenceMatcher
 
 import panflute as pf
 
@@ -16,7 +15,7 @@ from physcalc.problems import Problem, Span, Text
 
 from ..problems import NumberLoose
 from ..settings import Settings
-from ..sources import GAP, MATHS, Quantity, Source, find_quantities, flatten, script, upright_text
+from ..sources import GAP, MATHS, Quantity, Source, align, find_quantities, flatten, script, upright_text
 from .engine import Engine
 from .findings import Findings
 from .numbering import typed_number
@@ -83,7 +82,12 @@ def check_loose(
         span = source.span(stretch[0], stretch[1]) if stretch else Span(source.name)
         raw = source.text[stretch[0] : stretch[1]] if stretch else ""
         end = stretch[1] if stretch else 0
-        fit = stretch is not None and stretch[2] and not one.quantity.spelt and not _UNFIT.search(MATHS.sub("", raw))
+        fit = (
+            stretch is not None
+            and stretch[2]
+            and not one.quantity.spelt
+            and not _UNFIT.search(MATHS.sub("", raw))
+        )
         names, near = meanings.of(one)
         problem = NumberLoose(span, _shown(one.quantity.text), tuple(names), near, raw if fit else "", end)
         findings.add(one.question, [problem])
@@ -185,11 +189,8 @@ def _stretches(
         return []
     flat = flatten(source)
     typed = find_quantities(flat.text, decimal)
-    found: list[int | None] = [None] * len(seen)
     keys, wanted = [quantity.key for quantity in typed], [one.quantity.key for one in seen]
-    for block in SequenceMatcher(None, keys, wanted, autojunk=False).get_matching_blocks():
-        for offset in range(block.size):
-            found[block.b + offset] = block.a + offset
+    found = align(keys, wanted)
     # Notes and captions stand elsewhere in the source than in pandoc's tree.
     used = {index for index in found if index is not None}
     free: dict[str, list[int]] = {}

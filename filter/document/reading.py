@@ -12,7 +12,13 @@ import panflute as pf
 
 from physcalc.problems import Problem, Span
 
-from ..problems import DocumentNested, DocumentUnreadable, FrontMatterUnreadable, PandocVersion
+from ..problems import (
+    DocumentNested,
+    DocumentTooHeavy,
+    DocumentUnreadable,
+    FrontMatterUnreadable,
+    PandocVersion,
+)
 from .walking import deepest
 
 #: Versions of pandoc's tree that panflute reads; the first two numbers count.
@@ -21,8 +27,15 @@ OLDEST_TREE, NEWEST_TREE = (1, 22), (1, 23)
 #: How many elements may stand inside one another; the deepest pages known have some twenty.
 DEEPEST = 60
 
-#: How long pandoc may take to read a document, in seconds.
-_PATIENCE = 120
+#: How long pandoc may take to read a document, in seconds, and how much longer for each megabyte of it. It needs
+#: about one second for a megabyte.
+_PATIENCE, _PATIENCE_PER_MB = 8, 5
+#: How much memory pandoc may take, in megabytes, and how many bytes the tree may take for each of the source.
+_MEMORY = 600
+_TREE_PER_BYTE, _TREE_AT_LEAST = 40, 8_000_000
+
+#: The exit code of a Haskell program that has used up the memory it was given.
+_HEAP_EXHAUSTED = 251
 
 #: How pandoc says that YAML cannot be read. Lines are counted from the opening one, columns from 0.
 _FRONT_MATTER = re.compile(
@@ -43,17 +56,23 @@ def read_markup(text: str, name: str = "", reader: str = "markdown") -> pf.Doc:
         FrontMatterUnreadable: pandoc cannot read its front matter.
         DocumentUnreadable: pandoc refuses it.
         DocumentNested: lists or quotations inside one another, beyond any use.
+        DocumentTooHeavy: pandoc would take too long, or too much memory.
     """
     import pypandoc  # Here: it looks for pandoc's binary, which a filter run never needs.
 
     # In the sandbox a document cannot make pandoc read other files.
-    command = [pypandoc.get_pandoc_path(), "--sandbox", "--from", reader, "--to", "json"]
+    command = [pypandoc.get_pandoc_path(), "+RTS", f"-M{_MEMORY}m", "-RTS"]
+    command += ["--sandbox", "--from", reader, "--to", "json"]
+    given = text.encode("utf-8")
+    patience = _PATIENCE + _PATIENCE_PER_MB * len(given) // 1_000_000
     try:
-        done = subprocess.run(
-            command, input=text.encode("utf-8"), capture_output=True, timeout=_PATIENCE, check=False
-        )
+        done = subprocess.run(command, input=given, capture_output=True, timeout=patience, check=False)
     except subprocess.TimeoutExpired:
-        raise DocumentUnreadable(Span(name), f"pandoc did not finish in {_PATIENCE} seconds") from None
+        raise DocumentTooHeavy(Span(name), f"{patience} seconds") from None
+    if done.returncode == _HEAP_EXHAUSTED or b"heap exhausted" in done.stderr.lower():
+        raise DocumentTooHeavy(Span(name), f"{_MEMORY} MB of memory")
+    if len(done.stdout) > _TREE_AT_LEAST + _TREE_PER_BYTE * len(given):
+        raise DocumentTooHeavy(Span(name), f"{_MEMORY} MB of memory")
     if done.returncode:
         said = done.stderr.decode("utf-8", "replace").strip()
         raise _refused(" ".join(said.split()) or f"exit code {done.returncode}", text, name)

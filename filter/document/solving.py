@@ -212,9 +212,7 @@ class _Solver:
         for problem in self._explained(here, part, problems):
             owner = next((owner for item, owner in owners if _touches(item, problem)), part)
             self.findings.add(owner, [problem])
-        for item in items:
-            owner = next((owner for other, owner in owners if other is item), part)
-            self._note_hidden(owner, [item], layer, scope, conventions)
+        self._note_hidden(part, items, layer, scope, conventions, owners)
         self.broken[here.question.key] |= _unread(items, layer)
         here.given.take_in(layer)
         self._mean(here, layer)
@@ -283,8 +281,16 @@ class _Solver:
         here.everything.update(here.results)
 
     def _note_hidden(
-        self, part: Part, items: Iterable[GivenText], layer: Layer, scope: Scope, conventions: Conventions
+        self,
+        part: Part,
+        items: Iterable[GivenText],
+        layer: Layer,
+        scope: Scope,
+        conventions: Conventions,
+        owners: Iterable[tuple[GivenText, Part]] = (),
     ) -> None:
+        typed = {item.value.span: item for item in reversed(tuple(items))}
+        owner = {id(item): owner for item, owner in owners}
         for name, datum in layer.items():
             outer = scope.find(name)
             if outer is None or not differ(datum, outer):
@@ -292,10 +298,11 @@ class _Solver:
             # Letters are few: the height h and the constant h are no mistake, two values of g may be one.
             if outer.kind == "constant" and outer.quantity.unit.dimension != datum.quantity.unit.dimension:
                 continue
-            span = next((item.name.span for item in items if item.value.span == datum.span), None)
-            if span is not None:
+            item = typed.get(datum.span) if datum.span is not None else None
+            if item is not None:
+                span, part_of_it = item.name.span, owner.get(id(item), part)
                 near, far = (self._printed(value, conventions) for value in (datum, outer))
-                self.findings.add(part, [NameHidden(span, name.key, near, far, outer.where)])
+                self.findings.add(part_of_it, [NameHidden(span, name.key, near, far, outer.where)])
 
     def _printed(self, datum: Datum, conventions: Conventions) -> str:
         return printed_text(self.engine, datum, conventions)

@@ -13,7 +13,7 @@ from physcalc.problems import Span
 from ..editions.escape import css_string, latex
 from ..editions.layout import layout_for
 from ..editions.words import Words
-from . import cover, pandoc, pictures, reference_docx, tree
+from . import cover, pandoc, pictures, reference_docx, tree, typst_run
 from .kinds import Kind, engine_name
 from .problems import OutputFailed
 
@@ -82,6 +82,8 @@ def made(job: Job, meta: dict[str, Any]) -> bytes:
         theirs = meta.get("header-includes")
         own = [] if theirs is None else (theirs["c"] if theirs.get("t") == "MetaList" else [theirs])
         meta["header-includes"] = {"t": "MetaList", "c": [{"t": "MetaBlocks", "c": head}, *own]}
+    if tree.words_of(meta.get("dir")) not in ("ltr", "rtl"):
+        meta.pop("dir", None)  # It stands in a tag.
     if job.language:
         meta["lang"] = tree.text(job.tag)
     job.document["meta"] = meta
@@ -96,7 +98,9 @@ def made(job: Job, meta: dict[str, Any]) -> bytes:
     match job.kind.writer:
         case "typst":
             typst_source = _typst(job, meta)
-            return _pdf(typst_source, job) if job.kind.ending == ".pdf" else typst_source
+            if job.kind.ending != ".pdf":
+                return typst_source
+            return typst_run.compiled(typst_source, job.work, job.place)
         case "html5":
             return _html(job, meta)
         case "docx":
@@ -167,28 +171,6 @@ def _typst(job: Job, meta: dict[str, Any]) -> bytes:
     tree.raise_figures(job.document["blocks"])
     tree.raise_figures(list(meta.values()))
     return _run(job, f"--template={_stored(job, 'page.template', _page('page.typ'))}")
-
-
-def _pdf(typst_source: bytes, job: Job) -> bytes:
-    # Typst is a large library, and only a PDF needs it.
-    import typst
-
-    main = job.work / "main.typ"
-    main.write_bytes(typst_source)
-    try:
-        done = typst.compile(
-            str(main),
-            root=str(job.work),
-            format="pdf",
-            ignore_system_fonts=True,
-            package_path=str(job.work / "packages"),
-            package_cache_path=str(job.work / "packages"),
-        )
-    except typst.TypstError as error:
-        raise OutputFailed(job.place, "typst", str(error)) from None
-    if not isinstance(done, bytes):
-        raise OutputFailed(job.place, "typst", "it made no document")
-    return done
 
 
 def _css(job: Job) -> str:

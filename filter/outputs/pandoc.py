@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 import subprocess
 from collections.abc import Sequence
@@ -17,8 +18,12 @@ from .problems import OutputFailed, PandocMissing, PandocTooOld
 #: The first version whose Typst writer passes on what the pages use.
 OLDEST = (3, 2)
 
-#: Seconds after which a run is given up.
-TIME_LIMIT = 120.0
+#: Seconds after which a run is given up, and how many more for each megabyte of the tree.
+TIME_LIMIT, TIME_LIMIT_PER_MB = 20.0, 10.0
+#: Megabytes of memory that pandoc may take.
+MEMORY = 1000
+#: What TeX is told of files: to read and write none above its own folder.
+_TEX_FILES = {"openin_any": "p", "openout_any": "p"}
 
 
 @cache
@@ -53,7 +58,7 @@ def run(
     place: Span,
     folder: Path | None = None,
     sandbox: bool = True,
-    time_limit: float = TIME_LIMIT,
+    time_limit: float | None = None,
 ) -> bytes:
     """Pandoc's output for a tree.
 
@@ -63,17 +68,25 @@ def run(
         place: where a problem is shown.
         folder: the folder it runs in.
         sandbox: keep it from every file but those that the arguments name; only a PDF engine needs more.
-        time_limit: seconds.
+        time_limit: seconds; None for the usual ones.
 
     Raises:
         OutputFailed: pandoc refused, or took too long.
         PandocMissing, PandocTooOld: there is no pandoc to run.
     """
-    command = [pandoc_path(), "--from=json", *(["--sandbox"] if sandbox else []), *arguments]
+    command = [pandoc_path(), "+RTS", f"-M{MEMORY}m", "-RTS", "--from=json", *(["--sandbox"] if sandbox else []), *arguments]
     given = json.dumps(document, ensure_ascii=False).encode("utf-8", "replace")
+    if time_limit is None:
+        time_limit = TIME_LIMIT + TIME_LIMIT_PER_MB * len(given) / 1_000_000
     try:
         done = subprocess.run(
-            command, input=given, capture_output=True, timeout=time_limit, check=False, cwd=folder
+            command,
+            input=given,
+            capture_output=True,
+            timeout=time_limit,
+            check=False,
+            cwd=folder,
+            env={**os.environ, **_TEX_FILES},
         )
     except subprocess.TimeoutExpired:
         raise OutputFailed(place, "pandoc", f"it was stopped after {time_limit:.0f} seconds") from None

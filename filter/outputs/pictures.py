@@ -28,6 +28,8 @@ _KINDS = {
 }
 
 _LARGEST = 40_000_000
+#: All pictures of a document together, each counted as often as it stands there: they go through memory.
+_LARGEST_TOGETHER = 100_000_000
 
 
 def _found(address: str, folders: Sequence[Path], place: Span) -> Path:
@@ -42,6 +44,9 @@ def _found(address: str, folders: Sequence[Path], place: Span) -> Path:
         path = folder / name
         try:
             if path.is_file():
+                # Links followed: a document that somebody sent must not bring other files of its reader along.
+                if not any(path.resolve().is_relative_to(near.resolve()) for near in folders):
+                    raise PictureUnreadable(place, address, "lies outside the document's folder")
                 if path.stat().st_size > _LARGEST:
                     raise PictureUnreadable(place, address, "is larger than 40 MB")
                 return path
@@ -56,11 +61,15 @@ def embed(document: tree.Json, folders: Sequence[Path], place: Span) -> None:
     Raises:
         PictureUnreadable: a picture is not there, or is none, or lies on the network.
     """
+    left = _LARGEST_TOGETHER
     for image in tree.images(document):
         target = image[2]
         if target[0].startswith("data:image/"):
             continue
         path = _found(target[0], folders, place)
+        left -= path.stat().st_size
+        if left < 0:
+            raise PictureUnreadable(place, target[0], "makes more than 100 MB, with the pictures before it")
         kind = _KINDS[path.suffix.lower()]
         target[0] = f"data:{kind};base64," + base64.b64encode(_bytes(path, target[0], place)).decode()
 

@@ -132,7 +132,9 @@ class PandocTooOld(Problem):
 class PictureUnreadable(Problem):
     """A picture of the document cannot go into the output.
 
-    It is not where the document says, it is no picture, or it lies on the network: nothing is fetched.
+    It is not where the document says, it is no picture, or it lies on the network: nothing is fetched. A
+    picture lies in the document's folder or below it, links followed, or in a folder that
+    `--resource-path` names.
 
     Attributes:
         name: the picture, as the document names it.
@@ -151,4 +153,4 @@ class PictureUnreadable(Problem):
         return f'the picture "{self.name}" {self.reason}'
 
     def mend(self) -> str:
-        return "names are looked for beside the source; keep the picture there"
+        return "names are looked for beside the source; keep it there, or name its folder with --resource-path"

@@ -89,7 +89,7 @@ class _Reader:
             number = holder.partition(".")[0] if mark.total and round_ones else holder
             if number in asked:
                 asked[number] = replace(asked[number], marks=mark)
-        return Side(self.source.name, asked, tuple(twice))
+        return Side(self.source.name, asked, tuple(twice), not self.paper)
 
     def _dark(self) -> set[int]:
         """The numbers of lines that are no running text."""

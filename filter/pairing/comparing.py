@@ -171,7 +171,7 @@ def _answers(one: Side, other: Side) -> Iterator[Problem]:
     """Answers that one file works out, in the other; a paper written by hand has none, but a memo has."""
     for asked in one.questions.values():
         there = other.questions.get(asked.number)
-        if there is None or not _tells(other):
+        if there is None or not other.tells:
             continue
         for answer in asked.answers:
             if there.answers:
@@ -203,11 +203,6 @@ def _computed(answer: Stated, asked: Asked, there: Asked, other: Side) -> Iterat
         yield PairAnswerDiffers(
             answer.span, answer.name, answer.text, asked.number, same[0].text, same[0].span, other.name
         )
-
-
-def _tells(side: Side) -> bool:
-    """Whether a file tells answers: it works them out, or its numbers are not all data of a paper."""
-    return any(asked.answers or (asked.values and not asked.data) for asked in side.questions.values())
 
 
 def _keys(paper: Side, memo: Side) -> Iterator[Problem]:

@@ -135,11 +135,13 @@ class Side:
         name: the file's name as it is shown.
         questions: its questions by number, in order.
         twice: questions whose number stands in it before.
+        tells: whether it tells answers; a paper written by hand does not.
     """
 
     name: str
     questions: Mapping[str, Asked] = field(default_factory=dict)
     twice: tuple[Asked, ...] = ()
+    tells: bool = True
 
     def parts(self, number: str) -> list[Asked]:
         """The parts inside a question."""

@@ -95,7 +95,8 @@ def _targets(key: Text, below: object, decimal: DecimalSign) -> tuple[Target, ..
     if isinstance(below, Text) or not isinstance(below, Iterable):
         shown = below.value if isinstance(below, Text) else ""
         raise SettingUnreadable(key.span, path, shown, 'names with shares below it, such as "forces: 30 %"')
-    pairs = cast("Iterable[tuple[Text, object]]", below)
+    # Pandoc hands keys over by the alphabet; they count in the order in which they were typed.
+    pairs = sorted(cast("Iterable[tuple[Text, object]]", below), key=lambda pair: pair[0].span.order)
     return tuple(Target(name, _share(name, f"{path}.{name.value}", share, decimal)) for name, share in pairs)
 
 

@@ -12,7 +12,7 @@ from .attributes import Attributes, read_attributes
 from .flat import Flat, flatten
 from .front_matter import FrontMatter, front_matter
 from .marks import KINDS, Kind, Mark, attribute_text, kind_of
-from .matching import match
+from .matching import align, match
 from .mathematics import MATHS
 from .quantities import GAP, Quantity, find_numbers, find_quantities
 from .scan import scan_markdown
@@ -33,6 +33,7 @@ __all__ = [
     "Mark",
     "Quantity",
     "Source",
+    "align",
     "attribute_text",
     "dark_stretches",
     "find_numbers",

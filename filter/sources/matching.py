@@ -5,7 +5,7 @@ from __future__ import annotations
 import html
 import re
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
 from dataclasses import replace
 
 from physcalc.problems import Span, Text
@@ -56,7 +56,7 @@ def match(
     if [have[index] for index in likely] == want:
         found: list[int | None] = list(likely)
     else:
-        found = _aligned(marks, have, want)
+        found = align(have, want, [mark.likely for mark in marks])
         moved = _moved(marks, have, want, found)
         kept = [element for element in range(len(want)) if element not in moved]
         in_order = [found[element] for element in kept]
@@ -96,29 +96,33 @@ def _plain(text: str) -> str:
     return _DASHES.sub("-", text).translate(_DROPPED)
 
 
-def _aligned(
-    marks: Sequence[Mark], have: list[tuple[Kind, str]], want: list[tuple[Kind, str]]
+def align(
+    have: Sequence[Hashable], want: Sequence[Hashable], likely: Sequence[bool] | None = None
 ) -> list[int | None]:
-    """The alignment that matches the most elements and, among those, uses the most likely marks.
+    """For each of `want` the index of an equal one in `have`, in order, so that as many as may be have one.
+
+    Args:
+        have, want: two sequences that are much alike.
+        likely: which of `have` are preferred where several ways are as good; all of them where it is None.
 
     This is the heaviest increasing subsequence of the equal pairs, by a tree of prefix maxima.
     """
-    places: dict[tuple[Kind, str], list[int]] = {}
+    places: dict[Hashable, list[int]] = {}
     for index, key in enumerate(have):
         places.setdefault(key, []).append(index)
     if sum(len(places.get(key, ())) for key in want) > _MOST_PAIRS:
         return _next_equal(places, want)
     # Each node holds the heaviest chain among the marks it covers, as (weight, pair); pairs link backwards.
-    tree: list[tuple[int, int]] = [(0, -1)] * (len(marks) + 1)
+    tree: list[tuple[int, int]] = [(0, -1)] * (len(have) + 1)
     pairs: list[tuple[int, int, int]] = []
     for element, key in enumerate(want):
         # From the right, so that a pair of this element never builds on another of it.
         for index in reversed(places.get(key, [])):
             weight, before = _heaviest(tree, index)
             pairs.append((element, index, before))
-            _raise(tree, index + 1, (weight + _MATCHED + marks[index].likely, len(pairs) - 1))
+            _raise(tree, index + 1, (weight + _MATCHED + (likely is None or likely[index]), len(pairs) - 1))
     found: list[int | None] = [None] * len(want)
-    _, at = _heaviest(tree, len(marks))
+    _, at = _heaviest(tree, len(have))
     while at >= 0:
         element, index, at = pairs[at]
         found[element] = index
@@ -141,9 +145,9 @@ def _raise(tree: list[tuple[int, int]], at: int, value: tuple[int, int]) -> None
         at += at & -at
 
 
-def _next_equal(places: dict[tuple[Kind, str], list[int]], want: list[tuple[Kind, str]]) -> list[int | None]:
+def _next_equal(places: dict[Hashable, list[int]], want: Sequence[Hashable]) -> list[int | None]:
     found: list[int | None] = []
-    used: dict[tuple[Kind, str], int] = {}
+    used: dict[Hashable, int] = {}
     last = -1
     for key in want:
         there = places.get(key, [])

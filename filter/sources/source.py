@@ -11,8 +11,8 @@ from physcalc.problems import Span, Text
 
 from ..problems import FileEmpty, FileMissing, FileNotUtf8, FileTooLarge
 
-#: The largest file that is read, in bytes: a thick book of text has a tenth of it.
-LARGEST_FILE = 20_000_000
+#: The largest file that is read, in bytes: a thick book of text has half of it.
+LARGEST_FILE = 4_000_000
 
 _BOM = b"\xef\xbb\xbf"
 

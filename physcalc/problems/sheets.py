@@ -50,6 +50,32 @@ class SheetUnknown(Problem):
 
 
 @dataclass(eq=False)
+class SheetOutside(Problem):
+    """A document names a sheet that lies outside the document's own folder.
+
+    A document that somebody sent could have other files of yours read that way. So a sheet that a document
+    names lies in the document's folder or below it, links followed, and so does what that sheet extends. A
+    sheet that you name yourself, on the command line, may lie anywhere.
+
+    Attributes:
+        name: the path as typed.
+    """
+
+    slug: ClassVar[str] = "sheet-outside"
+    level: ClassVar[Level] = "unreadable"
+    wrong: ClassVar[str] = "sheet: ../board.yaml"
+    right: ClassVar[str] = "sheet: board.yaml"
+
+    name: str
+
+    def sentence(self) -> str:
+        return f'the sheet "{self.name}" lies outside the document\'s folder'
+
+    def mend(self) -> str:
+        return f"copy it into that folder, or name it yourself: --set sheet={self.name}"
+
+
+@dataclass(eq=False)
 class SheetUnreadable(Problem):
     """A sheet's file cannot be read as YAML, or uses more of YAML than a sheet needs.
 

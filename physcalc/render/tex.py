@@ -201,7 +201,7 @@ class _Setter:
         return self.set(exponent)
 
     def _call(self, call: t.Call) -> str:
-        inside = [self.set(a) for a in call.arguments]
+        inside = [self.set(_bare(a)) for a in call.arguments]
         if call.function == "sqrt":
             return r"\sqrt{" + self.set(_bare(call.arguments[0])) + "}"
         head = _FUNCTIONS.get(call.function, "\\" + call.function)

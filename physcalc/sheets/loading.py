@@ -6,7 +6,7 @@ from functools import cache, lru_cache
 from pathlib import Path
 
 from ..problems import Problem, Span, Text, nearest
-from ..problems.sheets import SheetExtendsItself, SheetUnknown, SheetUnreadable
+from ..problems.sheets import SheetExtendsItself, SheetOutside, SheetUnknown, SheetUnreadable
 from .contents import Contents, contents_of, raising
 from .entries import sheet_of
 from .faults import faults_of
@@ -45,24 +45,30 @@ def load_sheet(name: str | Text, folder: Path | None = None, decimal: str = ".")
 
 
 def read_sheet(
-    name: str | Text, folder: Path | None = None, decimal: str = "."
+    name: str | Text, folder: Path | None = None, decimal: str = ".", confined: bool = False
 ) -> tuple[Sheet, tuple[Problem, ...]]:
     """The sheet of that name or path, with every problem of its file in the order of its lines.
 
     Entries that cannot be read are left out of the sheet. A built-in sheet is taken to be right; its
     entries are read when they are asked for.
 
-    Args, and the problems raised where nothing can be read: as for `load_sheet`.
+    Args:
+        name, folder, decimal: as for `load_sheet`.
+        confined: whether its files must lie in the folder or below, as for a sheet that a document names.
+
+    Raises:
+        SheetOutside: one of its files lies elsewhere; other problems as for `load_sheet`.
     """
     typed = name if isinstance(name, Text) else Text(name, Span(length=max(1, len(name))))
     if typed.value in builtin_sheets():
         return _builtin(typed.value), ()
     faults: list[Problem] = []
-    path = _path(typed, folder)
+    within = (folder or Path()).resolve() if confined else None
+    path = _path(typed, folder, within)
     own = contents_of(read_nodes(_source(path, typed), str(path)), faults.append)
     base = Contents()
     if own.extends is not None:
-        base = _chain(own.extends, path.parent, [path], faults)
+        base = _chain(own.extends, path.parent, [path], faults, within)
     whole = own.over(base)
     return faults_of(own, whole, path.stem, decimal, faults)
 
@@ -79,29 +85,34 @@ def _builtin_contents(name: str) -> Contents:
     return own if own.extends is None else own.over(_builtin_contents(own.extends.value))
 
 
-def _chain(named: Text, folder: Path, above: list[Path], faults: list[Problem]) -> Contents:
+def _chain(
+    named: Text, folder: Path, above: list[Path], faults: list[Problem], within: Path | None
+) -> Contents:
     """What the sheet named under `extends` holds, with what that one extends."""
     if named.value in builtin_sheets():
         return _builtin_contents(named.value)
-    path = _path(named, folder)
+    path = _path(named, folder, within)
     if len(above) > _MAX_CHAIN or path.resolve() in [step.resolve() for step in above]:
         raise SheetExtendsItself(named.span, tuple(step.name for step in [*above, path]))
     own = contents_of(read_nodes(_source(path, named), str(path)), faults.append)
     if own.extends is None:
         return own
-    return own.over(_chain(own.extends, path.parent, [*above, path], faults))
+    return own.over(_chain(own.extends, path.parent, [*above, path], faults, within))
 
 
-def _path(typed: Text, folder: Path | None) -> Path:
+def _path(typed: Text, folder: Path | None, within: Path | None) -> Path:
     """The file that a path means.
 
-    Only files that end as a sheet does are opened: a document that somebody sent must not have other files of
-    its reader's read, and quoted in messages.
+    Only files that end as a sheet does are opened, and only inside `within`, links followed: a document that
+    somebody sent must not have other files of its reader's read, and quoted in messages.
     """
     name = typed.value
     if not name.endswith(_ENDINGS):
         raise SheetUnknown(typed.span, name, builtin_sheets(), nearest(name, builtin_sheets()))
-    return (folder or Path()) / name
+    path = (folder or Path()) / name
+    if within is not None and not path.resolve().is_relative_to(within):
+        raise SheetOutside(typed.span, name)
+    return path
 
 
 def _source(path: Path, typed: Text) -> str:

@@ -51,8 +51,30 @@ def peel(equation: t.Equation, unknown: Name) -> list[Branch] | None:
     left, right = t.count(unknown, equation.left), t.count(unknown, equation.right)
     if bool(left) == bool(right):
         return None
-    side, other = (equation.left, equation.right) if left else (equation.right, equation.left)
+    one, two = _without_equal_numbers(equation.left, equation.right)
+    side, other = (one, two) if left else (two, one)
     return _free(side, other, unknown)
+
+
+def _without_equal_numbers(left: t.Expr, right: t.Expr) -> tuple[t.Expr, t.Expr]:
+    """Both sides without the numbers that both begin with: the halves of 1/2 k x² = 1/2 m v²."""
+    if not isinstance(left, t.Product) or not isinstance(right, t.Product):
+        return left, right
+    same = 0
+    for i, (a, b) in enumerate(zip(left.factors, right.factors, strict=False)):
+        numbers = isinstance(a, t.Num) and isinstance(b, t.Num) and a.unit == b.unit == ""
+        if not numbers or a.number.value != b.number.value or a.number.value == 0:
+            break
+        if i and left.joins[i - 1] != right.joins[i - 1]:
+            break
+        same = i + 1
+    sides: list[t.Expr] = []
+    for side in (left, right):
+        if not same or same == len(side.factors) or side.joins[same - 1] == "/":
+            return left, right
+        rest = side.factors[same:]
+        sides.append(rest[0] if len(rest) == 1 else t.Product(rest, side.joins[same:], side.span))
+    return sides[0], sides[1]
 
 
 def _free(side: t.Expr, other: t.Expr, unknown: Name) -> list[Branch] | None:

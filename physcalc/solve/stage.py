@@ -267,7 +267,10 @@ def _as_typed(
         solutions = solve_all(setup.equations, unknowns, raw).solutions
         return any(all(s.values[n].equals(v) for n, v in wanted.items()) for s in solutions)
 
-    in_coherent = all(a.unit.angle or (a.unit.scale.fraction == 1 and not a.unit.offset) for a in setup.asked)
+    # A cost from a price for each kilowatt-hour is a plain number: energies and prices stay as they are.
+    in_coherent = any(a.unit.factors and not a.unit.angle for a in setup.asked) and all(
+        a.unit.angle or (a.unit.scale.fraction == 1 and not a.unit.offset) for a in setup.asked
+    )
     for names in dict.fromkeys((frozenset(setup.data), differences, alike)):
         if fits(names):
             if in_coherent and not all(fits(kind) for kind in _kinds(setup, names)):

@@ -103,7 +103,8 @@ def spread_by_line(
     ):
         marks = said.get(key, 0)
         if marks and not group:
-            return lines, MarksDoNotComeOut(span, sum(said.values()), f"no line is {'an' if key[0] in 'au' else 'a'} {key}")
+            article = "an" if key[0] in "au" else "a"
+            return lines, MarksDoNotComeOut(span, sum(said.values()), f"no line is {article} {key}")
         if marks:
             share, extra = divmod(marks, len(group))
             for place, index in enumerate(group):

@@ -168,13 +168,16 @@ class _Writer:
             equation = self.setup.equations[number]
             for name, tree in reversed(self.waiting):
                 equation = t.Equation(put_in(equation.left, name, tree), put_in(equation.right, name, tree))
-            sides = substitute(equation.left, self.known), substitute(equation.right, self.known)
+            left, right = (
+                substitute(side.body if isinstance(side, t.Group) else side, self.known)
+                for side in (equation.left, equation.right)
+            )
             source = ", ".join(f"({n})" for n in list(self.numbered.values()) if f"({n})" != label)
             self.lines.append(
                 Line(
                     LineKind.REMARK,
                     text=f"{source} → {label}",
-                    pieces=(f"{source} → {label}: ", t.Equation(*sides)),
+                    pieces=(f"{source} → {label}: ", t.Equation(left, right)),
                 )
             )
         self._quadratic(equation, unknown, move)
@@ -450,7 +453,7 @@ def _in_si(value: Real, answer: Answer, conventions: Conventions) -> Numeral:
     figures = len(str(answer.rounded.coefficient)) if answer.rounded.coefficient else 0
     rounded, numeral = write(value, _si_form(conventions), conventions.rule, conventions.style)
     shown = len(str(rounded.coefficient))
-    if figures and (shown < figures or answer.printed.uncertainty is not None):
+    if figures and ((shown < figures and not rounded.exact) or answer.printed.uncertainty is not None):
         # With an uncertainty it has as many as that leaves the answer.
         return write(value, Form("figures", figures, None), conventions.rule, conventions.style)[1]
     return numeral

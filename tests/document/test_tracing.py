@@ -116,8 +116,8 @@ def test_what_rests_on_it(name: str, dependents: list[tuple[str, bool]]) -> None
 
 def test_lines_questions_and_formulas() -> None:
     value = trace("P").value
-    assert (value.question, value.value, value.span and value.span.line) == ("1.2", "10,13\u00a0kW", 33)
-    assert [(formula.text, formula.span.line) for formula in value.formulas] == [("P = F v", 30)]
+    assert (value.question, value.value, value.span and value.span.line) == ("1.2", "10,13\u00a0kW", 35)
+    assert [(formula.text, formula.span.line) for formula in value.formulas] == [("P = F v", 32)]
     force, _ = value.rests_on
     assert [formula.slug for formula in force.formulas] == ["newton-2", ""]
     assert trace("h").value.formulas[0].text == "2*r"

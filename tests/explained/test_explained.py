@@ -18,7 +18,7 @@ _FRONT = "---\nlang: en-ZA\nphyscalc:\n  sheet: school\n---\n\n"
 #: Problems that no text of a document can show: they are of files, programs and sizes, of command lines, or of
 #: two documents. Names that end in a hyphen stand for all that begin so.
 ELSEWHERE = (
-    "block-too-long", "document-nested", "document-unreadable", "file-", "folder-empty", "number-loose", "output-",
+    "block-too-long", "document-", "file-", "folder-empty", "number-loose", "output-",
     "pair-", "pandoc-", "picture-unreadable", "program-fault", "taken-", "trace-",
 )  # fmt: skip
 
@@ -46,6 +46,7 @@ def slugs_of(kind: str, frame: str, example: str, folder: Path) -> list[str]:
         text = "---\nphyscalc:\n  sheet: own.yaml\n---\n\nText.\n"
     elif kind == "question":
         text = f"{_FRONT}::::: {{.question}}\n{text}:::::\n"
+    (folder / "board.yaml").write_text("title: A sheet beside the document\n", encoding="utf-8")
     path = folder / "example.md"
     path.write_text(text, encoding="utf-8")
     report = pipeline.check(read_source(path, "example.md"), folder=folder)

@@ -44,7 +44,7 @@ def of(typed: str) -> str:
         ("exp(-λ t)", r"\exp(-\lambda t)"),
         ("log10(x)", r"\log(x)"),
         ("|a - b|", r"\left|a - b\right|"),
-        ("x^(1/2)", r"x^{\frac{1}{2}}"),
+        ("x^(1/2)", r"x^{1/2}"),
         ("(a/b)^2", r"\left(\frac{a}{b}\right)^{2}"),
         ("sin 30°", r"\sin 30^{\circ}"),
         ("COP", r"\mathrm{COP}"),

@@ -128,7 +128,7 @@ def substituted(formula: str, find: str, *given: str, **keys: Any) -> str:
         ("p V = n R T", "p in Pa", ["n: 2 mol", "V: 0.024 m^3", "T: 25 °C", "R: 8.31 J/(K mol)"],
          "p (0.024) = (2)(8.31)(298.15)"),
         ("Q = C ΔT", "Q in J", ["C: 300 J/K", "ΔT: 25 °C"], "Q = (300)(25)"),
-        ("E = W_0 + K", "E in J", ["W_0: 2 eV", "K: 1 J"], "E = 3.20 × 10⁻¹⁹ + 1"),
+        ("E = W_0 + K", "E in J", ["W_0: 2 eV", "K: 1 J"], "E = 3.204 × 10⁻¹⁹ + 1"),
         # Angles go in as they are, with their sign.
         ("F_x = F cos(θ)", "F_x in N", ["F: 20 N", "θ: 30°"], "F_x = 20 cos(30°)"),
         # The author's digits, whatever they are.
