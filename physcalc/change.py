@@ -70,6 +70,11 @@ def solve_change(
         if text is not None:
             problems.append(ChangeUnfit(text.span, key))
     problems += [ChangeUnfit(find.span, "a second find") for find in parsed.finds[1:]]
+    problems += [
+        ChangeUnfit(change.span, f"a change of {asked.key} itself")
+        for change in changes
+        if change.name == asked
+    ]
     if problems:
         return None, problems
     trial = _Trial(parsed, changes, scope, asked)

@@ -63,10 +63,10 @@ def sensitivity(at: Callable[[Real], Real], value: Real, spread: Spread) -> floa
     Raises:
         RealError: the formula does not hold on both sides of the value.
     """
-    size = spread.standard
-    if size == 0:
+    size = spread.size("quadrature")
+    if size.sign() == 0:
         return 0.0  # What it rests on has cancelled out.
-    step = Real.of(Fraction(size) / 10**6)
+    step = size * Real.of(Fraction(1, 10**6))
     return float((at(value + step) - at(value - step)) / (Real.of(2) * step))
 
 

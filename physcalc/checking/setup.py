@@ -310,6 +310,15 @@ def _exponentials(
     )
 
 
+#: Units of more than one letter that are typed into formulas by mistake; most single letters are names.
+_MULTIPLES = frozenset(
+    [
+        *("kg", "km", "cm", "mm", "nm", "ms", "kN", "mN", "kJ", "MJ", "kW", "MW", "kPa", "Pa", "Hz", "kHz"),
+        *("mV", "kV", "mA", "mT", "nC", "pC"),
+    ]
+)
+
+
 def without_value(name: Name, at: Span, scope: Scope) -> NameWithoutValue:
     """The problem of a name without a value, with the likeliest mend."""
     known = tuple(n.key for n in scope.names())
@@ -317,6 +326,8 @@ def without_value(name: Name, at: Span, scope: Scope) -> NameWithoutValue:
     own = tuple(n.key for n in scope.names() if (d := scope.find(n)) is not None and d.kind != "constant")
     known = own if nearest(name.key, own) else known
     split = ""
+    if name.key in _MULTIPLES:
+        return NameWithoutValue(at, name.key, known, unit=True)
     if len(name.base) > 1 and not name.delta:
         pieces = _split(name, scope)
         split = " ".join(pieces) if pieces else ""
@@ -492,14 +503,14 @@ def _beyond(
 
 
 #: What has a direction even where a formula only takes its magnitude: velocities, forces, momenta.
-_SIGNED = ("m·s⁻¹", "kg·m·s⁻²", "m·s⁻²", "kg·m·s⁻¹")
+SIGNED = ("m·s⁻¹", "kg·m·s⁻²", "m·s⁻²", "kg·m·s⁻¹")
 
 
 def _may_be_signed(datum: Datum) -> bool:
     """Whether a minus is a direction, not nonsense."""
     if datum.quantity.direction or datum.name.delta:
         return datum.name.base != "t"
-    return datum.quantity.unit.dimension.text() in _SIGNED
+    return datum.quantity.unit.dimension.text() in SIGNED
 
 
 def plain_of(datum: Datum, style: NumberStyle) -> str:

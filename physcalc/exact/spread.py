@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from math import isfinite
+from math import inf, isfinite
 from typing import Any, Literal
 
 from .errors import TooLarge
@@ -55,7 +55,10 @@ class Spread:
     @property
     def standard(self) -> float:
         """The combined standard uncertainty: independent parts in quadrature (GUM 5.1.2)."""
-        return float(getattr(self.deviation, "std_dev", 0.0))
+        try:
+            return float(getattr(self.deviation, "std_dev", 0.0))
+        except OverflowError:
+            return inf
 
     def size(self, combining: Combining) -> Real:
         """The uncertainty, combined one way or the other, to ten digits.

@@ -27,11 +27,14 @@ class NameWithoutValue(Problem):
     split: str = ""
     elsewhere: str = ""
     exponential: bool = False
+    unit: bool = False
 
     def sentence(self) -> str:
         return f"{self.name} has no value here"
 
     def mend(self) -> str:
+        if self.unit:
+            return "formulas hold no units: give the quantity a name, and its unit under given"
         if self.split:
             return f'for a product write "{self.split}"'
         if self.exponential:
@@ -108,6 +111,8 @@ class UnitDimensionWrong(Problem):
         other = f"; if {self.unit} is right, look for a slip in the formula or the data" if self.unit else ""
         if not self.expected:
             return f"leave the unit out{other}"
+        if (self.unit, self.expected) == ("C", "K"):
+            return "write °C for degrees Celsius; C is the coulomb"
         return f"write {self.expected}, or another unit of that kind{other}"
 
 

@@ -63,7 +63,10 @@ class AngleUnitMissing(Problem):
         return f"{self.function} of {self.typed}: degrees or radians?"
 
     def mend(self) -> str:
-        return f"write {self.function}({self.typed}°) or {self.function}({self.typed} rad)"
+        return (
+            f"write {self.function}({self.typed}°) or {self.function}({self.typed} rad), or "
+            f"where a name stands for it give the name {self.typed}° or {self.typed} rad"
+        )
 
 
 @dataclass(eq=False)

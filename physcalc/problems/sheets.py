@@ -335,10 +335,10 @@ class SymbolUnused(Problem):
 
     slug: ClassVar[str] = "symbol-unused"
     wrong: ClassVar[str] = (
-        "force: {title: force, form: F = m g, symbols: {F: force in N, m: mass in kg, g: field in N·kg⁻¹, B: field in T}}"
+        "force: {title: force, form: F = m g, symbols: {F: force in N, m: mass in kg, g: field in N/kg, B: field in T}}"
     )
     right: ClassVar[str] = (
-        "force: {title: force, form: F = m g, symbols: {F: force in N, m: mass in kg, g: field in N·kg⁻¹}}"
+        "force: {title: force, form: F = m g, symbols: {F: force in N, m: mass in kg, g: field in N/kg}}"
     )
 
     name: str

@@ -62,8 +62,9 @@ def _without_equal_numbers(left: t.Expr, right: t.Expr) -> tuple[t.Expr, t.Expr]
         return left, right
     same = 0
     for i, (a, b) in enumerate(zip(left.factors, right.factors, strict=False)):
-        numbers = isinstance(a, t.Num) and isinstance(b, t.Num) and a.unit == b.unit == ""
-        if not numbers or a.number.value != b.number.value or a.number.value == 0:
+        if not isinstance(a, t.Num) or not isinstance(b, t.Num) or a.unit or b.unit:
+            break
+        if a.number.value != b.number.value or a.number.value == 0:
             break
         if i and left.joins[i - 1] != right.joins[i - 1]:
             break

@@ -6,9 +6,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from ..checking.limits import ACUTE
 from ..checking.printing import printed_datum
 from ..checking.scope import Datum, Scope
-from ..checking.setup import Setup, without_value
+from ..checking.setup import SIGNED, Setup, without_value
 from ..exact import Form, Real, write
 from ..language.names import Name
 from ..language.plain import plain, plain_printed
@@ -116,6 +117,8 @@ def solve_setup(
             span = next(a.find.span for a in setup.asked if a.find.name == differing)
             return None, [RootsSeveral(span, differing.key, _unique(shown))]
     solution = choice.kept[0]
+    if setup.take is None and (nonsense := _beyond_sense(setup, solution, conventions)) is not None:
+        return None, [nonsense]
     if cancelled:
         cancelled += _idle_constants(setup, values, asked, cancelled, solution)
     as_typed = _as_typed(setup, solution, values, cancelled)
@@ -166,6 +169,24 @@ def _cancelling(
         if not all(one.values[n].equals(two.values[n]) for n in asked):
             return None
     return first
+
+
+def _beyond_sense(setup: Setup, solution: Solution, conventions: Conventions) -> Problem | None:
+    """What is asked comes out as what it can not be: an efficiency above 1, a negative kinetic energy.
+
+    Velocities, forces, accelerations and momenta may be negative, since a minus is a direction there; and where
+    one angle alone satisfies a formula typed by hand, it need not be acute.
+    """
+    for asked in setup.asked:
+        name = asked.find.name
+        limit, value = setup.limits.get(name), solution.values[name]
+        if limit is None or limit.title == ACUTE or limit.allow(value):
+            continue
+        if asked.unit.dimension.text() in SIGNED and limit.allow(-value):
+            continue
+        reason = f"{limit.title} is {limit.words(conventions.style)}"
+        return RootsExcluded(asked.find.span, name.key, (_shown(setup, solution, name, conventions),), reason)
+    return None
 
 
 def _idle_constants(
@@ -224,7 +245,7 @@ def _fault(setup: Setup, solved: Solved, conventions: Conventions) -> Problem:
         return FormulasTooFew(place, tuple(n.key for n in solved.free), len(setup.equations))
     if "divisor" in solved.fault:
         return DividesByZero(place, text, data)
-    if "beyond" in solved.fault or "too large" in solved.fault or "too many" in solved.fault:
+    if "beyond 10" in solved.fault or "too large" in solved.fault or "too many" in solved.fault:
         return NumberBeyondSense(place, solved.fault)
     if "contradict" in solved.fault:
         return FormulasContradict(place, solved.fault)

@@ -1,4 +1,4 @@
-"""`accept: choices` against a search of its own: every method, carry policy and customary constant, in `decimal`.
+"""`accept: choices` against a search of its own: every method, carry policy and customary constant, in fractions.
 
 That markers accept what honest choices lead to is common in published schemes: a memo prints 28.81 N or 28.80 N for
 one unknown, and g as 9.8, 9.81 or 10. The search below shares nothing with the product but the rule of rounding.
@@ -9,7 +9,8 @@ from __future__ import annotations
 import itertools
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import Decimal
+from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
@@ -23,13 +24,15 @@ from physcalc.language.statements import Calculation
 
 from ..authoring import POINT, axis, layer, printed, sheet, statement, work
 
-G = [Decimal("9.8"), Decimal("9.81"), Decimal(10)]  # physcalc/sheets/builtin/school.yaml
+G = [Fraction("9.8"), Fraction("9.81"), Fraction(10)]  # physcalc/sheets/builtin/school.yaml
 
-Value = dict[str, Decimal]
+Value = dict[str, Fraction]
 
 
-def rounded(value: Decimal, places: int) -> Decimal:
-    return value.quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP)
+def rounded(value: Fraction, places: int) -> Fraction:
+    """Half up; no value here is below zero."""
+    scale = 10**places
+    return Fraction((value * scale + Fraction(1, 2)).__floor__(), scale)
 
 
 @dataclass(frozen=True)
@@ -38,7 +41,7 @@ class Step:
 
     formula: str
     find: str
-    compute: Callable[[Mapping[str, Decimal]], Decimal]
+    compute: Callable[[Mapping[str, Fraction]], Fraction]
     places: int
 
     @property
@@ -46,7 +49,7 @@ class Step:
         return self.find.split()[0]
 
 
-def searched(methods: Sequence[Sequence[Step]], data: Value) -> list[Decimal]:
+def searched(methods: Sequence[Sequence[Step]], data: Value) -> list[Fraction]:
     """The answers that honest choices lead to, by trying them all."""
     found = set()
     for steps, g, carry in itertools.product(methods, G, (False, True)):
@@ -98,12 +101,11 @@ speeds = st.integers(45, 99).map(lambda n: Decimal(n) / 10)
 def test_the_same_answers_as_a_search(
     mass: Decimal, v: Decimal, d: Decimal, s: Decimal, methods: tuple[tuple[Step, ...], ...]
 ) -> None:
-    data = {"M": mass, "v": v, "d": d, "s": s}
+    data = {name: Fraction(value) for name, value in (("M", mass), ("v", v), ("d", d), ("s", s))}
     lines = [f"M: {mass} kg", f"v: {v} m/s", f"d: {d} m", f"s: {s}"]
     scope = Scope((constants_layer(sheet()),))
     found = choices(stated(methods, lines), scope, sheet())
-    values = [Decimal(a.rounded.coefficient).scaleb(-a.rounded.places) for a in found]
-    assert values == searched(methods, data)
+    assert [answer.rounded.fraction for answer in found] == searched(methods, data)
 
 
 def test_the_range_is_from_the_smallest_to_the_largest() -> None:
@@ -112,8 +114,10 @@ def test_the_range_is_from_the_smallest_to_the_largest() -> None:
     working = calculate(calculation, Scope((constants_layer(sheet()),)), sheet()).working
     assert working is not None
     assert working.accepted is not None
-    wanted = searched((TENSION,), {"M": Decimal("2.7"), "v": Decimal("3.1"), "d": Decimal("4.3")})
-    assert [printed(end) for end in working.accepted] == [f"{wanted[0]} N", f"{wanted[-1]} N"]
+    wanted = searched((TENSION,), {"M": Fraction("2.7"), "v": Fraction("3.1"), "d": Fraction("4.3")})
+    assert [printed(end) for end in working.accepted] == [
+        f"{float(end):.2f} N" for end in (wanted[0], wanted[-1])
+    ]
 
 
 def test_a_constant_taken_over_under_another_name() -> None:

@@ -209,6 +209,16 @@ CASES = [
         ("formula: F = k Q_1 Q_2 / r^2", "find: «E»", "change: r doubled"), "name-not-in-formula", "E", "",
     ),
     Case(
+        "a change of what is asked",
+        (
+            *FORCE,
+            "change: «F doubled»",
+        ),
+        "change-unfit",
+        "a change of F itself",
+        "",
+    ),
+    Case(
         "a change that can not be read",
         (*FORCE, "change: «r made larger»"), "phrase-unreadable", "", "r doubled",
     ),

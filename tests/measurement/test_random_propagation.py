@@ -60,12 +60,8 @@ def _square(one: Tree) -> Tree:
     return Tree(f"({one.text})^2", lambda v: one.of(v) ** 2)
 
 
-def _size(value: Any) -> Any:
-    return value if nominal_value(value) >= 0 else -value
-
-
 def _root(one: Tree) -> Tree:
-    return Tree(f"sqrt(|{one.text}| + 2)", lambda v: (_size(one.of(v)) + 2) ** 0.5)
+    return Tree(f"sqrt(({one.text})^2 + 2)", lambda v: (one.of(v) ** 2 + 2) ** 0.5)
 
 
 def trees(names: tuple[str, ...]) -> st.SearchStrategy[Tree]:
@@ -74,9 +70,7 @@ def trees(names: tuple[str, ...]) -> st.SearchStrategy[Tree]:
 
     def grown(inner: st.SearchStrategy[Tree]) -> st.SearchStrategy[Tree]:
         two = [st.builds(make, inner, inner) for make in (_plus, _minus, _times, _over)]
-        # Bars do not nest in what an author types.
-        bare = inner.filter(lambda tree: "|" not in tree.text)
-        return st.one_of(*two, st.builds(_square, inner), st.builds(_root, bare))
+        return st.one_of(*two, st.builds(_square, inner), st.builds(_root, inner))
 
     return st.recursive(leaf, grown, max_leaves=5)
 
