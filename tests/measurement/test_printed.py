@@ -303,3 +303,21 @@ def test_every_output_is_made(format: str, said: str, edition: str) -> None:
     assert "12,0" in words(built)
     if format == "plain":
         assert said in words(built)
+
+
+@pytest.mark.parametrize(
+    ("typed", "slugs"),
+    [
+        ("[(12,0 ± 0,3) Ω]{.value of=R}", []),
+        ("[12,0 Ω]{.value of=R}", []),
+        ("[12,0 Ω ± 2,6 %]{.value of=R}", []),
+        ("`R`{.value}", []),
+        ("[(12,0 ± 0,4) Ω]{.value of=R}", ["answer-disagrees"]),
+        ("[(12,1 ± 0,3) Ω]{.value of=R}", ["answer-disagrees"]),
+    ],
+)
+def test_a_result_quoted_in_an_answer(typed: str, slugs: list[str]) -> None:
+    question = "# Question 1 {.question marks=3}\n\nCalculate.\n\n```{.given}\nV: 6.0 ± 0.1 V\nI: 0.50 ± 0.01 A\n```\n\n"
+    block = "```{.calc}\nformula: R = V / I\nfind: R in Ω\nmarks: 2\n```\n\n"
+    answer = f"::: {{.answer marks=1}}\nThe coil has [{typed}]{{.mark}}.\n:::\n"
+    assert document(question + block + answer) == slugs
