@@ -20,10 +20,10 @@ from physcalc_filter.sources import read_source
 
 mp.dps = 40
 
-# The constants of the sheet `school`, as it prints them; u and eV as CODATA 2022 has them.
+# The constants of the sheet `school`, as it prints them; eV as CODATA 2022 has it.
 g, k, c, h, e = mpf("9.8"), mpf("9e9"), mpf("3e8"), mpf("6.63e-34"), mpf("1.6e-19")
 G, M_E, R_E, R, m_e = mpf("6.67e-11"), mpf("5.98e24"), mpf("6.38e6"), mpf("8.31"), mpf("9.11e-31")
-R_H, eV = mpf("1.097e7"), mpf("1.602176634e-19")
+R_H, EV = mpf("1.097e7"), mpf("1.602176634e-19")
 
 
 def n(text: str) -> Any:
@@ -332,7 +332,7 @@ CASES = (
         "photoelectrons",
         "λ: 240 nm\nW_0: 4.3 eV",
         "use: photoelectric\nformula: h c / λ = W_0 + E_{k(max)}\nfind: E_{k(max)} in eV to 2 dp\nanswer: @1",
-        ((h * c / n("240e-9") / eV - n("4.3"), 2, " eV"),),
+        ((h * c / n("240e-9") / EV - n("4.3"), 2, " eV"),),
     ),
     Case(
         "the wavelength of an electron",

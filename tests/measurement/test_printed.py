@@ -317,7 +317,8 @@ def test_every_output_is_made(format: str, said: str, edition: str) -> None:
     ],
 )
 def test_a_result_quoted_in_an_answer(typed: str, slugs: list[str]) -> None:
-    question = "# Question 1 {.question marks=3}\n\nCalculate.\n\n```{.given}\nV: 6.0 ± 0.1 V\nI: 0.50 ± 0.01 A\n```\n\n"
+    data = "```{.given}\nV: 6.0 ± 0.1 V\nI: 0.50 ± 0.01 A\n```\n\n"
+    question = f"# Question 1 {{.question marks=3}}\n\nCalculate.\n\n{data}"
     block = "```{.calc}\nformula: R = V / I\nfind: R in Ω\nmarks: 2\n```\n\n"
     answer = f"::: {{.answer marks=1}}\nThe coil has [{typed}]{{.mark}}.\n:::\n"
     assert document(question + block + answer) == slugs
