@@ -7,6 +7,7 @@ from pathlib import Path
 
 import panflute as pf
 
+from physcalc.exact.work import DOCUMENT, bounded
 from physcalc.problems import Span, Text
 from physcalc.sheets import Sheet, read_sheet
 
@@ -281,7 +282,7 @@ def _work(
     """The stages, in their order."""
     name = source.name if source is not None else ""
     try:
-        with findings.catching(None):
+        with findings.catching(None), bounded(DOCUMENT):
             front = front_matter(source) if source is not None else None
             settings = settle_document(document, front, overrides, findings, name)
             sheet = _sheet(settings, front, folder, name, findings, overrides)

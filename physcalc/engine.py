@@ -16,6 +16,7 @@ from .checking.printing import printed_datum
 from .checking.scope import Layer, Scope
 from .compare import compare_typed
 from .constants import constants_layer
+from .exact.work import CALCULATION, bounded
 from .language.names import Name, read_name
 from .language.statements import Calculation, Conventions, GivenText
 from .language.tree import Printed
@@ -25,6 +26,7 @@ from .options import Options, OptionsOutcome, choose_option
 from .problems import Problem, Text
 from .problems.checking import NameWithoutValue
 from .problems.language import NameUnreadable
+from .problems.solving import WorkTooMuch
 from .sheets import Sheet
 from .steps.lines import Working
 from .steps.marks import allot
@@ -64,6 +66,14 @@ def calculate(calculation: Calculation, scope: Scope, sheet: Sheet, taken: Layer
     Returns:
         The working, the results and every problem; never raises a Problem.
     """
+    try:
+        with bounded(CALCULATION):
+            return _calculate(calculation, scope, sheet, taken)
+    except WorkTooMuch:
+        return Outcome(None, {}, (WorkTooMuch(calculation.span),), (), ())
+
+
+def _calculate(calculation: Calculation, scope: Scope, sheet: Sheet, taken: Layer) -> Outcome:
     scope = with_distances(scope, calculation.conventions.points)
     method = run_method(calculation, scope, sheet, taken)
     problems = method.problems

@@ -9,6 +9,8 @@ from .wording import cells
 #: Columns of the line's number; the line itself begins three further on.
 NUMBER_WIDTH = 5
 _CUT = "…"
+#: How many characters before a place, and behind it, may come into its picture.
+_FAR = 2000
 
 
 def picture(span: Span, line: str, width: int = 100) -> tuple[str, str]:
@@ -19,12 +21,15 @@ def picture(span: Span, line: str, width: int = 100) -> tuple[str, str]:
         line: the source line without its ending.
         width: how many columns the terminal has; a longer line is cut around the place.
     """
-    shown = cells(line.rstrip())
-    first = min(span.column - 1, len(shown))
+    # Of a line that fills many screens only what may be seen is looked at.
+    start = max(0, span.column - _FAR)
+    cut_before, cut_after = start > 0, len(line) > start + 2 * _FAR
+    shown = cells(line[start : start + 2 * _FAR].rstrip())
+    first = min(span.column - 1 - start, len(shown))
     last = max(first, min(first + span.length, len(shown)))
     low, high = _window(shown, first, last, max(20, width - NUMBER_WIDTH - 3))
-    before = _CUT if low else ""
-    after = _CUT if high < len(shown) else ""
+    before = _CUT if low or cut_before else ""
+    after = _CUT if high < len(shown) or cut_after else ""
     text = before + "".join(text for text, _ in shown[low:high]) + after
     lead = len(before) + _width(shown[low:first])
     marks = max(1, _width(shown[first : min(last, high)]))

@@ -12,6 +12,7 @@ from .real import ONE, PI, ZERO, Real
 from .rounding import Rounded, Rule, round_figures, round_places, ten_to
 from .search import polynomial_roots, root_between
 from .spread import Combining, Spread
+from .work import bounded, spend
 
 __all__ = [
     "ONE",
@@ -34,6 +35,7 @@ __all__ = [
     "asin",
     "atan",
     "atan2",
+    "bounded",
     "cos",
     "exp",
     "grouped",
@@ -47,6 +49,7 @@ __all__ = [
     "round_figures",
     "round_places",
     "sin",
+    "spend",
     "sqrt",
     "tan",
     "ten_to",

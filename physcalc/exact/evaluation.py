@@ -15,6 +15,7 @@ from . import balls
 from .balls import Ball, Uncertain
 from .errors import TooLarge
 from .real import Node, Real
+from .work import spend
 
 if TYPE_CHECKING:
     from mpmath import mpf
@@ -76,6 +77,7 @@ def _ball(value: Real, precision: int) -> Ball:
             continue
         waiting.pop()
         if precision not in node.balls:
+            spend(1 + precision // 240)
             node.balls[precision] = _apply(node, precision)
     return _scaled(value, precision)
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from .errors import RealError, TooLarge
 from .real import Real
+from .work import spend
 
 #: The largest denominator of a root that is recognised as a fraction.
 _NEAT = 10**6
@@ -75,6 +76,8 @@ def polynomial_roots(coefficients: Sequence[Real]) -> list[Real]:
     def at(digits: int) -> list[Any]:
         from mpmath import libmp, mp, mpf, workdps
 
+        # Each of its steps takes every pair of roots; most often some twenty are made.
+        spend(20 * len(coefficients) ** 2 // 10)
         with workdps(digits + 20):
             numbers = [c.approximate(digits + 15) for c in reversed(coefficients)]
             try:

@@ -111,6 +111,25 @@ class NumberBeyondSense(Problem):
 
 
 @dataclass(eq=False)
+class WorkTooMuch(Problem):
+    """A calculation takes more arithmetic than any that a learner could be asked to do.
+
+    Sets of many formulas with powers or angles in each, and equations with very many roots, take more and more
+    work with every unknown. The work is counted, so this does not depend on the machine.
+    """
+
+    slug: ClassVar[str] = "work-too-much"
+    wrong: ClassVar[str] = "a list of twelve formulas with a square in each"
+    right: ClassVar[str] = "steps, each with the formulas for what it finds"
+
+    def sentence(self) -> str:
+        return "this takes more arithmetic than is done for one calculation, or is left for this document"
+
+    def mend(self) -> str:
+        return "write it in steps with fewer unknowns each, or give more of the data"
+
+
+@dataclass(eq=False)
 class RootsSeveral(Problem):
     """More than one root is left after the sheet's limits of sense; the author has to say which is meant."""
 

@@ -1,0 +1,45 @@
+"""How much arithmetic a calculation may take: counted, not timed, so that every machine stops at the same place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
+
+from ..problems import Span
+from ..problems.solving import WorkTooMuch
+
+#: What one calculation may take. The longest of the published examples that the tests work takes a hundredth.
+CALCULATION = 60_000
+#: What all calculations of a document may take together.
+DOCUMENT = 10 * CALCULATION
+
+_left: ContextVar[list[int] | None] = ContextVar("work left", default=None)
+
+
+def spend(work: int) -> None:
+    """Count some work; one unit is an operation on numbers of 60 digits.
+
+    Raises:
+        WorkTooMuch: no work is left. It is no RealError: whoever tries other ways must not catch it.
+    """
+    left = _left.get()
+    if left is not None:
+        left[0] -= work
+        if left[0] < 0:
+            raise WorkTooMuch(Span())
+
+
+@contextmanager
+def bounded(most: int) -> Iterator[None]:
+    """What is done inside may take so much work, and no more than is left around it."""
+    outer = _left.get()
+    allowed = most if outer is None else min(most, max(0, outer[0]))
+    inner = [allowed]
+    token = _left.set(inner)
+    try:
+        yield
+    finally:
+        _left.reset(token)
+        if outer is not None:
+            outer[0] -= allowed - inner[0]
