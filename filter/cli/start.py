@@ -116,9 +116,9 @@ def _stop_tidily() -> None:
         raise SystemExit(128 + number)
 
     # Only the main thread may say what a signal does; a caller's own answer to it stays.
-    if threading.current_thread() is threading.main_thread():
-        if signal.getsignal(signal.SIGTERM) is signal.SIG_DFL:
-            signal.signal(signal.SIGTERM, stop)
+    ours = threading.current_thread() is threading.main_thread()
+    if ours and signal.getsignal(signal.SIGTERM) is signal.SIG_DFL:
+        signal.signal(signal.SIGTERM, stop)
 
 
 def fault_of(error: Exception, file: str = "") -> ProgramFault:

@@ -74,7 +74,15 @@ def run(
         OutputFailed: pandoc refused, or took too long.
         PandocMissing, PandocTooOld: there is no pandoc to run.
     """
-    command = [pandoc_path(), "+RTS", f"-M{MEMORY}m", "-RTS", "--from=json", *(["--sandbox"] if sandbox else []), *arguments]
+    command = [
+        pandoc_path(),
+        "+RTS",
+        f"-M{MEMORY}m",
+        "-RTS",
+        "--from=json",
+        *(["--sandbox"] if sandbox else []),
+        *arguments,
+    ]
     given = json.dumps(document, ensure_ascii=False).encode("utf-8", "replace")
     if time_limit is None:
         time_limit = TIME_LIMIT + TIME_LIMIT_PER_MB * len(given) / 1_000_000

@@ -153,4 +153,6 @@ class PictureUnreadable(Problem):
         return f'the picture "{self.name}" {self.reason}'
 
     def mend(self) -> str:
-        return "names are looked for beside the source; keep it there, or name its folder with --resource-path"
+        return (
+            "names are looked for beside the source; keep it there, or name its folder with --resource-path"
+        )

@@ -63,7 +63,12 @@ def compiled(source: bytes, folder: Path, place: Span, time_limit: float | None 
     command = [sys.executable, "-P", "-c", _CODE, str(folder), str(_MEMORY)]
     try:
         done = subprocess.run(
-            command, capture_output=True, timeout=seconds, check=False, env=_environment(), stdin=subprocess.DEVNULL
+            command,
+            capture_output=True,
+            timeout=seconds,
+            check=False,
+            env=_environment(),
+            stdin=subprocess.DEVNULL,
         )
     except subprocess.TimeoutExpired:
         raise OutputFailed(place, "typst", f"it was stopped after {seconds:.0f} seconds") from None

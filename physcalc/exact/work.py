@@ -9,10 +9,10 @@ from contextvars import ContextVar
 from ..problems import Span
 from ..problems.solving import WorkTooMuch
 
-#: What one calculation may take. The longest of the published examples that the tests work takes a hundredth.
+#: What one calculation may take. A calculation of a paper takes some hundred.
 CALCULATION = 60_000
 #: What all calculations of a document may take together.
-DOCUMENT = 10 * CALCULATION
+DOCUMENT = 5 * CALCULATION
 
 _left: ContextVar[list[int] | None] = ContextVar("work left", default=None)
 

@@ -266,8 +266,7 @@ def test_markdown_is_read_again_by_pandoc(page: Page, tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("engine", ["xelatex", "pdflatex"])
 def test_a_tex_that_is_there_makes_the_pdf(engine: str, page: Page, tmp_path: Path) -> None:
-    if shutil.which(engine) is None:
-        pytest.skip(f"{engine} is not installed")
+    program(engine)
     target = tmp_path / "memo.pdf"
     write(page(kind_of(target, engine).layout), target, edition="memo", pdf_engine=engine)
     text = pdf_text(target)
