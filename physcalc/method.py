@@ -189,7 +189,7 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: M
             asked.unit,
             form,
             answer.printed,
-            name in directions,
+            name in directions or asked.find.magnitude,
             reasons,
             needs_direction=asked.find.with_direction,
             spread=spread,

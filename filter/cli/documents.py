@@ -48,9 +48,9 @@ def _below(folder: Path) -> Iterator[Path]:
         folders[:] = sorted(name for name in folders if not name.startswith("."))
         for name in sorted(files):
             path = Path(above) / name
-            if name.endswith(_ENDING) and not name.startswith(".") and path.is_file():
-                if path.resolve().is_relative_to(inside):
-                    yield path
+            named = name.endswith(_ENDING) and not name.startswith(".")
+            if named and path.is_file() and path.resolve().is_relative_to(inside):
+                yield path
 
 
 def check_all(paths: Sequence[Path], overrides: Overrides, strict: bool = False) -> list[Found]:

@@ -121,7 +121,8 @@ def write_json(document: pf.Doc) -> str:
     """The tree as the JSON that pandoc takes back."""
     stream = io.StringIO()
     pf.dump(document, stream)
-    return stream.getvalue()
+    # Half a surrogate pair, which JSON can hold, is no character: pandoc would refuse all of it.
+    return stream.getvalue().encode("utf-8", "replace").decode("utf-8")
 
 
 def _refuse_version(data: Any, name: str) -> None:

@@ -66,7 +66,11 @@ class _Builder(Transformer[Token, Any]):
         start = token.start_pos or 0
         piece = Text(self.text.value[start : start + len(token)], self.text.at(start, start + len(token)))
         found = read_number(piece, 0, self.decimal, plain=True)  # type: ignore[arg-type]
-        assert found is not None
+        if found is None:
+            # Digits of other scripts are digits to the grammar as well.
+            raise FormulaUnreadable(
+                piece.span, f'"{piece.value}" is no number', "write it with the digits 0 to 9"
+            )
         return found[0]
 
     def _exponent_of(self, token: Token) -> t.Expr:

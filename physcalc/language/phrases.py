@@ -304,6 +304,7 @@ class Find:
         with_percentage: whether the uncertainty is asked as a percentage too.
         unit_span: the place of the unit, or of the whole phrase where none is said.
         direction_span: the place of the words "with direction", or of the whole phrase.
+        magnitude: whether the magnitude alone is asked (`|a|`).
     """
 
     name: Name
@@ -316,8 +317,10 @@ class Find:
     with_percentage: bool = False
     unit_span: Span = field(default_factory=Span)
     direction_span: Span = field(default_factory=Span)
+    magnitude: bool = False
 
 
+_ASKED = re.compile(rf"\|\s*(?P<sized>{NAME_PATTERN})\s*\||(?P<name>{NAME_PATTERN})")
 _CLAUSE = re.compile(
     r"\s+in\s+(?P<standard>standard form)(?=\s|$)"
     r"|\s+to\s+(?P<count>\d{1,2})\s*(?P<kind>dp|sf|decimal places?|significant figures?)(?=\s|$)"
@@ -330,15 +333,15 @@ _FIND_FORM = "a name, then in UNIT, to 2 dp or to 3 sf, in standard form, with d
 
 
 def read_find(text: Text, default: Form, decimal: str = ".") -> Find:
-    """Read `q_B in µC to 2 dp`, `t to 3 sf`, `F in standard form`, `v with direction`.
+    """Read `q_B in µC to 2 dp`, `t to 3 sf`, `F in standard form`, `v with direction`, `|a| to 2 dp`.
 
     Raises:
         PhraseUnreadable, NameUnreadable, and what units raise.
     """
-    head = re.match(NAME_PATTERN, text.value)
+    head = _ASKED.match(text.value)
     if head is None:
         raise PhraseUnreadable(text.span, "find", text.value, _FIND_FORM)
-    name = read_name(head[0])
+    name = read_name(head["sized"] or head["name"])
     if name is None:
         raise NameUnreadable(text.at(0, head.end()), head[0])
     unit: Unit | None = None
@@ -381,8 +384,9 @@ def read_find(text: Text, default: Form, decimal: str = ".") -> Find:
     elif standard:
         form = Form(default.kind, default.count, True)
     return Find(
-        name, unit, form, standard, direction, text.span, heading, percentage, unit_span, direction_span
-    )
+        name, unit, form, standard, direction, text.span, heading, percentage, unit_span, direction_span,
+        bool(head["sized"]),
+    )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

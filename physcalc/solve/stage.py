@@ -95,7 +95,10 @@ def solve_setup(
         return None, [_fault(setup, solved, conventions)]
     directed = any(d.quantity.direction or d.quantity.value.sign() < 0 for d in setup.data.values())
     plain_magnitudes = conventions.axis is None and not directed
-    choice = choose(solved.solutions, asked, setup.limits, setup.take, plain_magnitudes or setup.magnitudes)
+    sized = any(a.find.magnitude for a in setup.asked)
+    choice = choose(
+        solved.solutions, asked, setup.limits, setup.take, plain_magnitudes or setup.magnitudes or sized
+    )
     if not choice.kept:
         reason = "the sheet's limits and take leave none"
         if choice.aside:

@@ -22,7 +22,9 @@ def read_marks(pairs: tuple[tuple[Text, Text], ...]) -> dict[str, int]:
     said: dict[str, int] = {}
     for key, value in pairs:
         if key.value and key.value not in _GROUPS:
-            raise PhraseUnreadable(key.span, "marks", key.value, "formula, substitution, uncertainty or answer")
+            raise PhraseUnreadable(
+                key.span, "marks", key.value, "formula, substitution, uncertainty or answer"
+            )
         text = value.value.strip()
         if not text.isdigit() or len(text) > 3:
             raise PhraseUnreadable(value.span, "marks", text, "a whole number of marks")

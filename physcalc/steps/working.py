@@ -413,7 +413,9 @@ def make_answer(
     name = asked.find.name
     shown = from_si(value, asked.unit)
     direction = ""
-    if name in directions:
+    if asked.find.magnitude:
+        shown = abs(shown)
+    elif name in directions:
         fixed = directions[name]
         if fixed is not None:
             direction, shown = fixed, abs(shown)
@@ -436,15 +438,16 @@ def _put_answer(answer: Answer, value: Real, as_typed: bool, conventions: Conven
 
 def _answer_line(asked: Asked, answer: Answer, value: Real, as_typed: bool, conventions: Conventions) -> Line:
     """The answer; where its unit is not the coherent one that went in, the value in that one first."""
-    sides: tuple[t.Expr | Printed, ...] = (t.Sym(answer.name), answer.printed)
+    subject: t.Expr = t.Abs(t.Sym(answer.name)) if asked.find.magnitude else t.Sym(answer.name)
+    sides: tuple[t.Expr | Printed, ...] = (subject, answer.printed)
     unit = asked.unit
     converted = (
         not as_typed and not unit.angle and not unit.logarithmic and (unit.scale.fraction != 1 or unit.offset)
     )
     if converted:
         coherent = coherent_unit(unit.dimension)
-        shown = abs(value) if answer.printed.direction else value
-        sides = (t.Sym(answer.name), Printed(_in_si(shown, answer, conventions), coherent), answer.printed)
+        shown = abs(value) if answer.printed.direction or asked.find.magnitude else value
+        sides = (subject, Printed(_in_si(shown, answer, conventions), coherent), answer.printed)
     return Line(LineKind.ANSWER, sides)
 
 

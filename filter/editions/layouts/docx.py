@@ -257,6 +257,8 @@ class DocxLayout(Layout):
         return [_styled("Framed Problem", *blocks)]
 
     def option_list(self, options: Sequence[Option]) -> list[Block]:
+        if not options:
+            return []  # A draft of a block that could not be read.
         columns = option_columns(options)
         count = -(-len(options) // columns)
         body = []
