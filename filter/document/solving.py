@@ -12,7 +12,7 @@ from physcalc.problems import Problem, Text
 from physcalc.problems.checking import NameHidden, NameWithoutValue, ReferenceUnknown
 from physcalc.sheets import Sheet
 
-from ..problems import ReferenceLater
+from ..problems import ReferenceLater, SlipUnknown
 from .engine import Chosen, Engine, Outcome
 from .findings import Findings
 from .marks import Marks
@@ -22,6 +22,7 @@ from .tree import BlockPart, Part, Question, Tree
 #: Stands for every name, where a block of data or a calculation could not be read.
 ANY = "*"
 
+_SLIP = re.compile(r"slip\s+")
 _FROM = re.compile(r"(?:^|\s)from\s+(\S+)")
 
 
@@ -242,9 +243,33 @@ class _Solver:
             self._note_hidden(part, statement.given, layer, scope, statement.conventions)
             self._mean(here, layer)
             scope = scope.inside(layer)
+        statement = self._with_slips(here, part, statement)
         chosen = self.engine.choose(statement, scope)
         self.findings.add(part, self._explained(here, part, chosen.problems))
         self.chosen[part.key] = chosen
+
+    def _with_slips(self, here: _Open, part: BlockPart, statement: Options) -> Options:
+        """Options of the form `slip WHAT WENT WRONG` with the value that the slip leads to.
+
+        The slips are those of the calculations that stand before the options in the same question.
+        """
+        if not any(_SLIP.match(text.value) for _, text in statement.options):
+            return statement
+        known: dict[str, str] = {}
+        for other in here.question.parts:
+            outcome = self.outcomes.get(other.key)
+            if outcome is not None and outcome.working is not None:
+                for label, printed in outcome.working.slips:
+                    known[" ".join(label.split())] = self.engine.plain(printed, statement.conventions)
+        options: list[tuple[Text, Text]] = []
+        for letter, text in statement.options:
+            if (found := _SLIP.match(text.value)) is not None:
+                label = " ".join(text.value[found.end() :].split())
+                if label not in known:
+                    self.findings.add(part, [SlipUnknown(text.part(found.end()).span, label, tuple(known))])
+                text = Text(known.get(label, text.value), text.span)
+            options.append((letter, text))
+        return replace(statement, options=tuple(options))
 
     def _own_data(self, here: _Open, part: BlockPart, statement: Calculation, scope: Scope) -> set[str]:
         """What a calculation's own data mean in the text around it, and which outer names they hide.

@@ -159,12 +159,15 @@ class Memo(Page):
         elif marks and marks == len(definition.phrases):
             inlines = []
             for words, key in definition.pieces():
-                inlines += inlines_of(words)
+                inlines += [pf.Underline(*inlines_of(words))] if key else inlines_of(words)
                 if key:
                     inlines += [pf.Str("\u00a0"), *self.layout.ticks(1)]
             return inlines
         else:
-            inlines = inlines_of(definition.wording)
+            # What must be there in a learner's words is underlined, as markers expect it.
+            inlines = []
+            for words, key in definition.pieces():
+                inlines += [pf.Underline(*inlines_of(words))] if key else inlines_of(words)
         return [*inlines, pf.Str("\u00a0"), *self.layout.ticks(marks)] if marks else inlines
 
     def _outermost(self, blocks: Iterable[Block]) -> Iterator[Part]:

@@ -65,6 +65,7 @@ from .weights import (
     MethodsMarksDiffer,
     OptionsUnbalanced,
     SectionUnequal,
+    SlipUnknown,
 )
 
 __all__ = [
@@ -109,6 +110,7 @@ __all__ = [
     "SettingTwice",
     "SettingUnknown",
     "SettingUnreadable",
+    "SlipUnknown",
     "TakenGiven",
     "TakenSeveral",
     "TakenTwice",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from physcalc.problems import Level, Problem
+from physcalc.problems import Level, Problem, nearest
 
 
 @dataclass(eq=False)
@@ -233,3 +233,29 @@ class OptionsUnbalanced(Problem):
 
     def because(self) -> tuple[str, ...]:
         return (f"the right options in order: {' '.join(self.keys)}",)
+
+
+@dataclass(eq=False)
+class SlipUnknown(Problem):
+    """An option names a slip that no calculation before it in the same question has.
+
+    Attributes:
+        label: the slip as named.
+        known: the slips that there are.
+    """
+
+    slug: ClassVar[str] = "slip-unknown"
+    wrong: ClassVar[str] = "B: slip forgot the angle"
+    right: ClassVar[str] = "B: slip forgot to square v"
+
+    label: str
+    known: tuple[str, ...]
+
+    def sentence(self) -> str:
+        return f'no calculation before these options has the slip "{self.label}"'
+
+    def mend(self) -> str:
+        close = nearest(self.label, self.known)
+        if close:
+            return f'is "{close}" meant?'
+        return "write it under slips of a calculation that stands before the options, in the same question"

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from ..checking.limits import ACUTE
 from ..checking.replace import put_in
 from ..checking.setup import Asked, Setup
+from ..checking.value import NoValueError
 from ..exact import Form, Numeral, Real, write
 from ..language import tree as t
 from ..language.names import Name
@@ -189,7 +190,10 @@ class _Writer:
         """The standard form and the quadratic formula, where that is how the unknown came out."""
         if move.one is None or move.one.method != "polynomial" or move.one.polynomial is None:
             return
-        again = solve_one(equation, unknown, self.values)
+        try:
+            again = solve_one(equation, unknown, self.values)
+        except NoValueError:
+            return  # A name that cancels later on, once other formulas are put in, has no value here.
         if again.polynomial is not None and len(again.polynomial) == 3:
             self.lines.extend(quadratic_lines(unknown, again.polynomial, self.conventions))
 

@@ -38,7 +38,23 @@ NAMES = [
     "x", "y", "a", "b", "g", "c", "e", "θ", "Δx", "E_{k,i}", "F_net", "π", "q'", "__import__", "x_1_2", "sin", "at",
     "find", "𝐚", "é", "a\u200b", "\u202ex", "x.y", "|x|", "Delta_", "_", "{}", "\\alpha", "<b>", "#x", "$",
 ]  # fmt: skip
-FUNCTIONS = ["sin", "cos", "tan", "asin", "acos", "atan", "sqrt", "exp", "ln", "log", "abs", "atan2", "√", "|", "eval"]
+FUNCTIONS = [
+    "sin",
+    "cos",
+    "tan",
+    "asin",
+    "acos",
+    "atan",
+    "sqrt",
+    "exp",
+    "ln",
+    "log",
+    "abs",
+    "atan2",
+    "√",
+    "|",
+    "eval",
+]
 JOINS = [" + ", " - ", " * ", " / ", "^", " ", " = ", "·", "×", "±", ", ", "//", "**", "%"]
 TAILS = [
     "", " in m", " in N to 2 dp", " to 3 sf", " to 999999 dp", " to -1 dp", " in standard form", " with direction",
@@ -60,7 +76,9 @@ def expression(chance: random.Random, depth: int) -> str:
         case 1:
             return f"({expression(chance, depth - 1)})"
         case 2:
-            return f"{expression(chance, depth - 1)}^{chance.choice(['2', '-1', '(1/2)', '99', 'x', '12', '0'])}"
+            return (
+                f"{expression(chance, depth - 1)}^{chance.choice(['2', '-1', '(1/2)', '99', 'x', '12', '0'])}"
+            )
         case _:
             joined = pick(chance, JOINS[:6]) if chance.random() < 0.9 else pick(chance, JOINS)
             return f"{expression(chance, depth - 1)}{joined}{expression(chance, depth - 1)}"
@@ -70,7 +88,11 @@ def damaged(chance: random.Random, text: str) -> str:
     """The text with a few signs changed, now and then."""
     while text and chance.random() < 0.2:
         at = chance.randrange(len(text) + 1)
-        text = text[:at] + chance.choice(["", "(", ")", "^", "\u0301", "\u202e", "_", "{", "|", "±", "\x1b", "€"]) + text[at + chance.randrange(2) :]
+        text = (
+            text[:at]
+            + chance.choice(["", "(", ")", "^", "\u0301", "\u202e", "_", "{", "|", "±", "\x1b", "€"])
+            + text[at + chance.randrange(2) :]
+        )
     return text
 
 
@@ -87,7 +109,8 @@ def calculation(chance: random.Random) -> Calculation:
     )
     unknowns = names[4:] if chance.random() < 0.7 else chance.sample(NAMES[:12], chance.randint(1, 5))
     formulas = [
-        f"{expression(chance, chance.randint(1, 4))} = {expression(chance, chance.randint(0, 3))}" for _ in unknowns
+        f"{expression(chance, chance.randint(1, 4))} = {expression(chance, chance.randint(0, 3))}"
+        for _ in unknowns
     ]
     if chance.random() < 0.6:
         formulas[0] = f"{unknowns[0]} = {expression(chance, 4)}"
@@ -97,10 +120,16 @@ def calculation(chance: random.Random) -> Calculation:
         chance.choice(DECIMALS),
         given=given,
         formulas=tuple(text(damaged(chance, formula), 20 + at) for at, formula in enumerate(formulas)),
-        find=tuple(text(damaged(chance, name + pick(chance, TAILS)), 30 + at) for at, name in enumerate(unknowns)),
-        take=text(chance.choice(["positive", "largest", "x > 1", "negative", "???"]), 40) if chance.random() < 0.3 else None,
+        find=tuple(
+            text(damaged(chance, name + pick(chance, TAILS)), 30 + at) for at, name in enumerate(unknowns)
+        ),
+        take=text(chance.choice(["positive", "largest", "x > 1", "negative", "???"]), 40)
+        if chance.random() < 0.3
+        else None,
         answers=(AnswerText(text(damaged(chance, answer), 41)),) if chance.random() < 0.5 else (),
-        accept=text(chance.choice(["2 %", "± 1 m", "1 to 2 m", "1e399 %", "choices"]), 42) if chance.random() < 0.2 else None,
+        accept=text(chance.choice(["2 %", "± 1 m", "1 to 2 m", "1e399 %", "choices"]), 42)
+        if chance.random() < 0.2
+        else None,
         slips=((text("slip", 43), text(expression(chance, 2), 43)),) if chance.random() < 0.2 else (),
         total_marks=chance.choice([None, 0, 1, 3, 9, 999]),
     )
@@ -157,7 +186,9 @@ def tree(chance: random.Random, depth: int) -> list[object]:
 
     blocks: list[object] = []
     for _ in range(chance.randint(1, 4)):
-        body = "\n".join(f"{pick(chance, PIECES)}: {pick(chance, PIECES)}" for _ in range(chance.randrange(4)))
+        body = "\n".join(
+            f"{pick(chance, PIECES)}: {pick(chance, PIECES)}" for _ in range(chance.randrange(4))
+        )
         kinds: list[Callable[[], object]] = [
             lambda: {"t": "Para", "c": inlines()},
             lambda body=body: {"t": "CodeBlock", "c": [attributes(), body]},  # type: ignore[misc]
@@ -177,7 +208,9 @@ def a_tree(seed: int) -> None:
     meta = {"edition": {"t": "MetaString", "c": chance.choice(["paper", "memo", "guide", "x"])}}
     meta["draft"] = {"t": "MetaBool", "c": True}  # type: ignore[dict-item]
     document = {"pandoc-api-version": [1, 23], "meta": meta, "blocks": tree(chance, 3)}
-    made = run(json.dumps(document), chance.choice(["html", "latex", "typst", "docx", "markdown"]), StringIO())
+    made = run(
+        json.dumps(document), chance.choice(["html", "latex", "typst", "docx", "markdown"]), StringIO()
+    )
     if made is not None:
         made.encode("utf-8")
 

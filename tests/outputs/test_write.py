@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import re
-import shutil
 import struct
 import subprocess
 import zipfile
@@ -31,6 +30,8 @@ from physcalc_filter.outputs.problems import (
 from physcalc_filter.outputs.tree import thin_blanks
 
 from physcalc.problems import Span
+
+from ..programs import program
 
 Page = Callable[..., pf.Doc]
 

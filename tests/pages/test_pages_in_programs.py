@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import subprocess
-import sys
 import zipfile
 from pathlib import Path
 
@@ -11,8 +10,7 @@ import pytest
 from physcalc_filter.cli import main
 from pypdf import PdfReader
 
-sys.path.insert(0, str(Path(__file__).parent.parent))
-from programs import program
+from ..programs import program
 
 EXAMPLES = Path(__file__).parent.parent.parent / "example_docs"
 DOCUMENTS = ("mechanics_test", "electrostatics_guide", "circuits_worksheet", "practical_report")
@@ -62,7 +60,16 @@ def test_word(edition: str, tmp_path: Path) -> None:
         assert document.count("<m:oMath>") > 40  # real equations, which can be edited
     profile = f"-env:UserInstallation=file://{tmp_path / 'profile'}"
     for kind in ("pdf", "odt"):
-        command = [soffice, profile, "--headless", "--convert-to", kind, "--outdir", str(tmp_path / kind), str(target)]
+        command = [
+            soffice,
+            profile,
+            "--headless",
+            "--convert-to",
+            kind,
+            "--outdir",
+            str(tmp_path / kind),
+            str(target),
+        ]
         subprocess.run(command, check=True, capture_output=True, timeout=240)
     text = words(tmp_path / "pdf" / "out.pdf")
     assert "Question 8" in text

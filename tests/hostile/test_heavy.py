@@ -1,0 +1,148 @@
+"""Documents that would take all time or memory are refused, each with a message of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from physcalc_filter.document import reading
+from physcalc_filter.outputs import typst_run
+from physcalc_filter.outputs.problems import OutputFailed
+
+from physcalc.problems import Span
+
+from .conftest import Run, question
+
+Physcalc = Callable[..., Run]
+
+SQUARES = [f"x_{at}^2 + x_{(at + 1) % 12} = {at + 3}" for at in range(12)]
+HEAVY = [
+    ("a tower of powers", ["a: 2"], ["formula: x = 9^9^9", "find: x"], "number-beyond-sense"),
+    ("powers of a datum", ["a: 9"], ["formula: x = a^a^a^a", "find: x"], "number-beyond-sense"),
+    ("a datum of powers", ["a: 9^9^9^9^9"], ["formula: x = a", "find: x"], "number-beyond-sense"),
+    ("a power of ten", ["a: 10^400 m"], ["formula: x = a^99", "find: x"], "number-beyond-sense"),
+    ("an exponential", ["a: 99999"], ["formula: x = exp(exp(a))", "find: x"], "number-beyond-sense"),
+    ("many digits", ["a: " + "1" * 5000], ["formula: x = a", "find: x"], "number-too-long"),
+    ("many brackets", ["a: 1"], ["formula: x = " + "(" * 250 + "a" + ")" * 250, "find: x"], "formula-unreadable"),
+    ("a long formula", ["a: 1"], ["formula: x = " + " + ".join(["a"] * 9000), "find: x"], "formula-unreadable"),
+    ("a formula of a megabyte", ["a: 1"], ["formula: x = " + "a + " * 250_000 + "a", "find: x"], "block-too-long"),
+    ("a power of a unit", ["a: 1 m^999999999"], ["formula: x = a", "find: x"], "unit-unreadable"),
+    ("many places", ["a: 1"], ["formula: x = a/3", "find: x to 999999999 dp"], "phrase-unreadable"),
+    (
+        "twelve squares",
+        ["a: 1"],
+        ["formula:", *(f"  - {one}" for one in SQUARES), "find:", *(f"  - x_{at}" for at in range(12))],
+        "work-too-much",
+    ),
+    ("tangents of tangents", ["a: 1"], ["formula: tan(tan(tan(x))) = x", "find: x"], "work-too-much"),
+    ("a wave of many turns", ["a: 1"], ["formula: sin(1000 x) = x / 10", "find: x in rad"], "work-too-much"),
+    ("no angle at all", ["a: 3"], ["formula: sin(x) = 2", "find: x in rad"], "number-beyond-sense"),
+    ("data in a circle", ["a: b", "b: a"], ["formula: x = a", "find: x"], "given-cycle"),
+    ("doubled again and again", ["a_0: 1.1", *(f"a_{n + 1}: a_{n} a_{n}" for n in range(60))],
+     ["formula: x = a_60", "find: x"], "number-beyond-sense"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("given", "calc", "slug"), [case[1:] for case in HEAVY], ids=[case[0] for case in HEAVY]
+)
+def test_a_calculation_without_an_end(
+    given: list[str], calc: list[str], slug: str, folder: Path, physcalc: Physcalc
+) -> None:
+    (folder / "a.md").write_text(question(given, calc), encoding="utf-8")
+    done = physcalc("check", "a.md")
+    assert done.code == 1
+    assert f": {slug}" in done.said
+
+
+def test_all_calculations_of_a_document_share_what_may_be_done(folder: Path, physcalc: Physcalc) -> None:
+    heavy = "\n".join(
+        f"# {at} {{.question marks=3}}\n\n```{{.calc}}\nformula: tan(tan(tan(x))) = x / {at}\nfind: x\n```\n"
+        for at in range(1, 60)
+    )
+    light = "# 60 {.question #last marks=3}\n\n```{.calc}\nformula: tan(x) = 3 x\nfind: x\n```\n"
+    (folder / "a.md").write_text(heavy + light, encoding="utf-8")
+    done = physcalc("check", "a.md")
+    assert done.said.count("work-too-much") == 60
+
+
+def test_thousands_of_names_and_blocks(folder: Path, physcalc: Physcalc) -> None:
+    given = [f"a_{at}: {at} m" for at in range(3000)]
+    text = question(given, ["formula: x = a_7 + a_2999", "find: x in m", "answer: 3006 m"])
+    text += "\n\n".join("```{.given}\nb: 1 m\n```" for _ in range(3000))
+    (folder / "a.md").write_text(text, encoding="utf-8")
+    assert "answer-disagrees" not in physcalc("check", "a.md").said
+
+
+def test_a_line_of_thousands_of_problems(folder: Path, physcalc: Physcalc) -> None:
+    (folder / "a.md").write_text("`m`{.value} " * 1500, encoding="utf-8")
+    done = physcalc("check", "a.md")
+    assert done.said.count("name-without-value") == 1500
+
+
+BOMB = "\n".join(
+    ["---", "a: &a [x, x, x, x, x, x, x, x, x]"]
+    + [f"{new}: &{new} [{', '.join([f'*{old}'] * 9)}]" for old, new in zip("abcdef", "bcdefg", strict=True)]
+    + ["---", "", "text", ""]
+)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [BOMB, "[" * 20_000 + "a" + "]" * 20_000, "`" * 50_000 + "{.value}", ">" * 20_000 + " a", "<" * 50_000],
+    ids=["anchors", "brackets", "backticks", "quotations", "tags"],
+)
+def test_what_pandoc_would_never_finish_is_given_up(
+    text: str, folder: Path, physcalc: Physcalc, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(reading, "_PATIENCE", 1)
+    (folder / "a.md").write_text(text, encoding="utf-8")
+    done = physcalc("check", "a.md")
+    assert done.code == 2
+    assert "document-too-heavy: the document cannot be read within 1 seconds" in done.said
+
+
+def test_pandoc_gets_no_more_memory_than_it_needs(
+    folder: Path, physcalc: Physcalc, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(reading, "_MEMORY", 20)
+    (folder / "a.md").write_text("*a* " * 200_000, encoding="utf-8")
+    assert "document-too-heavy: the document cannot be read within 20 MB" in physcalc("check", "a.md").said
+
+
+def test_a_tree_out_of_all_proportion_is_refused(
+    folder: Path, physcalc: Physcalc, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(reading, "_TREE_AT_LEAST", 0)
+    few = "\n".join(BOMB.splitlines()[:5] + ["---", "", "text", ""])
+    (folder / "a.md").write_text(few, encoding="utf-8")
+    assert "document-too-heavy" in physcalc("check", "a.md").said
+
+
+def test_a_file_of_many_megabytes_is_not_read(folder: Path, physcalc: Physcalc) -> None:
+    (folder / "a.md").write_text("a " * 2_500_000, encoding="utf-8")
+    assert "file-too-large" in physcalc("check", "a.md").said
+
+
+def test_typst_without_an_end_is_stopped(tmp_path: Path) -> None:
+    with pytest.raises(OutputFailed, match="stopped after 1 seconds"):
+        typst_run.compiled(
+            b"#let f(n) = if n > 1 { f(n - 1) + f(n - 1) } else { 1 }\n#f(60)", tmp_path, Span(), 1.0
+        )
+
+
+def test_typst_gets_no_more_memory_than_it_needs(tmp_path: Path) -> None:
+    with pytest.raises(OutputFailed):
+        typst_run.compiled(
+            b'#let s = "a" * 100000000\n#range(100).map(n => s + str(n)).join().len()', tmp_path, Span()
+        )
+
+
+def test_the_same_picture_again_and_again(folder: Path, physcalc: Physcalc) -> None:
+    with (folder / "a.png").open("wb") as file:
+        file.truncate(30_000_000)
+    (folder / "a.md").write_text("![a](a.png)\n\n" * 40, encoding="utf-8")
+    done = physcalc("build", "a.md", "-o", "a.html")
+    assert done.code == 2
+    assert "makes more than 100 MB" in done.said
