@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from .bands import read_bands
 from .change import Changed
 from .checking.given import read_given
 from .checking.points import with_distances
@@ -87,6 +88,12 @@ def _calculate(calculation: Calculation, scope: Scope, sheet: Sheet, taken: Laye
     problems.extend(found)
     slips = slip_values(calculation, method, problems)
     accepted = accepted_range(calculation, scope, sheet, method, problems)
+    result = next((method.forms[n] for n in method.answers if n in method.forms), None)
+    bands, found = read_bands(calculation, result) if result is not None else ((), [])
+    problems.extend(found)
+    result = next((method.forms[n] for n in method.answers if n in method.forms), None)
+    bands, found = read_bands(calculation, result) if result is not None else ((), [])
+    problems.extend(found)
     workings = [
         with_marks(o, calculation, marks, problems, why=statement.why.value.strip() if statement.why else "")
         for statement, o in zip(calculation.others, others, strict=True)
@@ -98,10 +105,18 @@ def _calculate(calculation: Calculation, scope: Scope, sheet: Sheet, taken: Laye
         heading = f"{axis.positive} positive"
         workings.insert(0, with_marks(flipped, calculation, marks, problems, f"{axis.negative} positive"))
     working = Working(
-        tuple(lines), tuple(method.answers.values()), tuple(method.origins.values()), heading,
-        calculation.why.value.strip() if calculation.why else "", tuple(workings), slips, accepted, method.shown,
-        marks,
-    )  # fmt: skip
+        lines=tuple(lines),
+        answers=tuple(method.answers.values()),
+        origins=tuple(method.origins.values()),
+        heading=heading,
+        why=calculation.why.value.strip() if calculation.why else "",
+        others=tuple(workings),
+        slips=slips,
+        accepted=accepted,
+        bands=bands,
+        shown=method.shown,
+        marks=marks,
+    )
     return Outcome(
         working,
         method.results,

@@ -18,7 +18,7 @@ from .tree import BlockPart, Part, Tree
 #: The keys of a calculation, settings aside.
 CALCULATION_KEYS = (
     "given", "use", "formula", "find", "take", "answer", "show", "accept", "marks", "steps", "or", "slips",
-    "why", "change",
+    "why", "change", "bands",
 )  # fmt: skip
 #: The keys of a block of options, settings and letters aside.
 OPTIONS_KEYS = ("given", "of", "answer", "marks", "why")
@@ -158,6 +158,7 @@ class _Reader:
             slips=self.pairs(block, "slips"),
             why=self.text(block, "why"),
             change=self.text(block, "change"),
+            bands=self.pairs(block, "bands"),
         )
 
     def settings(self, block: Block, outer: Settings, keys: tuple[str, ...]) -> Settings:

@@ -91,6 +91,11 @@ def notes_of(
         low, high = (math(engine.tex(end, conventions)) for end in working.accepted)
         between = [pf.Space(), pf.Str(words["to"]), pf.Space()]
         notes.append(Note(words["accept"], [low, *between, high]))
+    for at, (bottom, top, marks) in enumerate(working.bands):
+        ends = [math(engine.tex(end, conventions)) for end in (bottom, top)]
+        between = [pf.Space(), pf.Str(words["to"]), pf.Space()]
+        earned = f"({marks})"
+        notes.append(Note(words["accept"] if at == 0 else "", [ends[0], *between, ends[1]], [pf.Str(earned)]))
     if carried:
         notes.insert(0, Note(f"{words['carried']} {', '.join(carried)}"))
     for at, (what, value) in enumerate(slips_of(working, engine, conventions)):

@@ -92,6 +92,7 @@ class Calculation:
         others: other methods (`or`).
         slips: (what went wrong, the wrong formula).
         why: the sentence for the guide.
+        bands: ranges of values with the marks they earn, as for a reading from a graph.
         change: which data change, where the factor of what is found is asked ("r doubled"); None for none.
         total_marks: marks that this calculation has to spread where `marks` does not say; None if unknown.
     """
@@ -112,4 +113,5 @@ class Calculation:
     slips: tuple[tuple[Text, Text], ...] = ()
     why: Text | None = None
     change: Text | None = None
+    bands: tuple[tuple[Text, Text], ...] = ()
     total_marks: int | None = None

@@ -415,3 +415,24 @@ class DirectionMissing(Problem):
 
     def mend(self) -> str:
         return f"it is {self.computed}"
+
+
+@dataclass(eq=False)
+class BandsUnfit(Problem):
+    """Bands of values with their marks overlap, leave a gap, or do not give the computed value the most marks.
+
+    A value at the common end of two bands would earn either; one in a gap would earn none.
+    """
+
+    slug: ClassVar[str] = "bands-unfit"
+    wrong: ClassVar[str] = "bands:\n  8.5 to 9.5 m/s: 2\n  9.4 to 10.5 m/s: 1"
+    right: ClassVar[str] = "bands:\n  8.5 to 9.5 m/s: 2\n  9.6 to 10.5 m/s: 1"
+
+    what: str
+    hint: str
+
+    def sentence(self) -> str:
+        return self.what
+
+    def mend(self) -> str:
+        return self.hint

@@ -95,6 +95,7 @@ class Working:
         why: the author's sentence for the guide; empty for none.
         others: the alternative methods, each a working of its own.
         slips: wrong ways with what they lead to: (what went wrong, printed value).
+        bands: ranges of values with the marks they earn: (low end, high end, marks).
         accepted: the range that markers may accept, its two ends; None where the author gives none.
         shown: the value that a "show that" states; None for none.
         marks: the sum of its lines' marks.
@@ -108,5 +109,6 @@ class Working:
     others: tuple[Working, ...] = ()
     slips: tuple[tuple[str, Printed], ...] = ()
     accepted: tuple[Printed, Printed] | None = None
+    bands: tuple[tuple[Printed, Printed, int], ...] = ()
     shown: Printed | None = None
     marks: int = 0
