@@ -9,6 +9,7 @@ import subprocess
 from typing import Any
 
 import panflute as pf
+import panflute.elements as raw_elements
 
 from physcalc.problems import Problem, Span
 
@@ -42,6 +43,18 @@ _FRONT_MATTER = re.compile(
     r"Error parsing YAML metadata at \(line (?P<block>\d+), column \d+\): "
     r"(?:YAML parse exception at line (?P<line>\d+), column (?P<column>\d+)[:,] )?(?P<reason>.+)"
 )
+
+
+class _AnyFormat(set[str]):
+    """A set that holds every name."""
+
+    def __contains__(self, name: object) -> bool:
+        return True
+
+
+# panflute knows the names of some formats and refuses raw text of any other, Typst's among them; pandoc takes any
+# name, and what no writer knows is left out.
+raw_elements.RAW_FORMATS = _AnyFormat(raw_elements.RAW_FORMATS)
 
 
 def read_markup(text: str, name: str = "", reader: str = "markdown") -> pf.Doc:

@@ -9,6 +9,10 @@ from pathlib import Path
 import pytest
 from physcalc_filter.cli import main
 
+#: Typst that goes round for an hour or so.
+ENDLESS = (
+    "#for a in range(9999) { for b in range(9999) { for c in range(9999) { let x = calc.sqrt(a * b * c) } } }"
+)
 #: A picture of one black pixel (Netpbm's own would not do: no output takes it).
 SVG = '<svg xmlns="http://www.w3.org/2000/svg" width="1" height="1"><rect width="1" height="1"/></svg>'
 

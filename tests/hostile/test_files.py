@@ -16,7 +16,7 @@ from physcalc_filter.outputs.problems import OutputFailed
 
 from physcalc.problems import Span
 
-from .conftest import SVG, Run, question
+from .conftest import ENDLESS, SVG, Run, question
 
 Physcalc = Callable[..., Run]
 
@@ -240,10 +240,7 @@ def test_told_to_end_it_takes_its_files_away(folder: Path, monkeypatch: pytest.M
     work = folder / "work"
     work.mkdir()
     monkeypatch.setenv("TMPDIR", str(work))
-    (folder / "a.md").write_text(
-        "```{=typst}\n#let f(n) = if n > 1 { f(n - 1) + f(n - 1) } else { 1 }\n#f(60)\n```\n",
-        encoding="utf-8",
-    )
+    (folder / "a.md").write_text(f"```{{=typst}}\n{ENDLESS}\n```\n", encoding="utf-8")
     run = start("build", "a.md", "-o", "a.pdf")
     for _ in range(300):
         time.sleep(0.1)

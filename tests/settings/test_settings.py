@@ -205,7 +205,9 @@ def test_settings_of_the_document_are_refused_elsewhere(scope: str) -> None:
     settings, problems = over(pair("total", "20"), pair("lang", "de", 2), scope=scope)
     assert [problem.slug for problem in problems] == ["setting-misplaced"] * 2
     assert settings == Settings()
-    assert {"total", "lang", "sheet", "draft", "edition", "appendix", "grid"} == set(SETTING_NAMES) - set(LOCAL_NAMES)
+    assert {"total", "lang", "sheet", "draft", "edition", "appendix", "grid"} == set(SETTING_NAMES) - set(
+        LOCAL_NAMES
+    )
 
 
 def test_other_names_of_the_place_are_proposed() -> None:
