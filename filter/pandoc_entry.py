@@ -20,6 +20,14 @@ from .editions.making import preamble
 from .pipeline import filter_document
 from .problems import AttributeUnreadable
 
+#: What somebody is told who runs it by hand.
+_USE = """physcalc-filter is run by pandoc, which hands it a document:
+
+  pandoc test.md --filter physcalc-filter -M edition=memo -o memo.docx
+
+`-M edition=` paper, memo or guide; `-M draft=true` writes a document that has problems, each framed in its place.
+physcalc build does the same without pandoc's options; see physcalc build --help."""
+
 _YES, _NO = {"true", "yes", "on", "1"}, {"false", "no", "off", "0", ""}
 
 
@@ -33,8 +41,13 @@ def main(arguments: Sequence[str] | None = None) -> int:
         0, or 1 where the document has problems and is no draft (pandoc then stops with a code of its own).
     """
     arguments = sys.argv[1:] if arguments is None else arguments
-    # A document's tree is large and lives to the end: collecting it again and again costs a tenth of the run.
-    gc.set_threshold(50_000, 20, 20)
+    if sys.stdin.isatty() or any(word in ("-h", "--help", "--version") for word in arguments):
+        print(_USE, file=sys.stderr)
+        return 0
+    # The program and a document's tree are large and live to the end: looking through them for rubbish again and
+    # again costs a tenth of the run.
+    gc.freeze()
+    gc.set_threshold(100_000, 50, 100)
     # Pandoc speaks UTF-8 to its filters, whatever the terminal's encoding is.
     text = sys.stdin.buffer.read().decode("utf-8")
     format = arguments[0] if arguments else "markdown"

@@ -32,7 +32,7 @@ _EDITIONS = ("paper", "memo", "guide")
 )
 @click.option(
     "--edition",
-    type=click.Choice(_EDITIONS),
+    type=click.Choice(_EDITIONS, case_sensitive=False),
     help="Which edition. Left out, the front matter's `edition` counts, and else the paper is written, "
     "which gives no answer away.",
 )

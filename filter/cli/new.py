@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from importlib import resources
 from pathlib import Path
+from shlex import quote
 
 import click
 
@@ -37,7 +38,8 @@ def command(path: Path) -> int:
         _write(path, (resources.files(__package__) / _PAPER).read_text(encoding="utf-8"))
     except Problem as problem:
         return screen.refuse(problem)
-    screen.say(f"wrote {path}; physcalc build {path} -o {path.with_suffix('.pdf').name} makes the paper")
+    paper = path.with_suffix(".pdf").name
+    screen.say(f"wrote {path}; physcalc build {quote(str(path))} -o {quote(paper)} makes the paper")
     return 0
 
 

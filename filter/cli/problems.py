@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from pathlib import Path
 from typing import ClassVar
 
 from physcalc.problems import Level, Problem
@@ -71,6 +72,8 @@ class FileNotWritten(Problem):
         return f'the file "{self.path}" cannot be written: {self.reason}'
 
     def mend(self) -> str:
+        if not Path(self.path).absolute().parent.is_dir():
+            return "make its folder first, or name another"
         return "see whether the file and its folder may be written to"
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import sys
 from importlib import import_module
 
@@ -11,7 +12,7 @@ from physcalc import __version__
 from physcalc.problems import Problem, Span, nearest
 
 from . import screen
-from .problems import ProgramFault
+from .problems import FileNotWritten, ProgramFault
 
 #: The commands in the order of `physcalc --help`; each is a module of this folder with a `command` in it.
 COMMANDS = (
@@ -99,12 +100,22 @@ def main(argv: list[str] | None = None) -> int:
         return error.code if isinstance(error.code, int) else 2
     except Problem as problem:
         return screen.refuse(problem)
+    except OSError as error:
+        # The reader of a stream may be a full disk; files that a command writes have their own answers.
+        if error.errno not in (errno.ENOSPC, errno.EDQUOT, errno.EIO):
+            return _fault(error)
+        return screen.refuse(FileNotWritten(Span(), "output", (error.strerror or "").lower()))
     except Exception as error:
-        if screen.debugging():
-            import traceback
+        return _fault(error)
 
-            traceback.print_exc(file=sys.stderr)
-        return screen.refuse(fault_of(error))
+
+def _fault(error: Exception) -> int:
+    """What becomes of an exception that nobody thought of."""
+    if screen.debugging():
+        import traceback
+
+        traceback.print_exc(file=sys.stderr)
+    return screen.refuse(fault_of(error))
 
 
 def _stop_tidily() -> None:

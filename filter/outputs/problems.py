@@ -8,9 +8,13 @@ from typing import ClassVar
 from physcalc.problems import Level, Problem, nearest
 
 __all__ = [
-    "OutputEndingUnknown", "OutputFailed", "OutputOverSource", "PandocMissing", "PandocTooOld",
+    "OutputEndingUnknown", "OutputFailed", "OutputFolderMissing", "OutputOverSource", "PandocMissing", "PandocTooOld",
     "PictureUnreadable",
 ]  # fmt: skip
+
+
+#: The tool that is named where a file cannot be put in its place.
+FILE_SYSTEM = "the file system"
 
 
 @dataclass(eq=False)
@@ -34,6 +38,13 @@ class OutputFailed(Problem):
     def sentence(self) -> str:
         first = next((line.strip() for line in self.said.splitlines() if line.strip()), "it gave no reason")
         return f"the document could not be written, {self.tool} says: {first}"
+
+    def mend(self) -> str:
+        if self.tool == FILE_SYSTEM:
+            return (
+                "see whether the folder is there and may be written to, and close the file in other programs"
+            )
+        return ""
 
     def because(self) -> tuple[str, ...]:
         lines = [line.rstrip() for line in self.said.splitlines() if line.strip()]
@@ -65,6 +76,26 @@ class OutputEndingUnknown(Problem):
         close = nearest(self.name[dot:], self.endings) if dot >= 0 else None
         known = "end it in one of " + ", ".join(self.endings)
         return f"did you mean {close}? {known}" if close else known
+
+
+@dataclass(eq=False)
+class OutputFolderMissing(Problem):
+    """The folder that the output shall lie in is not there. It is not made: its name may be misspelt.
+
+    Attributes:
+        folder: the folder.
+    """
+
+    slug: ClassVar[str] = "output-folder-missing"
+    level: ClassVar[Level] = "unreadable"
+
+    folder: str
+
+    def sentence(self) -> str:
+        return f'the folder "{self.folder}" for the output is not there'
+
+    def mend(self) -> str:
+        return "make the folder first, or name another"
 
 
 @dataclass(eq=False)

@@ -16,7 +16,7 @@ from ..editions.words import words_for
 from . import cover, tree
 from .kinds import kind_of
 from .making import Job, made
-from .problems import OutputFailed, OutputOverSource
+from .problems import FILE_SYSTEM, OutputFailed, OutputFolderMissing, OutputOverSource
 
 if TYPE_CHECKING:
     import panflute as pf
@@ -55,7 +55,7 @@ def write(
         resource_path: more folders where pictures may lie.
 
     Raises:
-        OutputEndingUnknown, OutputOverSource: the target is none.
+        OutputEndingUnknown, OutputFolderMissing, OutputOverSource: the target is none.
         OutputFailed: pandoc, Typst, the engine or the file system refused.
         PandocMissing, PandocTooOld: there is no pandoc that will do.
         PictureUnreadable: a picture is not to be had.
@@ -64,6 +64,8 @@ def write(
     place = Span(file=str(source) if source else target.name)
     if source is not None and _same(source, target):
         raise OutputOverSource(place, target.name)
+    if not target.absolute().parent.is_dir():
+        raise OutputFolderMissing(Span(file=str(target)), str(target.parent))
     document: tree.Json = copy.deepcopy(doc.to_json())
     meta: dict[str, Any] = dict(document["meta"])
     language, region = _language(tree.words_of(meta.get("lang")))
@@ -116,4 +118,4 @@ def _place(content: bytes, target: Path, place: Span) -> None:
             Path(name).unlink(missing_ok=True)
             raise
     except OSError as error:
-        raise OutputFailed(place, "the file system", error.strerror or str(error)) from None
+        raise OutputFailed(place, FILE_SYSTEM, (error.strerror or str(error)).lower()) from None

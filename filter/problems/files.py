@@ -7,6 +7,9 @@ from typing import ClassVar
 
 from physcalc.problems import Level, Problem
 
+#: Endings of files that are made from documents, and that somebody may name instead.
+_MADE = (".pdf", ".docx", ".doc", ".odt", ".epub", ".png")
+
 
 @dataclass(eq=False)
 class FileMissing(Problem):
@@ -18,6 +21,7 @@ class FileMissing(Problem):
     Attributes:
         path: the path as it was given.
         reason: what the operating system says, as the rest of a sentence that begins with the path.
+        nearest: a file of that folder that may have been meant; empty for none.
     """
 
     slug: ClassVar[str] = "file-missing"
@@ -25,11 +29,16 @@ class FileMissing(Problem):
 
     path: str
     reason: str = "is not there"
+    nearest: str = ""
 
     def sentence(self) -> str:
         return f'the file "{self.path}" {self.reason}'
 
     def mend(self) -> str:
+        if self.reason == "is a folder":
+            return "name one document; physcalc check and physcalc fix take folders as well"
+        if self.nearest:
+            return f'if it is what was meant, write "{self.nearest}"'
         return "check the path and the folder in which the command runs"
 
 
@@ -76,6 +85,8 @@ class FileNotUtf8(Problem):
         return f"the file is not UTF-8: the byte {self.byte:02X} cannot be read here"
 
     def mend(self) -> str:
+        if self.span.file.lower().endswith(_MADE):
+            return "name the Markdown document that it was made from, which ends in .md"
         return "save the file as plain text in UTF-8"
 
 

@@ -7,12 +7,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from physcalc.problems import Span, Text
+from physcalc.problems import Span, Text, nearest
 
 from ..problems import FileEmpty, FileMissing, FileNotUtf8, FileTooLarge
 
 #: The largest file that is read, in bytes: a thick book of text has half of it.
 LARGEST_FILE = 4_000_000
+
+#: Of a folder with more documents no nearest name is looked for.
+_MOST_NAMES = 500
 
 _BOM = b"\xef\xbb\xbf"
 
@@ -107,11 +110,21 @@ def read_source(path: Path, shown: str = "") -> Source:
             raise FileTooLarge(Span(name), size, LARGEST_FILE)
         data = path.read_bytes()
     except FileNotFoundError:
-        raise FileMissing(Span(name), name) from None
+        raise FileMissing(Span(name), name, nearest=_nearest(path)) from None
     except OSError as error:
         reason = (error.strerror or "no reason given").lower()
         raise FileMissing(Span(name), name, f"cannot be read: {reason}") from None
     return decode_source(data, name)
+
+
+def _nearest(path: Path) -> str:
+    """A document of the same folder whose name is nearly that of a file that is not there; empty for none."""
+    try:
+        names = [other.name for other in path.parent.iterdir() if other.suffix == ".md"]
+    except OSError:
+        return ""
+    close = nearest(path.name, names[:_MOST_NAMES]) or nearest(f"{path.name}.md", names[:_MOST_NAMES])
+    return str(path.with_name(close)) if close else ""
 
 
 def decode_source(data: bytes, name: str) -> Source:

@@ -100,6 +100,8 @@ class Scripts(HTMLParser):
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         hidden = [name for name, _ in attrs if name.startswith("on")]
+        if tag == "link" and str(dict(attrs)["href"]).removeprefix("../").startswith("styles/"):
+            return  # The book's own style sheet, inside it.
         if tag in ("script", "img", "iframe", "object", "embed", "link") or hidden:
             self.found.append(f"{tag} {attrs}")
 
