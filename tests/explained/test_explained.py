@@ -18,7 +18,7 @@ _FRONT = "---\nlang: en-ZA\nphyscalc:\n  sheet: school\n---\n\n"
 #: Problems that no text of a document can show: they are of files, programs and sizes, of command lines, or of
 #: two documents. Names that end in a hyphen stand for all that begin so.
 ELSEWHERE = (
-    "block-too-long", "document-", "file-", "folder-empty", "number-loose", "output-",
+    "block-too-long", "document-", "file-", "folder-empty", "number-loose", "output-", "work-too-much",
     "pair-", "pandoc-", "picture-unreadable", "program-fault", "taken-", "trace-",
 )  # fmt: skip
 
