@@ -22,6 +22,7 @@ from physcalc_filter.outputs import pandoc as pandoc_module
 from physcalc_filter.outputs.problems import (
     OutputEndingUnknown,
     OutputFailed,
+    OutputFolderMissing,
     OutputOverSource,
     PandocMissing,
     PandocTooOld,
@@ -325,7 +326,7 @@ def test_a_failure_leaves_the_old_file_as_it_was(tmp_path: Path) -> None:
 
 
 def test_a_folder_that_is_not_there(tmp_path: Path) -> None:
-    with pytest.raises(OutputFailed):
+    with pytest.raises(OutputFolderMissing):
         write(one(pf.Para(pf.Str("x"))), tmp_path / "nowhere" / "x.html")
 
 
