@@ -10,7 +10,7 @@ from .wording import cells
 NUMBER_WIDTH = 5
 _CUT = "…"
 #: How many characters before a place, and behind it, may come into its picture.
-_FAR = 2000
+_FAR = 500
 
 
 def picture(span: Span, line: str, width: int = 100) -> tuple[str, str]:

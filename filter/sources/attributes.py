@@ -75,6 +75,8 @@ def read_attributes(source: Source, start: int) -> Attributes | None:
     limit = min(len(text), start + _LONGEST)
     while at < limit:
         at = _skip(text, at)
+        if at >= len(text):
+            return None
         if text[at : at + 1] == "}":
             span = source.span(start, at + 1)
             return Attributes(identifier, tuple(classes), tuple(pairs), span, at + 1)

@@ -11,8 +11,8 @@ from physcalc.problems import Span, Text, nearest
 
 from ..problems import FileEmpty, FileMissing, FileNotUtf8, FileTooLarge
 
-#: The largest file that is read, in bytes: a thick book of text has half of it.
-LARGEST_FILE = 4_000_000
+#: The largest file that is read, in bytes: a thick book of text has no more.
+LARGEST_FILE = 2_000_000
 
 #: Of a folder with more documents no nearest name is looked for.
 _MOST_NAMES = 500

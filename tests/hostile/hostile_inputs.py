@@ -23,7 +23,7 @@ from physcalc.sheets import load_sheet
 
 SHEET = load_sheet("school")
 AROUND = Scope((constants_layer(SHEET),))
-DECIMALS = [Conventions(decimal=sign, style=NumberStyle(decimal=sign)) for sign in (".", ",")]  # type: ignore[arg-type]
+DECIMALS = [Conventions(decimal=sign, style=NumberStyle(decimal=sign)) for sign in (".", ",")]
 
 NUMBERS = [
     "0", "1", "-1", "2.5", "1/3", "0.1", "1e400", "1e-400", "9^9^9", "10^400", "1e-399", "1,000", "1.000", "1/0",

@@ -121,7 +121,7 @@ def test_a_tree_out_of_all_proportion_is_refused(
 
 
 def test_a_file_of_many_megabytes_is_not_read(folder: Path, physcalc: Physcalc) -> None:
-    (folder / "a.md").write_text("a " * 2_500_000, encoding="utf-8")
+    (folder / "a.md").write_text("a " * 1_250_000, encoding="utf-8")
     assert "file-too-large" in physcalc("check", "a.md").said
 
 

@@ -180,3 +180,13 @@ def test_halves_of_characters_do_not_pass_through_the_filter() -> None:
 def test_raw_text_of_any_format_is_read(format: str, folder: Path, physcalc: Physcalc) -> None:
     (folder / "a.md").write_text(f"```{{={format}}}\nx\n```\n\ntext `y`{{={format}}}\n", encoding="utf-8")
     assert physcalc("check", "a.md").code == 0
+
+
+@pytest.mark.parametrize(
+    "end", ["{", "{ ", "{.question ", '{a="', "[1 m]{.value ", "<div ", "```{", "$", "[^", "---\n", "::: {"]
+)
+def test_a_document_that_breaks_off(end: str, folder: Path, physcalc: Physcalc) -> None:
+    (folder / "a.md").write_text(f"# 1 {{.question}}\n\ntext {end}", encoding="utf-8")
+    physcalc("check", "a.md")
+    (folder / "a.md").write_text(f"text\n\n{end}", encoding="utf-8")
+    physcalc("check", "a.md")
