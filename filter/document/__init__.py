@@ -6,6 +6,7 @@ text. What a page looks like is not known here.
 """
 
 from .balance import check_balance
+from .drawings import Drawing
 from .engine import Chosen, Engine, Outcome
 from .findings import Findings, Report
 from .following import OPTION, Followed, follow_on
@@ -49,6 +50,7 @@ __all__ = [
     "BlockPart",
     "Chosen",
     "DefinePart",
+    "Drawing",
     "Edition",
     "Engine",
     "Findings",

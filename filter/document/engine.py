@@ -17,6 +17,7 @@ from .statements import Options
 if TYPE_CHECKING:
     from physcalc.change import Changed
     from physcalc.compare_parts import TypedPart
+    from physcalc.figures.drawn import Drawn, FigureText
 
 
 class Outcome(Protocol):
@@ -79,6 +80,9 @@ class Engine(Protocol):
 
     def choose(self, options: Options, scope: Scope) -> Chosen:
         """One block of options, worked out."""
+
+    def draw(self, body: FigureText, scope: Scope) -> Drawn:
+        """What a figure shows, and what it finds."""
 
     def compare_typed(self, typed: Text, datum: Datum, conventions: Conventions) -> list[Problem]:
         """A value typed in the text against what it says the value of."""

@@ -14,7 +14,7 @@ from .findings import Findings
 from .placing import kind
 from .walking import in_order
 
-_BLOCKS = ("given", "calc", "options")
+_BLOCKS = ("given", "calc", "options", "draw")
 _SECTIONS = ("question", "answer", "only", "grid")
 _INLINE = ("value", "define")
 

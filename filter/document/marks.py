@@ -10,6 +10,7 @@ from physcalc.language import Calculation
 from physcalc.problems import Span, Text
 
 from ..problems import AttributeUnreadable, MarksMissing, MarksUnequal, TicksUnequal, TotalUnequal
+from .drawings import Drawing
 from .findings import Findings
 from .statements import Options, Statement
 from .tree import AnswerPart, BlockPart, DefinePart, Part, Question, Tree
@@ -91,13 +92,13 @@ class _Spread:
 
     def _add_up(self, question: Question) -> None:
         """A question that says nothing has the sum of its parts, where all of them are known."""
-        items = _bearing(question)
+        items = self._bearing(question)
         if question.key not in self.said and items and all(item.key in self.said for item in items):
             self.of[question.key] = sum(self.said[item.key] for item in items)
             self.said[question.key] = self.of[question.key]
 
     def _share_one(self, question: Question) -> None:
-        items = _bearing(question)
+        items = self._bearing(question)
         known = {item.key: self.said[item.key] for item in items if item.key in self.said}
         open_ = [item for item in items if item.key not in known]
         said = self.said.get(question.key)
@@ -136,10 +137,18 @@ class _Spread:
                 return marks
             case BlockPart(), Calculation():
                 return calculation_marks(statement)
-            case BlockPart(), Options() if statement.marks is not None:
+            case BlockPart(), Options() | Drawing() if statement.marks is not None:
                 return self._whole(part, statement.marks)
             case _:
                 return None
+
+    def _bearing(self, question: Question) -> list[Part]:
+        """The parts of a question that bear marks; a figure does where it says so."""
+        return [
+            part
+            for part in _bearing(question)
+            if not (isinstance(part, BlockPart) and part.kind == "draw") or part.key in self.said
+        ]
 
     def _check_ticks(self, part: Part, marks: int, span: Span) -> None:
         if isinstance(part, AnswerPart) and part.ticks and part.ticks != marks:
@@ -158,7 +167,7 @@ class _Spread:
             case Question():
                 return self.tree.numbers[part.key]
             case BlockPart():
-                return ("options" if part.kind == "options" else "a calculation") + where
+                return {"options": "options", "draw": "a figure"}.get(part.kind, "a calculation") + where
             case DefinePart():
                 return f'the definition of "{part.name.value}"'
             case _:

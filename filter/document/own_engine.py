@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from physcalc import engine, options
 from physcalc.change import Changed, compare_change
@@ -17,6 +18,9 @@ from physcalc.taken import take_value
 
 from .engine import Chosen, Outcome
 from .statements import Options
+
+if TYPE_CHECKING:
+    from physcalc.figures.drawn import Drawn, FigureText
 
 
 class OwnEngine:
@@ -42,6 +46,12 @@ class OwnEngine:
             statement.span, statement.conventions, statement.of, statement.options, statement.answer
         )
         return options.choose_option(block, scope)
+
+    def draw(self, body: FigureText, scope: Scope) -> Drawn:
+        """See `Engine`."""
+        from physcalc.figures.stage import draw  # Here: most documents have no figure.
+
+        return draw(body, scope)
 
     def compare_typed(self, typed: Text, datum: Datum, conventions: Conventions) -> list[Problem]:
         """See `Engine`."""

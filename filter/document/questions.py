@@ -102,7 +102,7 @@ class _Finder:
                 heading = first if isinstance(first, pf.Header) else None
                 parts.append(self.question(element, heading, editions, depth + 1))
                 return
-            case "given" | "calc" | "options":
+            case "given" | "calc" | "options" | "draw":
                 part = BlockPart(*self._base(element, editions), kind=sort)
             case "code-value":
                 part = self._code_value(element, editions)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
 
 from physcalc.checking.scope import Datum, GivenLayer, Layer, Scope
 from physcalc.language import Calculation, Conventions, GivenText, Name, read_name
@@ -13,11 +14,15 @@ from physcalc.problems.checking import NameHidden, NameWithoutValue, ReferenceUn
 from physcalc.sheets import Sheet
 
 from ..problems import ReferenceLater, SlipUnknown
+from .drawings import Drawing
 from .engine import Chosen, Engine, Outcome
 from .findings import Findings
 from .marks import Marks
 from .statements import GivenBlock, Options, Statement, own_givens
 from .tree import BlockPart, Part, Question, Tree
+
+if TYPE_CHECKING:
+    from physcalc.figures.drawn import Drawn
 
 #: Stands for every name, where a block of data or a calculation could not be read.
 ANY = "*"
@@ -37,12 +42,14 @@ class Solved:
         meanings: for each question what names mean in its own blocks, every datum that differs.
         broken: for each question the names whose data or calculation failed in it or around it; `ANY` among
             them where a block could not be read.
+        drawn: what each figure led to, by the block's key.
         follows: for each calculation, by the block's key, the keys of those whose answers go into it, in the
             order of the document. A value that a "show that" states is nobody's answer.
     """
 
     outcomes: Mapping[int, Outcome]
     chosen: Mapping[int, Chosen]
+    drawn: Mapping[int, Drawn]
     scopes: Mapping[int, Scope]
     meanings: Mapping[int, Mapping[Name, tuple[Datum, ...]]]
     broken: Mapping[int, frozenset[str]]
@@ -77,6 +84,7 @@ def solve(
     return Solved(
         solver.outcomes,
         solver.chosen,
+        solver.drawn,
         solver.scopes,
         {key: {name: tuple(data) for name, data in names.items()} for key, names in solver.meanings.items()},
         {key: frozenset(names) for key, names in solver.broken.items()},
@@ -134,6 +142,7 @@ class _Solver:
         self.elsewhere: dict[str, Layer] = {}
         self.outcomes: dict[int, Outcome] = {}
         self.chosen: dict[int, Chosen] = {}
+        self.drawn: dict[int, Drawn] = {}
         self.scopes: dict[int, Scope] = {}
         self.meanings: dict[int, dict[Name, list[Datum]]] = {}
         self.broken: dict[int, set[str]] = {}
@@ -157,6 +166,8 @@ class _Solver:
                     self.calculation(here, part, statement)
                 case BlockPart(), Options() as statement:
                     self.options(here, part, statement)
+                case BlockPart(), Drawing() as statement:
+                    self.drawing(here, part, statement)
                 case BlockPart(), None:
                     # Nobody knows which names it would have given or found.
                     self.broken[question.key].add(ANY)
@@ -247,6 +258,26 @@ class _Solver:
         chosen = self.engine.choose(statement, scope)
         self.findings.add(part, self._explained(here, part, chosen.problems))
         self.chosen[part.key] = chosen
+
+    def drawing(self, here: _Open, part: BlockPart, statement: Drawing) -> None:
+        scope = self.scope(here)
+        failed: set[str] = set()
+        if statement.given:
+            layer, problems = self.engine.read_given(statement.given, scope, statement.conventions)
+            self.findings.add(part, self._explained(here, part, problems))
+            self._note_hidden(part, statement.given, layer, scope, statement.conventions)
+            self._mean(here, layer)
+            failed = _unread(statement.given, layer)
+            scope = scope.inside(layer)
+        drawn = self.engine.draw(statement.body, scope)
+        self.findings.add(part, self._explained(here, part, drawn.problems, failed))
+        self.drawn[part.key] = drawn
+        # A figure finds quantities as a calculation does; its letters never hide what is given.
+        here.results.update(drawn.results)
+        self._mean(here, drawn.results)
+        self._collect(here, drawn.results)
+        if part.identifier:
+            self.elsewhere[part.identifier] = drawn.results
 
     def _with_slips(self, here: _Open, part: BlockPart, statement: Options) -> Options:
         """Options of the form `slip WHAT WENT WRONG` with the value that the slip leads to.

@@ -11,6 +11,7 @@ from physcalc.problems import Problem, Span, Text
 
 from ..blocks import Block, BlockPlace, Value, expect, items_of, keys_of, read_block, text_of, texts_of
 from ..settings import LOCAL_NAMES, Settings
+from .drawings import Drawing, read_drawing
 from .findings import Findings
 from .settling import safe_conventions
 from .tree import BlockPart, Part, Tree
@@ -66,7 +67,7 @@ class GivenBlock:
     conventions: Conventions
 
 
-Statement = Calculation | Options | GivenBlock
+Statement = Calculation | Options | GivenBlock | Drawing
 
 
 def read_statements(tree: Tree, settled: Mapping[int, Settings], findings: Findings) -> dict[int, Statement]:
@@ -111,6 +112,8 @@ class _Reader:
             return GivenBlock(self.given(block), conventions)
         if self.kind == "options":
             return self.options(block, settings)
+        if self.kind == "draw":
+            return read_drawing(self, block, settings)
         return self.calculation(block, settings)
 
     def given(self, block: Block) -> tuple[GivenText, ...]:
@@ -169,6 +172,10 @@ class _Reader:
         settings, problems = outer.with_overrides(own, scope="block")
         self.findings.add(self.part, problems)
         return settings
+
+    def checked(self, block: Block, settings: Settings, keys: tuple[str, ...]) -> Conventions:
+        """The settings in force with the block's own over them, for the engine."""
+        return safe_conventions(self.settings(block, settings, keys), self.part, self.findings)
 
     def answers(self, block: Block) -> tuple[AnswerText, ...]:
         key, value = block.key("answer"), block.get("answer")

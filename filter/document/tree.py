@@ -16,7 +16,7 @@ Edition = Literal["paper", "memo", "guide"]
 EDITIONS: tuple[Edition, ...] = ("paper", "memo", "guide")
 EVERY_EDITION: frozenset[Edition] = frozenset(EDITIONS)
 
-BlockKind = Literal["given", "calc", "options"]
+BlockKind = Literal["given", "calc", "options", "draw"]
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -9,7 +9,7 @@ import panflute as pf
 
 from physcalc.language import Calculation
 
-from ..document import AnswerPart, BlockPart, DefinePart, Edition, Options, Question, Section
+from ..document import AnswerPart, BlockPart, DefinePart, Drawing, Edition, Options, Question, Section
 from .choices import key_inlines, option_entries
 from .layouts.base import Block, Inline
 from .lines import methods_of, slips_of
@@ -32,6 +32,8 @@ class Guide(QuestionPage):
                 return self._calculation(part, statement)
             case Options() as statement:
                 return self._options(part, statement)
+            case Drawing() as statement:
+                return self.figure(part, statement)
             case _:
                 return []
 

@@ -15,6 +15,9 @@ from .memo import Memo
 from .page import Page
 from .paper import Paper
 
+#: The key of the metadata that says that there are drawings.
+DRAWINGS = "physcalc-drawings"
+
 _EDITIONS = {"paper": Paper, "memo": Memo, "guide": Guide}
 
 
@@ -39,6 +42,8 @@ def make_edition(
     document.content = blocks
     # Whoever writes the document can say at its head which edition it is.
     document.metadata["edition"] = pf.MetaString(edition)
+    if any(drawn.diagram is not None for drawn in worked.solved.drawn.values()):
+        document.metadata[DRAWINGS] = pf.MetaBool(True)
     total = worked.settings.total if worked.settings.total is not None else worked.marks.total
     if total is not None and edition != "guide" and "total" not in document.metadata:
         # The line of marks at the head does not wait for an author to add them up.
@@ -50,7 +55,8 @@ def preamble(document: pf.Doc, format: str) -> pf.Doc:
     """The document with what the layout needs in its head, for a run of pandoc without templates of ours."""
     from .layout import layout_for
 
-    needed = layout_for(format).preamble()
+    layout = layout_for(format)
+    needed = [*layout.preamble(), *(layout.preamble_of_drawings() if DRAWINGS in document.metadata else [])]
     if needed:
         there = document.metadata.content.get("header-includes")
         before = (

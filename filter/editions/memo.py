@@ -14,6 +14,7 @@ from ..document import (
     AnswerPart,
     BlockPart,
     DefinePart,
+    Drawing,
     Edition,
     GridPart,
     OnlyPart,
@@ -192,6 +193,10 @@ class Memo(Page):
                 return self._calculation(part, statement)
             case Options() as statement:
                 return self._options(part, statement)
+            case Drawing() as statement:
+                marks = self.worked.marks.of.get(part.key, 0)
+                blocks = self.figure(part, statement, marks)
+                return [Piece(blocks, [], earns=bool(marks))] if blocks else []
             case _:
                 return []
 

@@ -10,6 +10,7 @@ from ..document import (
     AnswerPart,
     BlockPart,
     DefinePart,
+    Drawing,
     Edition,
     Engine,
     Findings,
@@ -25,6 +26,7 @@ from ..document import (
     typed_number,
     weigh,
 )
+from .figures import figure_blocks
 from .frames import framed
 from .grid_table import grid_table
 from .layout import layout_for
@@ -120,6 +122,10 @@ class Page:
         if grid is None:
             return above
         return [*above, *grid_table(grid, self.words, self.worked.settings.numbers, self.layout)]
+
+    def figure(self, part: BlockPart, statement: Drawing, ticks: int = 0) -> list[Block]:
+        """What stands in the place of a figure."""
+        return figure_blocks(part, statement, self.worked, self.edition, self.engine, self.layout, ticks)
 
     def _list(self, block: Block, question: Question) -> list[Block]:
         items = []

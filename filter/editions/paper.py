@@ -6,6 +6,7 @@ from ..document import (
     AnswerPart,
     BlockPart,
     DefinePart,
+    Drawing,
     Edition,
     Engine,
     Findings,
@@ -79,6 +80,8 @@ class Paper(QuestionPage):
 
     def block_part(self, part: BlockPart, question: Question) -> list[Block]:
         statement = self.worked.statements.get(part.key)
+        if isinstance(statement, Drawing):
+            return self.figure(part, statement)
         if not isinstance(statement, Options):
             return []
         chosen = self.worked.solved.chosen.get(part.key)

@@ -12,6 +12,7 @@ from physcalc.problems import Span
 
 from ..editions.escape import css_string, latex
 from ..editions.layout import layout_for
+from ..editions.making import DRAWINGS
 from ..editions.words import Words
 from . import cover, pandoc, pictures, reference_docx, tree, typst_run
 from .kinds import Kind, engine_name
@@ -77,7 +78,8 @@ def made(job: Job, meta: dict[str, Any]) -> bytes:
     for name in _OURS:
         meta.pop(name, None)
     layout = layout_for(job.kind.layout, job.words)
-    head = [block.to_json() for block in layout.preamble()]
+    needed = [*layout.preamble(), *(layout.preamble_of_drawings() if meta.pop(DRAWINGS, None) else [])]
+    head = [block.to_json() for block in needed]
     if head:
         theirs = meta.get("header-includes")
         own = [] if theirs is None else (theirs["c"] if theirs.get("t") == "MetaList" else [theirs])

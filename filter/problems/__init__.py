@@ -11,6 +11,7 @@ from .bodies import (
     KeyTwice,
     KeyUnknown,
 )
+from .figures import FigureKeyUnreadable, FigureKindMissing
 from .files import (
     FileEmpty,
     FileMissing,
@@ -83,6 +84,8 @@ __all__ = [
     "DocumentNested",
     "DocumentTooHeavy",
     "DocumentUnreadable",
+    "FigureKeyUnreadable",
+    "FigureKindMissing",
     "FileEmpty",
     "FileMissing",
     "FileNotUtf8",

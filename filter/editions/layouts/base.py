@@ -7,11 +7,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache
 from importlib import resources
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import panflute as pf
 
 from ..tex_pieces import width, with_raised_figures
+
+if TYPE_CHECKING:
+    from ...figures.picture import Picture
 
 #: Elements of pandoc's tree; panflute has no types of its own.
 Inline = Any
@@ -171,6 +174,10 @@ class Layout(ABC):
         """What the parts need once in a document's head (pandoc's `header-includes`); empty for nothing."""
         return []
 
+    def preamble_of_drawings(self) -> list[Block]:
+        """What drawings need there besides, where the document has some."""
+        return []
+
     @abstractmethod
     def working(self, rows: Sequence[Row], notes: Sequence[Note] = ()) -> list[Block]:
         """Lines of working, aligned at the relation sign, ticks and total at the right; quiet notes below."""
@@ -228,6 +235,14 @@ class Layout(ABC):
     @abstractmethod
     def writing_lines(self, count: int) -> list[Block]:
         """Ruled lines to write an answer on."""
+
+    @abstractmethod
+    def drawing(self, picture: Picture, alternative: str, caption: Sequence[Inline]) -> list[Block]:
+        """A picture in the middle of the line, with its caption below; words for those who do not see it."""
+
+    def drawing_space(self, height: float) -> list[Block]:
+        """Room to draw in, so many millimetres high; nothing where a format has no pages."""
+        return []
 
     @abstractmethod
     def definition(self, blocks: Sequence[Block]) -> list[Block]:

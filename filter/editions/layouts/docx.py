@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import base64
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 import panflute as pf
 
@@ -21,6 +23,9 @@ from .base import (
     raw_inline,
     with_short_lefts,
 )
+
+if TYPE_CHECKING:
+    from ...figures.picture import Picture
 
 #: The share of the line that a part's number takes (652 of 9184 twentieths of a point).
 _NUMBER = 0.071
@@ -249,6 +254,20 @@ class DocxLayout(Layout):
         return (
             [_styled("Writing Line", *(pf.Para(pf.Str("\u00a0")) for _ in range(count)))] if count > 0 else []
         )
+
+    def drawing(self, picture: Picture, alternative: str, caption: Sequence[Inline]) -> list[Block]:
+        from ...figures.raster import png  # Here: most documents have no figure.
+
+        address = "data:image/png;base64," + base64.b64encode(png(picture)).decode()
+        size = {"width": f"{picture.box.width:.2f}mm", "height": f"{picture.box.height:.2f}mm"}
+        image = pf.Image(pf.Str(alternative), url=address, attributes=size)
+        blocks = [_styled("Captioned Figure" if caption else "Figure", pf.Para(image))]
+        return [*blocks, _styled("Image Caption", pf.Para(*caption))] if caption else blocks
+
+    def drawing_space(self, height: float) -> list[Block]:
+        # An empty line of that height: Word keeps no room that nothing stands in.
+        line = f'<w:spacing w:before="0" w:after="0" w:line="{height * 1440 / 25.4:.0f}" w:lineRule="exact"/>'
+        return [raw_block(f"<w:p><w:pPr>{line}</w:pPr></w:p>", "openxml")]
 
     def definition(self, blocks: Sequence[Block]) -> list[Block]:
         return [_styled("Definition Wording", *blocks)]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 import panflute as pf
 
@@ -25,6 +26,9 @@ from .base import (
     relation_inlines,
     with_short_lefts,
 )
+
+if TYPE_CHECKING:
+    from ...figures.picture import Picture
 
 
 def _block(code: str) -> Block:
@@ -168,6 +172,17 @@ class HtmlLayout(Layout):
     def writing_lines(self, count: int) -> list[Block]:
         rules = "<div></div>" * count
         return [_block(f'<div class="writing-lines" aria-hidden="true">{rules}</div>')] if count > 0 else []
+
+    def drawing(self, picture: Picture, alternative: str, caption: Sequence[Inline]) -> list[Block]:
+        from ...figures.svg import svg  # Here: most documents have no figure.
+
+        opened = _block(f'<figure class="drawn">{svg(picture, alternative)}')
+        if not caption:
+            return [opened, _block("</figure>")]
+        return [opened, _block("<figcaption>"), pf.Plain(*caption), _block("</figcaption></figure>")]
+
+    def drawing_space(self, height: float) -> list[Block]:
+        return [_block(f'<div class="drawing-space" style="height:{height:.1f}mm"></div>')]
 
     def definition(self, blocks: Sequence[Block]) -> list[Block]:
         return [pf.Div(*blocks, classes=["definition"])]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 import panflute as pf
 
@@ -22,6 +23,9 @@ from .base import (
     raw_inline,
     relation_inlines,
 )
+
+if TYPE_CHECKING:
+    from ...figures.picture import Picture
 
 
 def _raw(code: str) -> Inline:
@@ -46,6 +50,9 @@ class LatexLayout(Layout):
 
     def preamble(self) -> list[Block]:
         return [_block(part_file("parts.tex"))]
+
+    def preamble_of_drawings(self) -> list[Block]:
+        return [_block("\\usepackage{tikz}")]
 
     def working(self, rows: Sequence[Row], notes: Sequence[Note] = ()) -> list[Block]:
         pieces: list[Inline] = [_raw("\\begin{pcworking}\n")]
@@ -103,6 +110,16 @@ class LatexLayout(Layout):
 
     def writing_lines(self, count: int) -> list[Block]:
         return [_block(f"\\pcwritinglines{{{count:d}}}")] if count > 0 else []
+
+    def drawing(self, picture: Picture, alternative: str, caption: Sequence[Inline]) -> list[Block]:
+        from ...figures.tikz import tikz  # Here: most documents have no figure.
+
+        end = [_raw("\\par\\smallskip{}"), *caption] if caption else []
+        drawn = _raw(f"\\begin{{center}}\n{tikz(picture, alternative)}")
+        return [pf.Plain(drawn, *end, _raw("\\end{center}"))]
+
+    def drawing_space(self, height: float) -> list[Block]:
+        return [_block(f"\\par\\vspace*{{{height:.1f}mm}}")]
 
     def definition(self, blocks: Sequence[Block]) -> list[Block]:
         return [_block("\\begin{pcdefinition}"), *blocks, _block("\\end{pcdefinition}")]

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import base64
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 import panflute as pf
 
 from .base import TICK, Block, Inline, Layout, Note, Option, Row, lead, math, relation_tex
+
+if TYPE_CHECKING:
+    from ...figures.picture import Picture
 
 
 class PlainLayout(Layout):
@@ -63,6 +68,13 @@ class PlainLayout(Layout):
 
     def writing_lines(self, count: int) -> list[Block]:
         return [pf.Para(pf.Str("_" * 60)) for _ in range(count)]
+
+    def drawing(self, picture: Picture, alternative: str, caption: Sequence[Inline]) -> list[Block]:
+        from ...figures.svg import svg  # Here: most documents have no figure.
+
+        code = base64.b64encode(svg(picture, alternative, alone=True).encode()).decode()
+        image = pf.Image(pf.Str(alternative), url=f"data:image/svg+xml;base64,{code}")
+        return [pf.Para(image), *([pf.Para(*caption)] if caption else [])]
 
     def definition(self, blocks: Sequence[Block]) -> list[Block]:
         return [pf.BlockQuote(*blocks)]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 import panflute as pf
 
@@ -22,6 +23,9 @@ from .base import (
     raw_inline,
     relation_inlines,
 )
+
+if TYPE_CHECKING:
+    from ...figures.picture import Picture
 
 
 def _raw(code: str) -> Inline:
@@ -121,6 +125,15 @@ class TypstLayout(Layout):
 
     def writing_lines(self, count: int) -> list[Block]:
         return [_block(f"#writing-lines({count:d})")] if count > 0 else []
+
+    def drawing(self, picture: Picture, alternative: str, caption: Sequence[Inline]) -> list[Block]:
+        from ...figures.typst import typst  # Here: most documents have no figure.
+
+        drawn = _raw(f"#drawn({typst(picture, alternative)},[")
+        return [pf.Plain(drawn, *caption, _raw("])"))]
+
+    def drawing_space(self, height: float) -> list[Block]:
+        return [_block(f"#block(height: {height:.1f}mm, width: 100%, breakable: false)")]
 
     def definition(self, blocks: Sequence[Block]) -> list[Block]:
         return [_block("#definition["), *blocks, _block("]")]

@@ -1,0 +1,56 @@
+"""A figure as the author wrote it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from physcalc.figures.drawn import FigureText
+from physcalc.language import Conventions, GivenText
+from physcalc.problems import Span, Text
+
+#: What stands in the paper in a figure's place: itself, room to draw it, a blank grid, or nothing.
+PaperChoice = Literal["drawn", "space", "grid", "axes", "nothing"]
+
+#: Each kind of figure, by the key that names it, with what stands in the paper where the author does not say.
+KINDS: dict[str, PaperChoice] = {
+    "forces": "space",
+    "situation": "drawn",
+    "field": "space",
+    "circuit": "drawn",
+    "graph": "drawn",
+}
+
+#: Keys that every kind has, settings aside.
+SHARED_KEYS = ("given", "caption", "alt", "paper", "width", "marks", "why")
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A block of class `draw`.
+
+    Attributes:
+        span: where it begins.
+        conventions: the settings in force for it.
+        kind: the key that names its kind.
+        body: what is said of that kind.
+        paper: what stands in the paper.
+        given: its own data.
+        caption: the line below it; None for none.
+        alternative: what it shows, in the author's words; None for words made from the data.
+        width: how wide it is to be, in millimetres; None for as wide as it comes.
+        marks: its marks as typed; None where it earns none.
+        why: the sentence for the guide; None for none.
+    """
+
+    span: Span
+    conventions: Conventions
+    kind: str
+    body: FigureText
+    paper: PaperChoice
+    given: tuple[GivenText, ...] = ()
+    caption: Text | None = None
+    alternative: Text | None = None
+    width: float | None = None
+    marks: Text | None = None
+    why: Text | None = None

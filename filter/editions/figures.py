@@ -1,0 +1,120 @@
+"""Figures on the page: drawn, with their key and their ticks, or the room that the paper leaves for them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from typing import TYPE_CHECKING
+
+import panflute as pf
+
+from physcalc.checking.scope import Datum
+
+from ..document import BlockPart, Drawing, Edition, Engine, Worked
+from .layouts.base import Block, Inline, Layout
+from .text import inlines_of
+
+if TYPE_CHECKING:
+    from ..figures.figure import Figure, KeyRow
+    from ..figures.picture import Run
+
+#: Room that a learner's drawing takes beyond ours, in millimetres.
+_MORE = 8.0
+
+
+def figure_blocks(
+    part: BlockPart,
+    statement: Drawing,
+    worked: Worked,
+    edition: Edition,
+    engine: Engine,
+    layout: Layout,
+    ticks: int = 0,
+) -> list[Block]:
+    """What stands in the place of a figure.
+
+    Args:
+        part, statement: the block.
+        worked: the document.
+        edition: which edition is made.
+        engine: what writes values.
+        layout: the parts of the page.
+        ticks: the marks that it earns, where they are shown.
+    """
+    drawn = worked.solved.drawn.get(part.key)
+    if drawn is None or drawn.diagram is None or edition not in part.editions:
+        return []
+    choice = statement.paper if edition == "paper" else "drawn"
+    if choice == "nothing" or (edition == "memo" and not _asked(part, statement, ticks)):
+        return []
+    # Here: most documents have no figure.
+    from ..figures.figure import Look
+    from ..figures.stage import figure_of
+
+    shown = edition if choice != "space" else "memo"
+    look = Look(worked.settings.lang, shown, _printer(engine, statement), statement.conventions, choice)
+    figure = figure_of(drawn.diagram, look, statement.width)
+    if choice == "space":
+        return layout.drawing_space(figure.picture.box.height + _MORE)
+    alternative = (
+        statement.alternative.value.strip() if statement.alternative is not None else figure.alternative
+    )
+    caption = inlines_of(statement.caption.value.strip()) if statement.caption is not None else []
+    if figure.note:
+        caption += [pf.LineBreak()] if caption else []
+        caption += inlines_of(figure.note)
+    below = ticks if not figure.key else max(0, ticks - len(figure.key))
+    if below and layout.ticks(below):
+        caption += [pf.Space()] if caption else []
+        caption += layout.ticks(below)
+    blocks = layout.drawing(figure.picture, alternative, caption)
+    if figure.key and edition != "paper":
+        blocks += _key(figure, layout, ticks, worked.settings.lang)
+    return blocks
+
+
+def _asked(part: BlockPart, statement: Drawing, ticks: int) -> bool:
+    """Whether a memo shows a figure: not where the paper has it already and it earns nothing."""
+    return statement.paper != "drawn" or bool(ticks) or "paper" not in part.editions
+
+
+def _printer(engine: Engine, statement: Drawing) -> Callable[[Datum], str]:
+    from ..document.solving import printed_text
+
+    return lambda datum: printed_text(engine, datum, statement.conventions)
+
+
+def _key(figure: Figure, layout: Layout, ticks: int, lang: str) -> list[Block]:
+    """The table that says what each label is, a tick beside each that earns one."""
+    from ..figures.words import word
+
+    rows = [_row([pf.Strong(*inlines_of(word(name, lang)))] for name in ("label", "meaning"))]
+    for at, row in enumerate(figure.key):
+        meaning = inlines_of(row.meaning)
+        if at < ticks:
+            meaning += [pf.Space(), *layout.ticks(1)]
+        rows.append(_row((label_inlines(row), meaning)))
+    table = pf.Table(
+        pf.TableBody(*rows[1:]),
+        colspec=[("AlignLeft", "ColWidthDefault"), ("AlignLeft", "ColWidthDefault")],
+        head=pf.TableHead(rows[0]),
+        foot=pf.TableFoot(),
+    )
+    return [table]
+
+
+def _row(cells: Iterable[Sequence[Inline]]) -> Block:
+    return pf.TableRow(*(pf.TableCell(pf.Plain(*cell)) for cell in cells))
+
+
+def label_inlines(row: KeyRow) -> list[Inline]:
+    """A label of a picture as text of the page."""
+    return [_run(run) for run in row.label]
+
+
+def _run(run: Run) -> Inline:
+    text: Inline = pf.Str(run.text)
+    if run.slant:
+        text = pf.Emph(text)
+    if run.level:
+        text = pf.Subscript(text) if run.level < 0 else pf.Superscript(text)
+    return text

@@ -1,0 +1,408 @@
+"""The making of a picture: arrows, arcs, angles, and labels that keep clear of lines and of one another."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import Literal
+
+from .letters import ABOVE, BELOW, box_of
+from .picture import (
+    BOLD,
+    DASHED,
+    FINE,
+    INK,
+    LABEL_SIZE,
+    POINT,
+    Box,
+    Circle,
+    Label,
+    Line,
+    Pen,
+    Picture,
+    Point,
+    Run,
+    Shape,
+)
+
+#: Length and half width of an arrow's head.
+HEAD = 2.6
+HALF_HEAD = 0.85
+#: How far a label keeps from what it labels.
+GAP = 0.9
+
+Head = Literal["end", "start", "both", "middle"]
+
+
+def polar(origin: Point, length: float, degrees: float) -> Point:
+    """The point at a distance and an angle (anticlockwise from the right) from another."""
+    turn = math.radians(degrees)
+    return origin[0] + length * math.cos(turn), origin[1] + length * math.sin(turn)
+
+
+def between(one: Point, other: Point, share: float = 0.5) -> Point:
+    """A point on the way from one point to another."""
+    return one[0] + share * (other[0] - one[0]), one[1] + share * (other[1] - one[1])
+
+
+def distance(one: Point, other: Point) -> float:
+    """How far two points lie from one another."""
+    return math.hypot(other[0] - one[0], other[1] - one[1])
+
+
+def angle(one: Point, other: Point) -> float:
+    """The angle of the way from one point to another, in degrees anticlockwise from the right."""
+    return math.degrees(math.atan2(other[1] - one[1], other[0] - one[0]))
+
+
+@dataclass(frozen=True, slots=True)
+class _Wish:
+    """A label that is not placed yet: its pieces, and the places it may have, the best first."""
+
+    runs: tuple[Run, ...]
+    places: tuple[Label, ...]
+
+
+class Board:
+    """A picture in the making."""
+
+    def __init__(self) -> None:
+        self.shapes: list[Shape] = []
+        self._wishes: list[_Wish] = []
+        self._kept: list[Box] = []
+
+    # Lines.
+
+    def line(
+        self,
+        points: Sequence[Point],
+        pen: Pen | None = INK,
+        *,
+        closed: bool = False,
+        fill: float | None = None,
+        role: str = "",
+    ) -> None:
+        """A line through points, or an area."""
+        self.shapes.append(Line(tuple(points), pen, closed, fill, role))
+
+    def circle(
+        self,
+        centre: Point,
+        radius: float,
+        pen: Pen | None = INK,
+        *,
+        fill: float | None = None,
+        role: str = "",
+    ) -> None:
+        """A circle."""
+        self.shapes.append(Circle(centre, radius, pen, fill, role))
+
+    def dot(self, at: Point, radius: float = 0.8, *, role: str = "") -> None:
+        """A point that is seen."""
+        self.circle(at, radius, None, fill=0.0, role=role)
+
+    def box(self, box: Box, pen: Pen | None = INK, *, fill: float | None = None, role: str = "") -> None:
+        """A rectangle."""
+        corners = ((box.left, box.bottom), (box.right, box.bottom), (box.right, box.top), (box.left, box.top))
+        self.line(corners, pen, closed=True, fill=fill, role=role)
+
+    def arc(
+        self,
+        centre: Point,
+        radius: float,
+        start: float,
+        end: float,
+        pen: Pen = FINE,
+        *,
+        role: str = "",
+        head: bool = False,
+    ) -> None:
+        """A part of a circle, from one angle in degrees to another (anticlockwise where that is larger)."""
+        steps = max(2, math.ceil(abs(end - start) / 4))
+        points = [polar(centre, radius, start + (end - start) * n / steps) for n in range(steps + 1)]
+        self.line(points, pen, role=role)
+        if head:
+            self._head(points[-1], angle(points[-2], points[-1]), role, 1.8)
+
+    def arrow(
+        self,
+        start: Point,
+        end: Point,
+        pen: Pen = BOLD,
+        *,
+        head: Head = "end",
+        role: str = "",
+        size: float = HEAD,
+    ) -> None:
+        """An arrow, whose tip lies at its end exactly. Its shaft and its head have its role."""
+        turn = angle(start, end)
+        size = min(size, 0.6 * max(distance(start, end), 0.1))
+        shaft_start, shaft_end = start, end
+        if head in ("end", "both"):
+            shaft_end = polar(end, -0.8 * size, turn)
+        if head in ("start", "both"):
+            shaft_start = polar(start, 0.8 * size, turn)
+        self.line((shaft_start, shaft_end), pen, role=role)
+        if head in ("end", "both"):
+            self._head(end, turn, role, size)
+        if head in ("start", "both"):
+            self._head(start, turn + 180, role, size)
+        if head == "middle":
+            self._head(polar(between(start, end), size / 2, turn), turn, role, size)
+
+    def _head(self, tip: Point, turn: float, role: str, size: float = HEAD) -> None:
+        back = polar(tip, -size, turn)
+        half = size * HALF_HEAD / HEAD
+        sides = polar(back, half, turn + 90), polar(back, -half, turn + 90)
+        self.line((tip, *sides), None, closed=True, fill=0.0, role=role)
+
+    def head(self, tip: Point, turn: float, *, role: str = "", size: float = HEAD) -> None:
+        """The head of an arrow alone, as on a ray or a field line."""
+        self._head(tip, turn, role, size)
+
+    def measure(
+        self,
+        start: Point,
+        end: Point,
+        runs: Sequence[Run],
+        *,
+        off: float = 5.0,
+        role: str = "",
+        size: float = LABEL_SIZE,
+    ) -> None:
+        """A distance: a fine double arrow beside the line between two points, with its label.
+
+        Args:
+            start, end: the two points.
+            runs: the label.
+            off: how far to the left of the way from start to end the arrow lies; negative for the right.
+        """
+        turn = angle(start, end) + 90
+        near, far = polar(start, off, turn), polar(end, off, turn)
+        if abs(off) > 0.5:
+            over = off + math.copysign(1.2, off)
+            for point in (start, end):
+                self.line(
+                    (polar(point, math.copysign(1.0, off), turn), polar(point, over, turn)), FINE, role=role
+                )
+        self.arrow(near, far, FINE, head="both", role=role, size=1.9)
+        middle = between(near, far)
+        self.label(runs, beside(middle, runs, turn if off >= 0 else turn + 180, size), size=size, role=role)
+
+    def right_angle(self, corner: Point, first: float, second: float, size: float = 2.2) -> None:
+        """The small square of a right angle between two directions in degrees."""
+        one, other = polar(corner, size, first), polar(corner, size, second)
+        self.line((one, (one[0] + other[0] - corner[0], one[1] + other[1] - corner[1]), other), FINE)
+
+    def angle_mark(
+        self,
+        corner: Point,
+        start: float,
+        end: float,
+        runs: Sequence[Run],
+        *,
+        radius: float = 8.0,
+        role: str = "",
+    ) -> None:
+        """An angle between two directions: an arc with its label inside or just outside."""
+        self.arc(corner, radius, start, end, FINE, role=role)
+        middle = (start + end) / 2
+        places = [
+            place
+            for far in (radius + 0.6, radius + 3, radius + 6)
+            for place in beside(polar(corner, far, middle), runs, middle, LABEL_SIZE)[:1]
+        ]
+        self.label(runs, places, role=role)
+
+    def ground(self, start: Point, end: Point, *, below: bool = True, role: str = "ground") -> None:
+        """A surface: a line with short slanting strokes on its far side (below, walking from start to end)."""
+        self.line((start, end), INK, role=role)
+        turn = angle(start, end)
+        side = -1 if below else 1
+        length = distance(start, end)
+        count = max(2, round(length / 3))
+        for n in range(count):
+            foot = between(start, end, (n + 0.8) / count)
+            self.line(
+                (foot, polar(foot, 2.0, turn + side * 90 - side * -45 + (0 if below else -90))),
+                FINE,
+                role=role,
+            )
+
+    # Labels.
+
+    def label(
+        self,
+        runs: Sequence[Run],
+        places: Sequence[Label | Point],
+        *,
+        size: float = LABEL_SIZE,
+        role: str = "",
+    ) -> None:
+        """A label at the first of its places that is free when the picture is finished.
+
+        Args:
+            runs: its pieces.
+            places: where it may stand, the best first (`beside`, `around`); a bare point is one it is centred on.
+            size, role: as for `Label`.
+        """
+        given = [place if isinstance(place, Label) else centred(place, runs, size) for place in places]
+        given = [replace(place, role=role, size=size) for place in given]
+        self._wishes.append(_Wish(tuple(runs), tuple(given)))
+
+    def fixed(self, label: Label) -> None:
+        """A label at its place, whatever else stands there (the numbers of an axis)."""
+        self.shapes.append(label)
+
+    def keep_clear(self, box: Box) -> None:
+        """A part of the picture in which no label may stand."""
+        self._kept.append(box)
+
+    # The end.
+
+    def picture(self, margin: float = 1.0, least: Box | None = None) -> Picture:
+        """The picture, its labels placed.
+
+        Args:
+            margin: what is kept free around it.
+            least: a box that it fills at least.
+        """
+        taken = [*self._kept, *(box_of(shape) for shape in self.shapes if isinstance(shape, Label))]
+        obstacles = [shape for shape in self.shapes if not isinstance(shape, Label)]
+        placed: list[Label] = []
+        for wish in self._wishes:
+            best = min(wish.places, key=lambda place: _cost(place, taken, obstacles))
+            for place in wish.places:
+                if _cost(place, taken, obstacles) <= 0:
+                    best = place
+                    break
+            taken.append(box_of(best))
+            placed.append(best)
+        shapes = (*self.shapes, *placed)
+        whole = bounds(shapes)
+        if least is not None:
+            whole = whole.joined(least)
+        return Picture(shapes, whole.grown(margin))
+
+
+def centred(at: Point, runs: Sequence[Run], size: float = LABEL_SIZE) -> Label:
+    """A label whose middle lies at a point."""
+    return Label((at[0], at[1] - (ABOVE - BELOW) / 2 * size * POINT * 0.9), tuple(runs), "middle", size)
+
+
+def beside(
+    at: Point, runs: Sequence[Run], degrees: float, size: float = LABEL_SIZE, gap: float = GAP
+) -> list[Label]:
+    """Places of a label beside a point: on that side first, then turned away a little, then farther off."""
+    out: list[Label] = []
+    for far in (gap, gap + 2.5, gap + 5):
+        for turn in (0, 25, -25, 50, -50, 80, -80):
+            out.append(_towards(at, runs, degrees + turn, far, size))
+    return out
+
+
+def around(
+    at: Point, runs: Sequence[Run], size: float = LABEL_SIZE, gap: float = GAP, first: float = 90
+) -> list[Label]:
+    """Places of a label all around a point, beginning on one side."""
+    turns = (0, 180, 90, 270, 45, 315, 135, 225)
+    return [_towards(at, runs, first + turn, far, size) for far in (gap, gap + 3, gap + 6) for turn in turns]
+
+
+def _towards(at: Point, runs: Sequence[Run], degrees: float, gap: float, size: float) -> Label:
+    """The label whose nearest edge lies at a gap from a point, in a direction."""
+    probe = box_of(Label((0, 0), tuple(runs), "middle", size))
+    dx, dy = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    half_width, half_height = probe.width / 2, probe.height / 2
+    # The middle lies where a box of that size, pushed that way, just touches the point.
+    reach = min(
+        half_width / abs(dx) if abs(dx) > 1e-9 else math.inf,
+        half_height / abs(dy) if abs(dy) > 1e-9 else math.inf,
+    )
+    reach = min(reach, math.hypot(half_width, half_height) * 0.9)
+    x, y = at[0] + dx * (gap + reach), at[1] + dy * (gap + reach)
+    return Label((x, y - (probe.top + probe.bottom) / 2), tuple(runs), "middle", size)
+
+
+def _cost(label: Label, taken: Sequence[Box], obstacles: Sequence[Shape]) -> float:
+    """How badly a label would stand: 0 where it touches nothing."""
+    box = box_of(label)
+    cost = 10.0 * sum(box.meets(other, 0.3) for other in taken)
+    for shape in obstacles:
+        if isinstance(shape, Line):
+            cost += line_meets_box(shape, box.grown(0.3))
+        elif isinstance(shape, Circle):
+            cost += _circle_meets_box(shape, box.grown(0.3))
+    return cost
+
+
+def line_meets_box(line: Line, box: Box) -> float:
+    """1 where a line passes through a box (2 where it is an area that a label would not be read on), else 0."""
+    points = line.points if not line.closed else (*line.points, line.points[0])
+    if line.pen is None and line.fill is None:
+        return 0.0
+    if line.pen is not None and line.pen.grey >= 0.6:
+        return 0.0  # A faint grid may lie behind a label.
+    for one, other in pairwise(points):
+        if _segment_meets(one, other, box):
+            return 1.0 if line.pen is None or line.pen.width <= FINE.width else 2.0
+    return 0.0
+
+
+def _segment_meets(one: Point, other: Point, box: Box) -> bool:
+    # Liang and Barsky's clipping: the part of the segment inside of the box, if there is any.
+    (x, y), (dx, dy) = one, (other[0] - one[0], other[1] - one[1])
+    low, high = 0.0, 1.0
+    for start, step, least, most in ((x, dx, box.left, box.right), (y, dy, box.bottom, box.top)):
+        if abs(step) < 1e-12:
+            if not least <= start <= most:
+                return False
+            continue
+        first, second = sorted(((least - start) / step, (most - start) / step))
+        low, high = max(low, first), min(high, second)
+        if low > high:
+            return False
+    return True
+
+
+def _circle_meets_box(circle: Circle, box: Box) -> float:
+    x, y = circle.centre
+    near = distance((x, y), (min(max(x, box.left), box.right), min(max(y, box.bottom), box.top)))
+    far = max(
+        distance((x, y), (corner_x, corner_y))
+        for corner_x in (box.left, box.right)
+        for corner_y in (box.bottom, box.top)
+    )
+    if circle.fill is not None and circle.fill < 0.5:
+        return 2.0 if near <= circle.radius else 0.0
+    return 1.0 if near <= circle.radius <= far else 0.0
+
+
+def bounds(shapes: Iterable[Shape]) -> Box:
+    """The box around shapes."""
+    boxes: list[Box] = []
+    for shape in shapes:
+        if isinstance(shape, Label):
+            boxes.append(box_of(shape))
+        elif isinstance(shape, Circle):
+            (x, y), half = shape.centre, (shape.pen.width / 2 if shape.pen else 0)
+            reach = shape.radius + half
+            boxes.append(Box(x - reach, y - reach, x + reach, y + reach))
+        else:
+            half = shape.pen.width / 2 if shape.pen else 0
+            xs, ys = [p[0] for p in shape.points], [p[1] for p in shape.points]
+            boxes.append(Box(min(xs), min(ys), max(xs), max(ys)).grown(half))
+    if not boxes:
+        return Box(0, 0, 1, 1)
+    whole = boxes[0]
+    for box in boxes[1:]:
+        whole = whole.joined(box)
+    return whole
+
+
+__all__ = [
+    "BOLD", "DASHED", "FINE", "GAP", "INK", "Board", "angle", "around", "beside", "between", "bounds", "centred",
+    "distance", "polar",
+]  # fmt: skip

@@ -1,0 +1,37 @@
+"""From what a figure shows to its picture: one function for all kinds."""
+
+from __future__ import annotations
+
+from physcalc.figures.drawn import Diagram
+
+from .figure import Figure, Look, fitted
+from .picture import WIDEST
+
+
+def figure_of(diagram: Diagram, look: Look, width: float | None = None) -> Figure:
+    """The figure of a diagram.
+
+    Args:
+        diagram: what it shows.
+        look: how figures of the document look.
+        width: how wide it is to be, in millimetres; None for as wide as it comes.
+    """
+    from dataclasses import replace
+
+    made = _figure(diagram, look)
+    if width is None and made.picture.box.width > WIDEST:
+        width = WIDEST
+    return made if width is None else replace(made, picture=fitted(made.picture, width))
+
+
+def _figure(diagram: Diagram, look: Look) -> Figure:
+    # Each kind is imported where a document has one of it.
+    from physcalc.figures.forces import ForcesDiagram
+
+    match diagram:
+        case ForcesDiagram():
+            from .forces import forces
+
+            return forces(diagram, look)
+        case _:
+            raise AssertionError(type(diagram))

@@ -1,0 +1,67 @@
+"""Problems of blocks that draw: what kind they are, and keys that all kinds share."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from physcalc.problems import Problem
+
+
+@dataclass(eq=False)
+class FigureKindMissing(Problem):
+    """A block that draws does not say what it draws, or says two things.
+
+    One key names the kind: `forces` for a free-body diagram, `situation` for bodies, threads, slopes, rays and
+    waves, `field` for field lines, `circuit` and `graph`.
+
+    Attributes:
+        named: the kinds that it names.
+        kinds: all of them.
+        near: the kind that a key was perhaps meant to be; None where nothing is close.
+    """
+
+    slug: ClassVar[str] = "figure-kind-missing"
+    wrong: ClassVar[str] = "force:\n  F_g: down"
+    right: ClassVar[str] = "forces:\n  F_g: down"
+
+    named: tuple[str, ...]
+    kinds: tuple[str, ...]
+    near: str | None
+
+    def sentence(self) -> str:
+        if self.named:
+            return f"one block draws one figure, but this one names {' and '.join(self.named)}"
+        return "the block does not say what it draws"
+
+    def mend(self) -> str:
+        if self.named:
+            return "write a block for each"
+        if self.near is not None:
+            return f'perhaps "{self.near}" was meant'
+        return f"give it one of the keys {', '.join(self.kinds[:-1])} or {self.kinds[-1]}"
+
+
+@dataclass(eq=False)
+class FigureKeyUnreadable(Problem):
+    """A key of a block that draws holds something that it does not take.
+
+    Attributes:
+        key: the key.
+        typed: what stands there.
+        known: what it takes.
+    """
+
+    slug: ClassVar[str] = "figure-key-unreadable"
+    wrong: ClassVar[str] = "paper: blank"
+    right: ClassVar[str] = "paper: space"
+
+    key: str
+    typed: str
+    known: str
+
+    def sentence(self) -> str:
+        return f'"{self.typed.strip()}" is nothing that "{self.key}" takes'
+
+    def mend(self) -> str:
+        return f"write {self.known}"

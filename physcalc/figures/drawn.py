@@ -1,0 +1,44 @@
+"""What came of one figure, whatever its kind."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from ..checking.scope import Datum
+from ..language.names import Name
+from ..language.statements import Conventions
+from ..problems import Problem, Span
+
+
+@dataclass(frozen=True, slots=True)
+class FigureText:
+    """What an author says of a figure: each kind has its own class.
+
+    Attributes:
+        span: where it begins.
+        conventions: the settings in force for it.
+    """
+
+    span: Span
+    conventions: Conventions
+
+
+@dataclass(frozen=True, slots=True)
+class Diagram:
+    """What a figure shows: each kind has its own class."""
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """What came of a figure.
+
+    Attributes:
+        diagram: what it shows; None where that could not be found.
+        results: the quantities that it finds.
+        problems: problems and notes, in no particular order.
+    """
+
+    diagram: Diagram | None
+    results: Mapping[Name, Datum] = field(default_factory=dict)
+    problems: tuple[Problem, ...] = ()
