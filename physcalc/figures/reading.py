@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..checking.given import read_given
-from ..checking.scope import Datum, Scope
+from ..checking.scope import Datum, GivenLayer, Scope
 from ..exact import PI, Real
 from ..language.directions import printed_direction
 from ..language.headings import Heading, read_heading
@@ -50,8 +50,8 @@ def value_of(text: Text, scope: Scope, conventions: Conventions, name: str = "")
             raise problem
     for datum in layer.values():
         return datum
-    open_problem = scope.inside(layer).open_problem(next(iter(layer), Name("Q", "value")))
-    raise open_problem if open_problem is not None else NameUnreadable(text.span, text.value)
+    left = layer.unused() if isinstance(layer, GivenLayer) else []
+    raise left[0] if left else NameUnreadable(text.span, text.value)
 
 
 def of_dimension(datum: Datum, dimension: Dimension) -> bool:
@@ -180,12 +180,13 @@ def split_direction(
     whole = read_direction(text, conventions, slope)
     if whole is not None:
         return None, whole
-    comma = text.value.rfind(", ")
-    if comma > 0:
+    commas = [found.start() for found in re.finditer(r",\s", text.value)]
+    for comma in commas:
         direction = read_direction(text.part(comma + 2), conventions, slope)
         if direction is not None:
             return text.part(0, comma), direction
-        raise HeadingUnreadable(text.part(comma + 2).span, text.value[comma + 2 :].strip())
+    if commas:
+        raise HeadingUnreadable(text.part(commas[-1] + 2).span, text.value[commas[-1] + 2 :].strip())
     at = re.search(r"\sat\s", text.value)
     if at is not None:
         direction = read_direction(text.part(at.start()), conventions, slope)
