@@ -230,6 +230,17 @@ def filter_document(
     return _edition(worked, edition, format, draft, engine, findings)
 
 
+def work_alone(document: pf.Doc, findings: Findings) -> tuple[Worked | None, Engine]:
+    """A document that was put together by a program, worked out; places are lines inside each block.
+
+    Args:
+        document: pandoc's tree.
+        findings: takes what is wrong.
+    """
+    engine = _engine()
+    return _work(document, None, (), None, engine, findings), engine
+
+
 def grid(source: Source, overrides: Overrides = ()) -> tuple[PaperGrid | None, Report]:
     """The marks of a document by topic and level. Nothing is calculated, so no answer is checked.
 

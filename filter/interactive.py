@@ -1,0 +1,111 @@
+"""One block from Python: the same stages as for a document that holds nothing else."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from fractions import Fraction
+
+import panflute as pf
+
+from physcalc.language import Calculation, Conventions
+from physcalc.problems import Problem
+from physcalc.solution import CalculationFailed, Solution, Step, Value
+from physcalc.steps.lines import Answer, Line, LineKind, Working
+from physcalc.units import from_si
+
+from .document import BlockPart, Engine, Findings, Outcome
+from .pipeline import work_alone
+
+
+def solve_block(text: str, given: Mapping[str, str], settings: Mapping[str, object]) -> Solution:
+    """See `physcalc.calculate`."""
+    blocks = [pf.CodeBlock("\n".join(f"{name}: {value}" for name, value in given.items()), classes=["given"])]
+    document = pf.Doc(*(blocks if given else ()), pf.CodeBlock(text.strip("\n"), classes=["calc"]))
+    named = {name.replace("_", "-"): value for name, value in settings.items()}
+    lang = named.pop("lang", "en-GB")
+    document.metadata["lang"] = pf.MetaString(str(lang))
+    document.metadata["physcalc"] = pf.MetaMap(**{name: _meta(value) for name, value in named.items()})
+    findings = Findings()
+    worked, engine = work_alone(document, findings)
+    problems = findings.report().problems
+    wrong = [problem for problem in problems if problem.level != "note"]
+    if wrong or worked is None:
+        raise CalculationFailed(wrong)
+    for part in worked.tree.root.walk():
+        statement = worked.statements.get(part.key)
+        if isinstance(part, BlockPart) and isinstance(statement, Calculation):
+            return _solution(worked.solved.outcomes[part.key], engine, statement.conventions, problems)
+    raise CalculationFailed(problems)
+
+
+def _meta(value: object) -> pf.MetaValue:
+    if isinstance(value, bool):
+        return pf.MetaBool(value)
+    if isinstance(value, Mapping):
+        return pf.MetaMap(**{str(key): _meta(inner) for key, inner in value.items()})
+    return pf.MetaString(str(value))
+
+
+def _solution(
+    outcome: Outcome, engine: Engine, conventions: Conventions, notes: Iterable[Problem]
+) -> Solution:
+    working = outcome.working
+    if working is None:
+        raise CalculationFailed(tuple(outcome.problems))
+    values = {answer.name.key: _value(answer, outcome, engine, conventions) for answer in working.answers}
+    steps = _steps(working, engine, conventions)
+    others = tuple(_steps(other, engine, conventions) for other in working.others)
+    rows = [_row(line, engine, conventions) for line in _shown(working) if line.sides]
+    aligned = "\\begin{aligned}\n" + " \\\\\n".join(rows) + "\n\\end{aligned}"
+    return Solution(values, steps, others, tuple(notes), aligned)
+
+
+def _value(answer: Answer, outcome: Outcome, engine: Engine, conventions: Conventions) -> Value:
+    printed = answer.printed
+    datum = outcome.results[answer.name]
+    unit = printed.unit if printed.unit is not None else datum.quantity.unit
+    exact = from_si(datum.quantity.value, unit).fraction
+    return Value(
+        answer.name.key,
+        Fraction(answer.rounded.fraction),
+        unit.text(conventions.unit_style),
+        printed.direction,
+        abs(exact) if exact is not None and printed.direction else exact,
+        engine.plain(printed, conventions),
+        engine.tex(printed, conventions),
+    )
+
+
+def _shown(working: Working) -> list[Line]:
+    return [
+        line for line in working.lines if line.audience != "guide" and line.kind is not LineKind.REARRANGED
+    ]
+
+
+def _steps(working: Working, engine: Engine, conventions: Conventions) -> tuple[Step, ...]:
+    steps = []
+    for line in _shown(working):
+        if line.sides:
+            sides = [engine.plain(side, conventions) for side in line.sides]
+            text = _between(sides, line.relations)
+            tex = _between([engine.tex(side, conventions) for side in line.sides], line.relations)
+        else:
+            text, tex = line.text, ""
+        steps.append(Step(line.kind.value, text, tex, line.marks))
+    return tuple(steps)
+
+
+def _between(sides: list[str], relations: tuple[str, ...]) -> str:
+    if len(sides) == 1:
+        return f"= {sides[0]}"
+    signs = relations or ("=",) * (len(sides) - 1)
+    return sides[0] + "".join(f" {sign} {side}" for sign, side in zip(signs, sides[1:], strict=True))
+
+
+def _row(line: Line, engine: Engine, conventions: Conventions) -> str:
+    sides = [engine.tex(side, conventions) for side in line.sides]
+    if len(sides) == 1:
+        return f"&= {sides[0]}"
+    signs = line.relations or ("=",) * (len(sides) - 1)
+    rest = "".join(f" {sign} {side}" for sign, side in zip(signs[1:], sides[2:], strict=True))
+    return f"{sides[0]} &{signs[0]} {sides[1]}{rest}"

@@ -1,0 +1,89 @@
+"""The Python interface: what `import physcalc` promises."""
+
+from __future__ import annotations
+
+import doctest
+import subprocess
+import sys
+from fractions import Fraction
+
+import pytest
+
+import physcalc
+
+LIFT = """
+given:
+  m: 640 kg
+  a: 0.75 m/s^2
+use: newton-2
+formula: T - m g = m a
+find: T in N
+"""
+
+
+def test_the_example_of_the_docstring_runs() -> None:
+    assert doctest.testmod(physcalc).failed == 0
+    assert doctest.testmod(physcalc).attempted
+
+
+def test_values_steps_and_text() -> None:
+    """T = 640 (9.8 + 0.75) = 6752 N by hand."""
+    solution = physcalc.calculate(LIFT, lang="en-ZA", sheet="school")
+    value = solution["T"]
+    assert (value.number, value.exact, value.unit, float(value)) == (6752, 6752, "N", 6752.0)
+    assert str(value) == "6\u202f752,00\u00a0N"
+    assert list(solution) == ["T"]
+    assert [step.kind for step in solution.steps] == ["formula", "instance", "substitution", "answer"]
+    assert solution.text == str(solution) == "\n".join(map(str, solution.steps))
+    assert str(solution).splitlines()[1] == "T − m g = m a"
+    assert solution.tex.startswith("\\begin{aligned}\n")
+    assert solution.tex.count("&") == 4
+
+
+def test_data_as_arguments_and_other_methods() -> None:
+    text = (
+        "formula: W = F x\nfind: W in J\nor:\n  -\n    formula: W = m v^2 / 2\n    given:\n      v: 5 m/s\n"
+    )
+    solution = physcalc.calculate(text, given={"F": "12 N", "x": "2.5 m", "m": "2.4 kg"})
+    assert solution["W"].number == 30
+    assert len(solution.methods) == 1
+    assert solution.methods[0][-1].text.startswith("W = 30.00")
+
+
+def test_a_root_has_no_exact_fraction() -> None:
+    value = physcalc.calculate("formula: v = sqrt(2 g h)\nfind: v in m/s", {"h": "1 m"}, sheet="school")["v"]
+    assert value.exact is None
+    assert value.number == Fraction(443, 100)
+
+
+def test_everything_wrong_is_told_at_once_with_lines() -> None:
+    text = "formula: T = m g\nfind: T in N\nansver: 3 N"
+    with pytest.raises(physcalc.CalculationFailed) as failed:
+        physcalc.calculate(text, {"m": "2 kg"}, sheet="school", signs="sideways")
+    slugs = {problem.slug for problem in failed.value.problems}
+    assert slugs == {"key-unknown", "setting-unreadable"}
+    assert "line 3: key-unknown" in str(failed.value)
+
+
+def test_a_typed_answer_is_checked() -> None:
+    with pytest.raises(physcalc.CalculationFailed, match="answer-disagrees"):
+        physcalc.calculate(LIFT + "answer: 6725 N", sheet="school")
+
+
+@pytest.mark.parametrize(
+    "text", ["", "   ", "find", "\x00", "formula: T = T\nfind: T", "- a\n- b", "given:\n"]
+)
+def test_nothing_but_our_own_exception(text: str) -> None:
+    with pytest.raises(physcalc.CalculationFailed) as failed:
+        physcalc.calculate(text)
+    assert failed.value.problems
+
+
+def test_the_names_are_there_without_the_engine() -> None:
+    code = (
+        "import sys, physcalc\n"
+        "assert not any(m.startswith(('physcalc.', 'physcalc_filter')) for m in sys.modules)\n"
+        "for name in physcalc.__all__: getattr(physcalc, name)\n"
+        "try: physcalc.nothing\nexcept AttributeError: pass\nelse: raise SystemExit(1)"
+    )
+    subprocess.run([sys.executable, "-c", code], check=True)
