@@ -387,8 +387,8 @@ def _carry_note(
         if d.kind == "result"
     ):
         return
-    again, problems = solve_setup(setup, conventions, other)
-    if again is None or problems:
+    again, _ = solve_setup(setup, conventions, other)
+    if again is None:
         return
     for asked, answer in zip(setup.asked, answers, strict=True):
         value = from_si(again.solution.values[answer.name], asked.unit)

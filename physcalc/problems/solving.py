@@ -246,6 +246,35 @@ class AnswerCoarse(Problem):
 
 
 @dataclass(eq=False)
+class RootsSearched(Problem):
+    """A formula has no solution in closed form, so that its root was found by a search.
+
+    The root is right to every digit that is printed. But a search over 60 powers of ten sees only where the two sides
+    cross: roots very near to one another, and places where the sides touch without crossing, it may miss. Where the
+    formula may have another root that is meant, say so with `take`, or give the formula in a form that can be solved.
+
+    Attributes:
+        name: what was found.
+        near: a place where the two sides seem to touch; empty for none.
+    """
+
+    slug: ClassVar[str] = "roots-searched"
+    level: ClassVar[Level] = "note"
+    wrong: ClassVar[str] = "formula: x + exp(x) = 3"
+    right: ClassVar[str] = "formula: exp(x) = 3"
+
+    name: str
+    near: str
+
+    def sentence(self) -> str:
+        also = f", and the two sides seem to touch near {self.near}" if self.near else ""
+        return f"{self.name} was found by a search, which may miss other roots{also}"
+
+    def mend(self) -> str:
+        return "see that no other root is meant, or give the formula in a form that can be solved"
+
+
+@dataclass(eq=False)
 class AcceptMisses(Problem):
     """What markers may accept does not hold the computed value."""
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 
 from ..checking.value import Values, evaluate
@@ -20,6 +21,8 @@ _FLOAT: dict[str, Callable[[float], float]] = {
 
 #: Differences below this share of the value aimed at are rounding noise of floating point.
 _NOISE = 1e-13
+#: A curve that comes so near, as a share of the values around, may touch.
+_TOUCH = 1e-11
 
 
 def evaluate_float(node: t.Expr, values: Mapping[Name, float]) -> float:
@@ -82,10 +85,25 @@ def _scan_points(angle: bool) -> list[float]:
     return [-x for x in reversed(positive)] + [1e-300] + positive
 
 
-def numeric_roots(core: t.Expr, target: Real, unknown: Name, values: Values) -> list[Real]:
+@dataclass(frozen=True, slots=True)
+class Search:
+    """What a scan found.
+
+    Attributes:
+        roots: the verified roots; each refines itself to whatever precision rounding asks for.
+        touching: places where the curve seems to touch the value without crossing it: perhaps roots, not verified.
+        stretch: a stretch all of whose values are roots, so far as can be told; None for none.
+    """
+
+    roots: tuple[Real, ...]
+    touching: tuple[float, ...] = ()
+    stretch: tuple[float, float] | None = None
+
+
+def numeric_roots(core: t.Expr, target: Real, unknown: Name, values: Values) -> Search:
     """Where `core` takes the value `target`: every sign change that a scan over 60 decades each way finds.
 
-    Each root is a number that refines itself to whatever precision rounding asks for.
+    Two roots nearer to one another than two places of the scan are not seen.
 
     Raises:
         RealError: a value on the way is beyond sense.
@@ -102,6 +120,9 @@ def numeric_roots(core: t.Expr, target: Real, unknown: Name, values: Values) -> 
         return result if math.isfinite(result) else None
 
     brackets: list[tuple[float, float]] = []
+    recent: list[tuple[float, float]] = []
+    touching: list[float] = []
+    stretch: tuple[float, float] | None = None
     touched: list[float] = []
     before: tuple[float, float] | None = None
     unsure: list[float] = []
@@ -115,7 +136,7 @@ def numeric_roots(core: t.Expr, target: Real, unknown: Name, values: Values) -> 
         if y is None:
             if before is not None and place is not None:
                 _cross(brackets, before, _edge(difference, before[0], x))
-            before, unsure = None, []
+            before, unsure, recent = None, [], []
             continue
         if abs(y) <= _NOISE * abs(goal or y or 1):
             # Floating point can not tell on which side of the root this point lies: the next one decides.
@@ -123,6 +144,11 @@ def numeric_roots(core: t.Expr, target: Real, unknown: Name, values: Values) -> 
             continue
         if len(unsure) == 1:
             touched.append(unsure[0])
+        elif len(unsure) > 1 and unsure[0] < unsure[-1]:
+            stretch = (unsure[0], unsure[-1])
+        recent = [*recent[-2:], (x, y)] if not unsure else [(x, y)]
+        if (near := _touch(difference, recent, goal)) is not None:
+            touching.append(near)
         if before is None and place is not None and not unsure:
             before = _edge(difference, x, place)
         if before is not None:
@@ -134,7 +160,33 @@ def numeric_roots(core: t.Expr, target: Real, unknown: Name, values: Values) -> 
 
     roots = [root_between(gap, low, high) for low, high in brackets]
     found = [root for root in roots if root is not None]
-    return found + [Real.of(Fraction(x)) for x in touched if _vanishes(gap, Real.of(Fraction(x)))]
+    if stretch is not None and not _vanishes(gap, Real.of(Fraction(0.3 * stretch[0] + 0.7 * stretch[1]))):
+        # Flat there, and too near to tell in floating point: it touches, and is not the value throughout.
+        touching.append((stretch[0] + stretch[1]) / 2)
+        stretch = None
+    found += [Real.of(Fraction(x)) for x in touched if _vanishes(gap, Real.of(Fraction(x)))]
+    return Search(tuple(found), tuple(touching), stretch)
+
+
+def _touch(
+    difference: Callable[[float], float | None], recent: list[tuple[float, float]], goal: float
+) -> float | None:
+    """Where the curve comes down to the value between three places and goes back, without crossing it."""
+    if len(recent) < 3:
+        return None
+    (low, first), (_, middle), (high, last) = recent
+    if not ((first > 0) == (middle > 0) == (last > 0)) or abs(middle) > min(abs(first), abs(last)):
+        return None
+    for _ in range(80):
+        # A third of the stretch is left out each time: the least lies in what is kept.
+        one, two = low + (high - low) / 3, high - (high - low) / 3
+        left, right = difference(one), difference(two)
+        if left is None or right is None:
+            return None
+        low, high = (low, two) if abs(left) < abs(right) else (one, high)
+    least = difference((low + high) / 2)
+    size = max(abs(goal), abs(first), abs(last))
+    return (low + high) / 2 if least is not None and abs(least) <= _TOUCH * size else None
 
 
 def _cross(brackets: list[tuple[float, float]], one: tuple[float, float], two: tuple[float, float]) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
@@ -42,6 +43,7 @@ class OneUnknown:
         polynomial: the coefficients, constant first, where it was solved as a polynomial.
         fault: why there is no root, in words, where there is none.
         cancelled: whether the unknown drops out of the formula.
+        touching: where a search believes that there may be roots besides.
     """
 
     roots: tuple[Root, ...]
@@ -49,6 +51,7 @@ class OneUnknown:
     polynomial: Polynomial | None = None
     fault: str = ""
     cancelled: bool = False
+    touching: tuple[float, ...] = ()
 
 
 _ZERO = Real.of(0)
@@ -70,6 +73,8 @@ def solve_one(equation: t.Equation, unknown: Name, values: Values) -> OneUnknown
     method: Method = "direct"
     polynomial: Polynomial | None = None
     cancelled = False
+    touching: list[float] = []
+    stretch: tuple[float, float] | None = None
     for branch in branches:
         try:
             target = evaluate(branch.tree, values)
@@ -89,8 +94,10 @@ def solve_one(equation: t.Equation, unknown: Name, values: Values) -> OneUnknown
                 found.extend(Root(value, None, branch.reason) for value in real_roots(polynomial))
             else:
                 method = "numeric"
-                roots = numeric_roots(branch.core, target, unknown, values)
-                found.extend(Root(value, None, branch.reason) for value in roots)
+                search = numeric_roots(branch.core, target, unknown, values)
+                found.extend(Root(value, None, branch.reason) for value in search.roots)
+                touching += search.touching
+                stretch = search.stretch or stretch
         except RealError as error:
             faults.append(str(error))
     kept: list[Root] = []
@@ -101,8 +108,19 @@ def solve_one(equation: t.Equation, unknown: Name, values: Values) -> OneUnknown
             continue
         if satisfied and not any(root.value.equals(other.value) for other in kept):
             kept.append(root)
-    fault = "" if kept else (faults[0] if faults else "no real number satisfies it")
-    return OneUnknown(tuple(kept), method, polynomial, fault, cancelled)
+    fault = "" if kept else (faults[0] if faults else _no_root(method, touching, stretch))
+    return OneUnknown(tuple(kept), method, polynomial, fault, cancelled, tuple(touching))
+
+
+def _no_root(method: Method, touching: Sequence[float], stretch: tuple[float, float] | None) -> str:
+    """Why there is no root: none at all, or none that a search can be sure of."""
+    if stretch is not None:
+        return f"every value from {stretch[0]:.3g} to {stretch[1]:.3g} seems to satisfy it"
+    if touching:
+        return f"its two sides seem to touch near {touching[0]:.3g} without crossing: give it in another form"
+    if method == "numeric":
+        return "a search finds no real number that satisfies it"
+    return "no real number satisfies it"
 
 
 def _grouped(node: t.Expr) -> t.Expr:

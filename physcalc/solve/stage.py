@@ -23,6 +23,7 @@ from ..problems.solving import (
     NoRealRoot,
     NumberBeyondSense,
     RootsExcluded,
+    RootsSearched,
     RootsSeveral,
 )
 from ..units import Unit, from_si, to_si
@@ -131,7 +132,16 @@ def solve_setup(
         else value
         for name, value in values.items()
     }
-    return Found(solution, choice.aside, as_typed, cancelled, put), []
+    return Found(solution, choice.aside, as_typed, cancelled, put), _searched(setup, solution)
+
+
+def _searched(setup: Setup, solution: Solution) -> list[Problem]:
+    """A note where what is asked rests on a search for roots, which cannot vouch that there are no others."""
+    for move in solution.moves:
+        if move.one is not None and move.one.method == "numeric":
+            near = f"{move.one.touching[0]:.3g}" if move.one.touching else ""
+            return [RootsSearched(setup.asked[0].find.span, move.unknowns[0].key, near)]
+    return []
 
 
 def _unique(texts: tuple[str, ...]) -> tuple[str, ...]:

@@ -55,3 +55,31 @@ def test_nothing_where_nothing_is() -> None:
     one = solve_one(parse_formula(Text("x + exp(x) = x - 1")), Name("x"), {})
     assert not one.roots
     assert one.fault
+
+
+@pytest.mark.parametrize(
+    ("text", "word"),
+    [
+        # |x| + |x − 1| is 1 all the way from 0 to 1.
+        ("|x| + |x - 1| = 1", "seems to satisfy it"),
+        # 2 cosh(x − 2) touches 2 at 2 alone, 2 cosh x at 0, where the places of the search lie close.
+        ("exp(x - 2) + exp(2 - x) = 2", "touch near 2 without"),
+        ("exp(x) + exp(-x) = 2", "touch near"),
+        ("exp(x) + x^2 = -1", "a search finds no real number"),
+    ],
+)
+def test_why_a_search_found_nothing_is_told(text: str, word: str) -> None:
+    one = solve_one(parse_formula(Text(text)), Name("x"), {})
+    assert one.roots == ()
+    assert word in one.fault
+
+
+def test_a_curve_that_touches_beside_a_root_is_told() -> None:
+    """The root 5 is found; at 2 the first factor touches zero without crossing it."""
+    one = solve_one(
+        parse_formula(Text("x (exp(x - 2) + exp(2 - x) - 2) = 5 (exp(x - 2) + exp(2 - x) - 2)")),
+        Name("x"),
+        {},
+    )
+    assert [float(root.value) for root in one.roots] == pytest.approx([5])
+    assert one.touching == pytest.approx([2], abs=1e-4)
