@@ -6,6 +6,7 @@ the pieces in which a number is printed. No units, no names, no markup. mpmath i
 
 from .errors import DivisionByZero, OutOfDomain, RealError, TooLarge
 from .functions import acos, asin, atan, atan2, cos, exp, ln, log10, power, sin, sqrt, tan
+from .isolated import isolated_root
 from .number import Number, read_number
 from .numeral import Form, NumberStyle, Numeral, grouped, numeral_text, write
 from .real import ONE, PI, ZERO, Real
@@ -39,6 +40,7 @@ __all__ = [
     "cos",
     "exp",
     "grouped",
+    "isolated_root",
     "ln",
     "log10",
     "numeral_text",

@@ -175,7 +175,10 @@ def _touch(
     if len(recent) < 3:
         return None
     (low, first), (_, middle), (high, last) = recent
-    if not ((first > 0) == (middle > 0) == (last > 0)) or abs(middle) > min(abs(first), abs(last)):
+    if not ((first > 0) == (middle > 0) == (last > 0)):
+        return None
+    # Where it touches, the middle one of three places lies much lower than the higher of its neighbours.
+    if abs(middle) >= abs(first) or abs(middle) > abs(last) or abs(middle) > 0.6 * max(abs(first), abs(last)):
         return None
     for _ in range(80):
         # A third of the stretch is left out each time: the least lies in what is kept.

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Any
 
 from ..checking.value import Values, evaluate
-from ..exact import Real, polynomial_roots, sqrt
+from ..exact import Real, isolated_root, polynomial_roots, spend, sqrt
 from ..language import tree as t
 from ..language.names import Name
 
@@ -150,19 +149,30 @@ def quadratic_roots(a: Real, b: Real, c: Real) -> list[Real]:
     return [(-b - root) / two_a, (-b + root) / two_a]
 
 
+#: Steps of the isolation of roots that are counted as one unit of work.
+_STEPS = 400
+
+
 def _higher_roots(polynomial: Polynomial) -> list[Real]:
     fractions = [c.fraction for c in polynomial]
     if any(f is None for f in fractions):
         return polynomial_roots(polynomial)
+    # The isolation of roots cannot be stopped once it runs, so what it may take is counted before: about the cube of
+    # the degree times the length of the coefficients (measured; within its bound it takes some seconds at most).
+    bits = max(
+        (f.numerator.bit_length() + f.denominator.bit_length() for f in fractions if f is not None), default=0
+    )
+    spend(len(fractions) ** 3 * bits // _STEPS)
     # sympy is loaded here only: no ordinary block needs it.
     import sympy
 
-    terms = [sympy.Rational(f.numerator, f.denominator) for f in fractions if f is not None]
-    found = sympy.Poly(list(reversed(terms)), sympy.Symbol("x0")).real_roots(multiple=False)
-    return [_from_sympy(root) for root, _ in found]
-
-
-def _from_sympy(root: Any) -> Real:
-    if root.is_Rational:
-        return Real.of(Fraction(int(root.p), int(root.q)))
-    return Real.computed(lambda digits: root.evalf(digits + 5))
+    known = [f for f in fractions if f is not None]
+    terms = [sympy.Rational(f.numerator, f.denominator) for f in reversed(known)]
+    # Without its repeated factors it has the same roots, and changes its sign at each.
+    plain = sympy.Poly(terms, sympy.Symbol("x0")).sqf_part()
+    coefficients = [Fraction(int(c.p), int(c.q)) for c in reversed(plain.all_coeffs())]
+    roots: list[Real] = []
+    for (low, high), _ in plain.intervals():
+        ends = (Fraction(int(low.p), int(low.q)), Fraction(int(high.p), int(high.q)))
+        roots.append(isolated_root(coefficients, *ends))
+    return roots

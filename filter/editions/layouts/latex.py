@@ -46,10 +46,10 @@ def _breakable(tex: str) -> str:
 
 
 class LatexLayout(Layout):
-    """LaTeX; the parts are macros of `parts.tex`."""
+    """LaTeX; the parts are macros of `parts.tex`, and `signs.tex` has the signs that fonts of TeX lack."""
 
     def preamble(self) -> list[Block]:
-        return [_block(part_file("parts.tex"))]
+        return [_block(part_file("parts.tex") + part_file("signs.tex"))]
 
     def preamble_of_drawings(self) -> list[Block]:
         return [_block("\\usepackage{tikz}")]
