@@ -37,7 +37,7 @@ def make_edition(
         A document with the metadata of the source.
     """
     page = _EDITIONS[edition](worked, format, engine, findings)
-    blocks = [*page.document(), *_appendix(worked, page, engine)]
+    blocks = [*page.document(), *appendix_of(worked, page, engine)]
     document = worked.tree.document
     document.content = blocks
     # Whoever writes the document can say at its head which edition it is.
@@ -66,7 +66,8 @@ def preamble(document: pf.Doc, format: str) -> pf.Doc:
     return document
 
 
-def _appendix(worked: Worked, page: Page, engine: Engine) -> list[Block]:
+def appendix_of(worked: Worked, page: Page, engine: Engine) -> list[Block]:
+    """The data and formula sheet that an edition ends with; nothing where its settings ask for none."""
     wanted = worked.settings.appendix
     # Whoever marks has the paper beside the memo.
     if wanted == "none" or page.edition == "memo":

@@ -25,6 +25,10 @@ MEMORY = 1000
 #: What TeX is told of files: to read and write none above its own folder.
 _TEX_FILES = {"openin_any": "p", "openout_any": "p"}
 
+#: Outputs carry no time of their own, so that the same document is the same bytes: the first day that a ZIP archive can
+#: name. Whoever wants another says so (https://reproducible-builds.org/specs/source-date-epoch/).
+_DATED = {"SOURCE_DATE_EPOCH": "315532800", "FORCE_SOURCE_DATE": "1"}
+
 
 @cache
 def pandoc_path() -> str:
@@ -94,7 +98,7 @@ def run(
             timeout=time_limit,
             check=False,
             cwd=folder,
-            env={**os.environ, **_TEX_FILES},
+            env={**_DATED, **os.environ, **_TEX_FILES},
         )
     except subprocess.TimeoutExpired:
         raise OutputFailed(place, "pandoc", f"it was stopped after {time_limit:.0f} seconds") from None
