@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 import panflute as pf
@@ -42,7 +43,7 @@ from .document import (
 )
 from .problems import DocumentNested
 from .settings import Settings
-from .sources import FrontMatter, Source, front_matter
+from .sources import FrontMatter, Mark, Source, front_matter
 
 #: Settings of the command line: names and values.
 Overrides = Sequence[tuple[Text, object]]
@@ -289,17 +290,18 @@ def _work(
     folder: Path | None,
     engine: Engine,
     findings: Findings,
+    made: Made | None = None,
 ) -> Worked | None:
     """The stages, in their order."""
-    name = source.name if source is not None else ""
+    name = source.name if source is not None else made.name if made is not None else ""
     try:
         with findings.catching(None), bounded(DOCUMENT):
-            front = front_matter(source) if source is not None else None
+            front = made.front if made is not None else front_matter(source) if source is not None else None
             settings = settle_document(document, front, overrides, findings, name)
             sheet = _sheet(settings, front, folder, name, findings, overrides)
             check_classes(document, source, findings)
             check_misplaced(document, source, findings)
-            marked = places(document, source)
+            marked = made.marks if made is not None else places(document, source)
             tree = find_questions(document, marked, findings, name, _question_words(settings))
             settled = settle_parts(tree, settings, findings)
             statements = read_statements(tree, settled, findings)
@@ -311,6 +313,44 @@ def _work(
     except RecursionError:
         findings.add(None, [DocumentNested(Span(name))])
     return None
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """What is known of a tree that no reader of pandoc's made.
+
+    Attributes:
+        name: the document's name in messages.
+        front: the places of its settings.
+        marks: the place of each element of ours, by Python's identity of the element.
+    """
+
+    name: str
+    front: FrontMatter
+    marks: Mapping[int, Mark]
+
+
+def work_tree(
+    document: pf.Doc,
+    made: Made,
+    overrides: Overrides,
+    folder: Path,
+    engine: Engine,
+    findings: Findings,
+) -> Worked | None:
+    """A tree that no reader of pandoc's made, worked out.
+
+    Args:
+        document: the tree, with the settings in its metadata.
+        made: where its elements stand.
+        overrides, folder: as for `check`.
+        engine: what calculates.
+        findings: takes what is wrong.
+
+    Returns:
+        What it leads to; None where it could not be worked out at all.
+    """
+    return _work(document, None, overrides, folder, engine, findings, made)
 
 
 def _edition(

@@ -18,6 +18,7 @@ from .problems import FileNotWritten, ProgramFault
 COMMANDS = (
     "new",
     "build",
+    "latex",
     "check",
     "fix",
     "follow",

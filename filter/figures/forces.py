@@ -136,16 +136,26 @@ def _angle_text(slope: Slope, look: Look) -> str:
 
 def _angles(board: Board, diagram: ForcesDiagram, look: Look) -> None:
     """The angle of a force whose direction was typed as one: from the axis that it was turned from."""
-    for at, force in enumerate(diagram.forces):
+    taken: list[tuple[float, float, float]] = []
+    for force in diagram.forces:
         heading = force.direction.heading
         if heading is None or heading.angle is None or heading.radians:
             continue
         base = 90.0 * heading.base
-        radius = 9.0 + 4.0 * (at % 3)
+        low, high = sorted((base, base + heading.turn * float(heading.angle.value)))
+        # Two angles over one another are drawn at two distances.
+        near = [far for other_low, other_high, far in taken if _overlap(low, high, other_low, other_high)]
+        radius = max([9.0, *(far + 4.5 for far in near)])
+        taken.append((low, high, radius))
         board.line(((0.0, 0.0), polar((0.0, 0.0), radius + 7, base)), DASHED, role="guide")
         text = _degrees(heading.angle.value, look)
         end = base + heading.turn * float(heading.angle.value)
         board.angle_mark((0.0, 0.0), base, end, runs_of_text(text), radius=radius, role="angle")
+
+
+def _overlap(low: float, high: float, other_low: float, other_high: float) -> bool:
+    """Whether two stretches of angles in degrees have more than an end in common, whole turns apart."""
+    return any(low < other_high + turn - 0.1 and other_low + turn < high - 0.1 for turn in (-360, 0, 360))
 
 
 def _degrees(value: Fraction, look: Look) -> str:

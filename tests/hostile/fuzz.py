@@ -25,7 +25,7 @@ with atheris.instrument_imports(include=["physcalc", "physcalc_filter", "nestedt
     from physcalc.language.phrases import read_quantity
     from physcalc.problems import Problem, Span, Text
     from physcalc.sheets.contents import contents_of
-    from physcalc.sheets.meanings import sheet_of
+    from physcalc.sheets.entries import sheet_of
     from physcalc.sheets.nodes import read_nodes
     from physcalc.units import read_unit
 

@@ -156,10 +156,15 @@ class TypstLayout(Layout):
 
 
 def _numbered(hung: str, blocks: Sequence[Block]) -> list[Block]:
-    """The blocks with a number in the first line of a working or at a small heading; none where neither is first."""
+    """The blocks with a number in the first line of a working or at a small heading, or beside a picture; none where
+    none of them is first.
+    """
     first = blocks[0] if blocks else None
     if isinstance(first, pf.Plain) and first.content and _is_call(first.content[0], "#working("):
         return [pf.Plain(_raw(f"#working(number:{hung},"), *list(first.content)[1:]), *blocks[1:]]
+    if isinstance(first, pf.Plain) and first.content and _is_call(first.content[0], "#drawn("):
+        opened = first.content[0].text.replace("#drawn(", f"#drawn(number:{hung},", 1)
+        return [pf.Plain(_raw(opened), *list(first.content)[1:]), *blocks[1:]]
     if first is not None and _is_call(first, "#small-heading["):
         return [
             _block(first.text.replace("#small-heading[", f"#small-heading(number:{hung})[", 1)),
