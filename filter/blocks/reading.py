@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from physcalc.limits import LIMITS, limit
 from physcalc.problems import Span, Text
 
 from ..problems import (
@@ -21,8 +22,8 @@ if TYPE_CHECKING:
     from nestedtext import NestedTextError
 
 #: The longest body that is read, in characters, and how deep its keys may be nested.
-LARGEST_BODY = 200_000
-LARGEST_DEPTH = 8
+LARGEST_BODY = LIMITS["block-length"].usual
+LARGEST_DEPTH = LIMITS["block-depth"].usual
 
 
 def read_block(body: str, origin: BlockPlace) -> Block:
@@ -39,8 +40,8 @@ def read_block(body: str, origin: BlockPlace) -> Block:
         BlockEmpty, BlockTab, BlockIndentation, BlockUnreadable, BlockTooLong, KeyTwice, KeyEmpty: the first
             thing wrong with the body.
     """
-    if len(body) > LARGEST_BODY:
-        raise BlockTooLong(origin.opening, "characters", LARGEST_BODY)
+    if len(body) > (most := limit("block-length")):
+        raise BlockTooLong(origin.opening, "characters", most)
     # A lone carriage return ends a line for the library, but not for the document.
     body = body.replace("\r", " ")
     lines = body.split("\n")
@@ -153,8 +154,8 @@ def _refuse_depth(lines: list[str], origin: BlockPlace) -> None:
         while levels and levels[-1] >= indent:
             levels.pop()
         levels.append(indent)
-        if len(levels) > LARGEST_DEPTH:
-            raise BlockTooLong(origin.at(number, indent, len(content)), "levels", LARGEST_DEPTH)
+        if len(levels) > (most := limit("block-depth")):
+            raise BlockTooLong(origin.at(number, indent, len(content)), "levels", most)
 
 
 def _whole(lines: list[str], number: int, origin: BlockPlace) -> Span:

@@ -17,6 +17,7 @@ _HOMES = (
     "..problems",
     "..outputs.problems",
     "..pairing.problems",
+    "..latex.problems",
 )
 _LEVELS = {
     "problem": "a problem: check fails with exit code 1, and nothing is built",

@@ -73,7 +73,10 @@ def _runs(done: Done) -> list[Found]:
     from ..report import Found
 
     files = dict.fromkeys(problem.span.file for problem in done.report.problems)
-    names = [*(name for name in done.sources if name in files), *(name for name in files if name not in done.sources)]
+    names = [
+        *(name for name in done.sources if name in files),
+        *(name for name in files if name not in done.sources),
+    ]
     found = [
         Found(
             name,
@@ -124,7 +127,7 @@ def _install(folder: Path) -> int:
         click.echo(RULE, nl=False)
     else:
         screen.say(f"{rule.path}: {rule.done}")
-    screen.say(f"latexmk -pdf, or by hand: pdflatex main && physcalc latex main && pdflatex main")
+    screen.say("latexmk -pdf, or by hand: pdflatex main && physcalc latex main && pdflatex main")
     return 0
 
 

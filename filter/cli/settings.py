@@ -19,7 +19,15 @@ _OPTION = "--set "
 
 
 def settings_option(command: _Command) -> _Command:
-    """Adds `--set` to a command, as its argument `overrides`."""
+    """Adds `--set` to a command, as its argument `overrides`, and `--limit`, which needs no argument."""
+    command = click.option(
+        "--limit",
+        metavar="NAME=VALUE",
+        multiple=True,
+        expose_value=False,
+        callback=_limit,
+        help="Read or do more than is usual of something, such as formula-length=1200; NAME alone lists them.",
+    )(command)
     return click.option(
         "--set",
         "overrides",
@@ -28,6 +36,33 @@ def settings_option(command: _Command) -> _Command:
         callback=_read,
         help="A setting that wins over the front matter: --set decimal=comma. May be given several times.",
     )(command)
+
+
+def _limit(context: click.Context, parameter: click.Parameter, values: tuple[str, ...]) -> None:
+    """Sets limits for this run and the processes that it starts.
+
+    Raises:
+        click.BadParameter: one of them is no limit, or cannot have that value.
+    """
+    if not values:
+        return
+    import os
+
+    from physcalc.limits import LIMITS, VARIABLE, LimitUnreadable, read_limit
+
+    try:
+        read = [read_limit(value) for value in values]
+    except LimitUnreadable as error:
+        table = "".join(f"\n  {name}={limit.usual}  {limit.what}" for name, limit in LIMITS.items())
+        raise click.BadParameter(f"{error}{table}", context, parameter) from None
+    before = os.environ.get(VARIABLE)
+    os.environ[VARIABLE] = ",".join(
+        [*([before] if before else []), *(f"{name}={value}" for name, value in read)]
+    )
+    # A run from a test or another program leaves no trace.
+    context.call_on_close(
+        lambda: os.environ.pop(VARIABLE, None) if before is None else os.environ.update({VARIABLE: before})
+    )
 
 
 def _read(context: click.Context, parameter: click.Parameter, values: tuple[str, ...]) -> Overrides:

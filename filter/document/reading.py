@@ -11,6 +11,7 @@ from typing import Any
 import panflute as pf
 import panflute.elements as raw_elements
 
+from physcalc.limits import LIMITS, limit
 from physcalc.problems import Problem, Span
 
 from ..problems import (
@@ -26,13 +27,11 @@ from .walking import deepest
 OLDEST_TREE, NEWEST_TREE = (1, 22), (1, 23)
 
 #: How many elements may stand inside one another; the deepest pages known have some twenty.
-DEEPEST = 60
+DEEPEST = LIMITS["nesting"].usual
 
-#: How long pandoc may take to read a document, in seconds, and how much longer for each megabyte of it. It needs
-#: about one second for a megabyte.
-_PATIENCE, _PATIENCE_PER_MB = 8, 5
-#: How much memory pandoc may take, in megabytes, and how many bytes the tree may take for each of the source.
-_MEMORY = 600
+#: How much longer than `read-seconds` pandoc may take for each megabyte of a document. It needs about one second.
+_PATIENCE_PER_MB = 5
+#: How many bytes the tree may take for each of the source.
 _TREE_PER_BYTE, _TREE_AT_LEAST = 40, 8_000_000
 
 #: The exit code of a Haskell program that has used up the memory it was given.
@@ -74,18 +73,19 @@ def read_markup(text: str, name: str = "", reader: str = "markdown") -> pf.Doc:
     import pypandoc  # Here: it looks for pandoc's binary, which a filter run never needs.
 
     # In the sandbox a document cannot make pandoc read other files.
-    command = [pypandoc.get_pandoc_path(), "+RTS", f"-M{_MEMORY}m", "-RTS"]
+    memory = limit("read-memory")
+    command = [pypandoc.get_pandoc_path(), "+RTS", f"-M{memory}m", "-RTS"]
     command += ["--sandbox", "--from", reader, "--to", "json"]
     given = text.encode("utf-8")
-    patience = _PATIENCE + _PATIENCE_PER_MB * len(given) // 1_000_000
+    patience = limit("read-seconds") + _PATIENCE_PER_MB * len(given) // 1_000_000
     try:
         done = subprocess.run(command, input=given, capture_output=True, timeout=patience, check=False)
     except subprocess.TimeoutExpired:
-        raise DocumentTooHeavy(Span(name), f"{patience} seconds") from None
+        raise DocumentTooHeavy(Span(name), f"{patience} seconds", "read-seconds") from None
     if done.returncode == _HEAP_EXHAUSTED or b"heap exhausted" in done.stderr.lower():
-        raise DocumentTooHeavy(Span(name), f"{_MEMORY} MB of memory")
+        raise DocumentTooHeavy(Span(name), f"{memory} MB of memory", "read-memory")
     if len(done.stdout) > _TREE_AT_LEAST + _TREE_PER_BYTE * len(given):
-        raise DocumentTooHeavy(Span(name), f"{_MEMORY} MB of memory")
+        raise DocumentTooHeavy(Span(name), f"{memory} MB of memory", "read-memory")
     if done.returncode:
         said = done.stderr.decode("utf-8", "replace").strip()
         raise _refused(" ".join(said.split()) or f"exit code {done.returncode}", text, name)
@@ -125,7 +125,7 @@ def read_json(text: str, name: str = "") -> pf.Doc:
         raise DocumentNested(Span(name)) from None
     except (ValueError, AssertionError, KeyError, TypeError, AttributeError) as error:
         raise DocumentUnreadable(Span(name), f"no document of pandoc's was handed over ({error})") from None
-    if deepest(document) > DEEPEST:
+    if deepest(document) > limit("nesting"):
         raise DocumentNested(Span(name))
     return document
 

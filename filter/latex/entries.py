@@ -21,7 +21,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Literal, cast, get_args
+from typing import Literal, get_args
 
 from physcalc.problems import Span
 
@@ -150,7 +150,7 @@ class _Reader:
         self.known: dict[int, Entry] = {}
         self.open: _Open | None = None
         self.stack: list[int] = []
-        self.sum = 0
+        self.sums: dict[int, int] = {}
         self.bytes = False
         self.at = 0
 
@@ -196,10 +196,10 @@ class _Reader:
                 self.open.summed.append(f"B {body}")
             case "X":
                 self.close()
-                number = self.whole(text)
-                if not self.stack or self.stack.pop() != number:
-                    raise self.damaged(f"entry {number} ends here, and is not the one that is open")
-                self.events.append(number)
+                ended = self.whole(text)
+                if not self.stack or self.stack.pop() != ended:
+                    raise self.damaged(f"entry {ended} ends here, and is not the one that is open")
+                self.events.append(ended)
             case _:
                 raise self.damaged(f'no line "{sign}" can stand here')
 
@@ -209,10 +209,7 @@ class _Reader:
         if kind not in _KINDS:
             raise self.damaged(f'there are no entries "{kind[:40]}"')
         place = Span(self.source.name, self.at + 1)
-        known = cast("EntryKind", kind)
-        self.open = _Open(
-            self.whole(number), known, self.file, self.whole(line), place, {}, [], [f"E {kind}"]
-        )
+        self.open = _Open(self.whole(number), kind, self.file, self.whole(line), place, {}, [], [f"E {kind}"])
 
     def close(self) -> None:
         """The entry that is open is complete."""
@@ -234,7 +231,6 @@ class _Reader:
             f"{low}.{high}",
             opened.place,
         )
-        self.sum = (self.sum * 31 + low + high) % _MODULUS
         twin = self.known.get(entry.number)
         if twin is not None:
             # LaTeX sets some texts twice to measure them, and puts its counters back in between.
@@ -244,6 +240,7 @@ class _Reader:
         if len(self.known) >= _MOST_ENTRIES:
             raise self.damaged(f"it has more than {_MOST_ENTRIES} entries")
         self.known[entry.number] = entry
+        self.sums[entry.number] = low + high
         self.events.append(entry)
         if entry.kind in OPENING:
             self.stack.append(entry.number)
@@ -267,8 +264,10 @@ class _Reader:
             raise self.damaged("it does not end as the package ends it")
         if self.stack:
             raise self.damaged(f"entry {self.stack[-1]} has no end")
-        edition = cast("Edition", words[1])
-        return Run(job, tuple(self.events), self.whole(words[0]), self.sum, edition, len(words) == 3)
+        total = 0
+        for number in sorted(self.sums):
+            total = (total * 31 + self.sums[number]) % _MODULUS
+        return Run(job, tuple(self.events), self.whole(words[0]), total, words[1], len(words) == 3)
 
     def whole(self, text: str) -> int:
         if not re.fullmatch(r"[0-9]{1,7}", text):

@@ -30,7 +30,9 @@ def physout(run: Run, made: Typeset | None, problems: int) -> str:
             if fields is not None:
                 lines.append(_entry(entry, fields, made.marks.get(entry.number, "")))
         lines += [
-            f"\\physcalcnamed{{{name}}}{{{text}}}" for name, text in made.named.items() if _tame(name) and text
+            f"\\physcalcnamed{{{name}}}{{{text}}}"
+            for name, text in made.named.items()
+            if _tame(name) and text
         ]
         if made.appendix:
             lines.append(f"\\physcalcappendix{{{made.appendix}}}")

@@ -190,7 +190,7 @@ class Files:
 
     def _body(self, source: Source | None, entry: Entry) -> tuple[Text, ...]:
         shown = self.shown(entry.file)
-        filled = [line.text for line in entry.body if line.text.strip(" ")]
+        filled = [line.text for line in entry.body if line.text.strip(" ") and line.line != entry.line]
         indent = min((len(text) - len(text.lstrip(" ")) for text in filled), default=0)
         lines: list[Text] = []
         for line in entry.body:
@@ -200,8 +200,10 @@ class Files:
                 column = raw.find(line.text)
                 if column < 0:
                     raise EntriesOld(Span(shown, min(line.line, len(source.starts))), line.text)
-            text = line.text[indent:]
-            lines.append(Text(text, Span(shown, line.line, column + indent + 1, max(1, len(text)))))
+            # What stands behind the opening of a block, in its line, has blanks of its own.
+            lead = len(line.text) - len(line.text.lstrip(" ")) if line.line == entry.line else indent
+            text = line.text[lead:]
+            lines.append(Text(text, Span(shown, line.line, column + lead + 1, max(1, len(text)))))
         return tuple(lines)
 
 

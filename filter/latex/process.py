@@ -70,9 +70,7 @@ def process(
         raise FileMissing(Span(str(path)), str(path), "is a folder")
     if not entries.is_file():
         document = base.with_name(base.name + ".tex")
-        raise EntriesMissing(
-            Span(str(entries)), str(entries), str(document) if document.is_file() else ""
-        )
+        raise EntriesMissing(Span(str(entries)), str(entries), str(document) if document.is_file() else "")
     run = read_run(read_source(entries))
     main = path.name if path.suffix in _TEX_ENDINGS else f"{Path(run.job).name}.tex"
     files = Files(folder, main)
@@ -127,5 +125,3 @@ def write(target: Path, text: str) -> None:
     except BaseException:
         Path(name).unlink(missing_ok=True)
         raise
-
-

@@ -13,7 +13,8 @@ _SIGNS = {
     "η": "\\eta", "θ": "\\theta", "κ": "\\kappa", "λ": "\\lambda", "µ": "\\mu", "μ": "\\mu", "ν": "\\nu",
     "ξ": "\\xi", "π": "\\pi", "ρ": "\\rho", "σ": "\\sigma", "τ": "\\tau", "φ": "\\varphi", "χ": "\\chi",
     "ψ": "\\psi", "ω": "\\omega", "Γ": "\\Gamma", "Δ": "\\Delta", "Θ": "\\Theta", "Λ": "\\Lambda", "Ξ": "\\Xi",
-    "Π": "\\Pi", "Σ": "\\Sigma", "Φ": "\\Phi", "Ψ": "\\Psi", "Ω": "\\Omega", "Ω": "\\Omega",
+    "Π": "\\Pi", "Σ": "\\Sigma", "Φ": "\\Phi", "Ψ": "\\Psi", "Ω": "\\Omega",
+    "\u2126": "\\Omega",
 }  # fmt: skip
 _BLANKS = {"\u202f": "\\nobreak\\hspace{0.167em}", "\u2009": "\\hspace{0.167em}", "\u200b": "", "\ufeff": ""}
 _TABLE = str.maketrans(

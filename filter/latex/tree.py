@@ -20,7 +20,7 @@ from .places import Files, Placed, attributes_of, pairs_of
 _BLOCKS: Mapping[str, Kind] = {"given": "given", "calculation": "calc", "options": "options"}
 _DIVS: Mapping[str, Kind] = {"question": "question", "answer": "answer", "only": "only"}
 #: What is markup of TeX in a typed text.
-_MARKUP = re.compile(r"[\\$~{}^_&]|--|``|''")
+MARKUP = re.compile(r"[\\$~{}^_&]|--|``|''")
 #: Between typed texts that pandoc reads in one run; no text of an author's.
 _BETWEEN = "physcalcnext"
 
@@ -146,7 +146,7 @@ def _typed_inlines(entries: Sequence[Placed]) -> dict[int, list[Any]]:
         if text is None:
             continue
         found[one.entry.number] = inlines_of(text)
-        if _MARKUP.search(text):
+        if MARKUP.search(text):
             marked.append((one.entry.number, text))
     read = _read_all([text for _, text in marked])
     for (number, text), inlines in zip(marked, read, strict=True):

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import json
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import Any
 
 import panflute as pf
 
@@ -23,7 +21,6 @@ from ..document import (
     Question,
     ValuePart,
     Worked,
-    write_json,
 )
 from ..editions.escape import latex
 from ..editions.frames import framed
@@ -34,13 +31,11 @@ from ..editions.making import appendix_of
 from ..editions.memo import Memo, Piece
 from ..editions.page import Page
 from ..editions.paper import Paper
-from ..outputs import pandoc, tree
+from .as_tex import as_tex
 from .places import Placed
-from .signs import plain_signs
+from .tree import MARKUP
 
 _FORMAT = "latex"
-#: A comment between what belongs to different fields; no text becomes one, because pandoc escapes "%".
-_BETWEEN = "%%physcalc%%"
 
 
 @dataclass(slots=True)
@@ -151,7 +146,7 @@ def typeset(
             named.setdefault(placed.entry.name, placed.entry.number)
     appendix = [_unnumbered(block) for block in appendix_of(worked, page, engine)]
     groups = [getattr(one, name) for one in shown.values() for name in _FIELDS]
-    texts = iter(_as_tex([*groups, appendix], place))
+    texts = iter(as_tex([*groups, appendix], place))
     fields = {number: {name: next(texts) for name in _FIELDS} for number in shown}
     return Typeset(
         fields,
@@ -163,9 +158,7 @@ def typeset(
 
 
 class _Maker:
-    def __init__(
-        self, worked: Worked, page: Page, entries: Mapping[int, Placed], findings: Findings
-    ) -> None:
+    def __init__(self, worked: Worked, page: Page, entries: Mapping[int, Placed], findings: Findings) -> None:
         self.worked = worked
         self.page = page
         self.entries = entries
@@ -187,6 +180,9 @@ class _Maker:
 
     def number(self, part: Part) -> int:
         return self.entries[id(part.element)].entry.number
+
+    def typed(self, part: Part) -> str:
+        return self.entries[id(part.element)].entry.typed or ""
 
     def of(self, part: Part) -> Shown:
         return self.shown[self.number(part)]
@@ -232,10 +228,16 @@ class _Maker:
                 self.of(part).body = page.block_part(part, question)
             case ValuePart() if part.typed is None and page.edition in part.editions:
                 text = self.worked.prose.values.get(part.key)
-                self.of(part).body = [pf.Plain(pf.Str(text))] if text is not None else []
+                # A value whose own calculation failed has a problem there.
+                missing = raw_inline("\\physcalcproblem{?}", _FORMAT)
+                self.of(part).body = [pf.Plain(pf.Str(text) if text is not None else missing)]
+            case ValuePart() if part.typed is not None and not MARKUP.search(typed := self.typed(part)):
+                self.of(part).body = [pf.Plain(pf.Str(typed.replace(" ", "\u00a0")))]
             case DefinePart() if page.edition in part.editions and not self.of(part).body:
                 # In the memo those of questions are there already; what is left stands in a sentence.
-                inlines = page.definition_inlines(part) if part.typed is None or page.edition == "memo" else []
+                inlines = (
+                    page.definition_inlines(part) if part.typed is None or page.edition == "memo" else []
+                )
                 self.of(part).body = [pf.Plain(*inlines)] if inlines else []
             case AnswerPart() if page.edition in part.editions:
                 marks = self.worked.marks.of.get(part.key, 0)
@@ -282,36 +284,3 @@ def _unnumbered(block: Block) -> Block:
     if isinstance(block, pf.Header):
         block.classes = [*block.classes, "unnumbered"]
     return block
-
-
-def _as_tex(groups: Sequence[Sequence[Block]], place: Span) -> list[str]:
-    """Groups of blocks as TeX, in one run of pandoc."""
-    blocks: list[Block] = []
-    for group in groups:
-        blocks += [_underlined(block) for block in group]
-        blocks.append(raw_block(_BETWEEN, _FORMAT))
-    document: tree.Json = json.loads(write_json(pf.Doc(*blocks)))
-    tree.thin_blanks(document["blocks"])
-    written = pandoc.run(document, ["--to=latex", "--wrap=none"], place=place).decode("utf-8")
-    pieces = [plain_signs(piece.strip("\n")) for piece in written.split(_BETWEEN)]
-    assert len(pieces) == len(groups) + 1
-    return pieces[:-1]
-
-
-def _underlined(block: Block) -> Block:
-    """Underlined words one by one, so that they can be broken between lines without another package."""
-
-    def words(element: Any, _: Any) -> Any:
-        if not isinstance(element, pf.Underline):
-            return None
-        out: list[Inline] = []
-        for inline in element.content:
-            if isinstance(inline, pf.Space | pf.SoftBreak):
-                out.append(raw_inline("\\physcalcuspace{}", _FORMAT))
-            else:
-                out += [raw_inline("\\physcalculine{", _FORMAT), inline, raw_inline("}", _FORMAT)]
-        return out
-
-    return block.walk(words)
-
-

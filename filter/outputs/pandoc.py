@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
 
+from physcalc.limits import limit
 from physcalc.problems import Span
 
 from . import tree
@@ -18,10 +19,8 @@ from .problems import OutputFailed, PandocMissing, PandocTooOld
 #: The first version whose Typst writer passes on what the pages use.
 OLDEST = (3, 2)
 
-#: Seconds after which a run is given up, and how many more for each megabyte of the tree.
-TIME_LIMIT, TIME_LIMIT_PER_MB = 20.0, 10.0
-#: Megabytes of memory that pandoc may take.
-MEMORY = 1000
+#: Seconds beyond `write-seconds` after which a run is given up, for each megabyte of the tree.
+TIME_LIMIT_PER_MB = 10.0
 #: What TeX is told of files: to read and write none above its own folder.
 _TEX_FILES = {"openin_any": "p", "openout_any": "p"}
 
@@ -81,7 +80,7 @@ def run(
     command = [
         pandoc_path(),
         "+RTS",
-        f"-M{MEMORY}m",
+        f"-M{limit('write-memory')}m",
         "-RTS",
         "--from=json",
         *(["--sandbox"] if sandbox else []),
@@ -89,7 +88,7 @@ def run(
     ]
     given = json.dumps(document, ensure_ascii=False).encode("utf-8", "replace")
     if time_limit is None:
-        time_limit = TIME_LIMIT + TIME_LIMIT_PER_MB * len(given) / 1_000_000
+        time_limit = limit("write-seconds") + TIME_LIMIT_PER_MB * len(given) / 1_000_000
     try:
         done = subprocess.run(
             command,

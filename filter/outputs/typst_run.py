@@ -11,14 +11,13 @@ import subprocess
 import sys
 from pathlib import Path
 
+from physcalc.limits import limit
 from physcalc.problems import Span
 
 from .problems import OutputFailed
 
-#: Seconds that Typst may take, and how many more for each megabyte of its input; a book takes some ten.
-_PATIENCE, _PATIENCE_PER_MB = 20, 20
-#: Bytes of memory that Typst may take.
-_MEMORY = 1_000_000_000
+#: Seconds that Typst may take beyond `write-seconds` for each megabyte of its input; a book takes some ten.
+_PATIENCE_PER_MB = 20
 
 #: Run as `python -c`, so that none of our own modules is imported there.
 _CODE = """
@@ -58,9 +57,14 @@ def compiled(source: bytes, folder: Path, place: Span, time_limit: float | None 
         OutputFailed: Typst refused, or took too long or too much memory.
     """
     (folder / "main.typ").write_bytes(source)
-    seconds = _PATIENCE + _PATIENCE_PER_MB * len(source) / 1_000_000 if time_limit is None else time_limit
+    seconds = (
+        limit("write-seconds") + _PATIENCE_PER_MB * len(source) / 1_000_000
+        if time_limit is None
+        else time_limit
+    )
+    memory = 1_000_000 * limit("write-memory")
     # -P: a file of the working folder is no module of ours.
-    command = [sys.executable, "-P", "-c", _CODE, str(folder), str(_MEMORY)]
+    command = [sys.executable, "-P", "-c", _CODE, str(folder), str(memory)]
     try:
         done = subprocess.run(
             command,
@@ -82,7 +86,7 @@ def compiled(source: bytes, folder: Path, place: Span, time_limit: float | None 
         case 4:
             raise OutputFailed(place, "typst", "it made no document")
         case _ if b"memory allocation" in done.stderr or done.returncode < 0:
-            raise OutputFailed(place, "typst", f"it needs more than {_MEMORY // 1_000_000} MB of memory")
+            raise OutputFailed(place, "typst", f"it needs more than {memory // 1_000_000} MB of memory")
         case code:
             said = done.stderr.decode("utf-8", "replace").strip().splitlines()
             raise OutputFailed(place, "typst", said[-1] if said else f"it ended with code {code}")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar, Literal
 
+from physcalc.limits import allow
 from physcalc.problems import Problem
 
 
@@ -154,7 +155,9 @@ class BlockTooLong(Problem):
         return f"the block is longer than {self.limit} characters"
 
     def mend(self) -> str:
-        return "split it into several blocks"
+        return "split it into several blocks" + allow(
+            "block-depth" if self.what == "levels" else "block-length"
+        )
 
 
 @dataclass(eq=False)

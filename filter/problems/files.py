@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from physcalc.limits import allow
 from physcalc.problems import Level, Problem
 
 #: Endings of files that are made from documents, and that somebody may name instead.
@@ -109,4 +110,4 @@ class FileTooLarge(Problem):
         return f"the file has {self.size} bytes, more than the {self.limit} that are read"
 
     def mend(self) -> str:
-        return "split the document into several files"
+        return "split the document into several files" + allow("file-size")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from physcalc.limits import allow
 from physcalc.problems import Level, Problem, Span
 
 
@@ -42,7 +43,7 @@ class DocumentNested(Problem):
         return "parts of the document are nested too deep to be read"
 
     def mend(self) -> str:
-        return "look for a long run of quotation signs or brackets"
+        return "look for a long run of quotation signs or brackets" + allow("nesting")
 
 
 @dataclass(eq=False)
@@ -55,18 +56,21 @@ class DocumentTooHeavy(Problem):
 
     Attributes:
         limit: what was used up, such as "10 seconds".
+        name: the limit that says so.
     """
 
     slug: ClassVar[str] = "document-too-heavy"
     level: ClassVar[Level] = "unreadable"
 
     limit: str
+    name: str
 
     def sentence(self) -> str:
         return f"the document cannot be read within {self.limit}"
 
     def mend(self) -> str:
-        return "look for a long run of one sign, such as brackets or backticks, or split the document"
+        look = "look for a long run of one sign, such as brackets or backticks, or split the document"
+        return look + allow(self.name)
 
 
 @dataclass(eq=False)

@@ -7,12 +7,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from physcalc.limits import LIMITS, limit
 from physcalc.problems import Span, Text, nearest
 
 from ..problems import FileEmpty, FileMissing, FileNotUtf8, FileTooLarge
 
 #: The largest file that is read, in bytes: a thick book of text has no more.
-LARGEST_FILE = 2_000_000
+LARGEST_FILE = LIMITS["file-size"].usual
 
 #: Of a folder with more documents no nearest name is looked for.
 _MOST_NAMES = 500
@@ -106,8 +107,8 @@ def read_source(path: Path, shown: str = "") -> Source:
         size = path.stat().st_size
         if path.is_dir():
             raise FileMissing(Span(name), name, "is a folder")
-        if size > LARGEST_FILE:
-            raise FileTooLarge(Span(name), size, LARGEST_FILE)
+        if size > (most := limit("file-size")):
+            raise FileTooLarge(Span(name), size, most)
         data = path.read_bytes()
     except FileNotFoundError:
         raise FileMissing(Span(name), name, nearest=_nearest(path)) from None

@@ -7,13 +7,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from ..limits import LIMITS, limit
 from ..problems import Text
 from ..problems.numbers import NumberAmbiguous, NumberTooLong
 
 DecimalSign = Literal[".", ","]
 
-LONGEST_DIGITS = 100
-LARGEST_EXPONENT = 400
+LONGEST_DIGITS = LIMITS["digits"].usual
+LARGEST_EXPONENT = LIMITS["exponent"].usual
 
 #: Blanks that may set groups of digits apart: space, no-break, thin, narrow no-break, figure space.
 _BLANK = "[ \u00a0\u2009\u202f\u2007]"
@@ -135,7 +136,7 @@ def read_number(
     if power:
         end, exponent = power.end(), _exponent(power)
     size = exponent or "0"
-    _guard(text, start, end, digits, int(size) if len(size) < 6 else LARGEST_EXPONENT + 1)
+    _guard(text, start, end, digits, int(size) if len(size) < 6 else limit("exponent") + 1)
     worth = Fraction(digits) * Fraction(10) ** int(size)
     return Number(worth, digits, None if exponent is None else int(exponent), value[start:end]), end
 
@@ -177,7 +178,10 @@ def _leading(text: Text, begin: int, decimal: DecimalSign, plain: bool) -> tuple
 
 
 def _guard(text: Text, start: int, end: int, digits: str, exponent: int) -> None:
-    if len(re.findall("[0-9]", digits)) > LONGEST_DIGITS or abs(exponent) > LARGEST_EXPONENT:
+    if len(re.findall("[0-9]", digits)) > limit("digits") or abs(exponent) > limit("exponent"):
         raise NumberTooLong(
-            text.at(start, end), typed=text.value[start:end], digits=LONGEST_DIGITS, exponent=LARGEST_EXPONENT
+            text.at(start, end),
+            typed=text.value[start:end],
+            digits=limit("digits"),
+            exponent=limit("exponent"),
         )

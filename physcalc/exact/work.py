@@ -6,13 +6,14 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
 
+from ..limits import limit
 from ..problems import Span
 from ..problems.solving import WorkTooMuch
 
-#: What one calculation may take. A calculation of a paper takes some hundred.
-CALCULATION = 60_000
-#: What all calculations of a document may take together.
-DOCUMENT = 5 * CALCULATION
+#: The limit of one calculation. A calculation of a paper takes some hundred.
+CALCULATION = "work"
+#: The limit of all calculations of a document together.
+DOCUMENT = "document-work"
 
 _left: ContextVar[list[int] | None] = ContextVar("work left", default=None)
 
@@ -31,9 +32,13 @@ def spend(work: int) -> None:
 
 
 @contextmanager
-def bounded(most: int) -> Iterator[None]:
-    """What is done inside may take so much work, and no more than is left around it."""
-    outer = _left.get()
+def bounded(what: str) -> Iterator[None]:
+    """What is done inside may take so much work, and no more than is left around it.
+
+    Args:
+        what: the limit that holds: `CALCULATION` or `DOCUMENT`.
+    """
+    outer, most = _left.get(), limit(what)
     allowed = most if outer is None else min(most, max(0, outer[0]))
     inner = [allowed]
     token = _left.set(inner)

@@ -10,6 +10,7 @@ from lark import Lark, Token, Transformer, Tree, v_args
 from lark.exceptions import UnexpectedCharacters, UnexpectedEOF, UnexpectedInput, UnexpectedToken
 
 from ..exact import Number, read_number
+from ..limits import LIMITS, allow, limit
 from ..problems import Span, Text
 from ..problems.language import DivisionAmbiguous, FormulaUnreadable
 from . import tree as t
@@ -17,7 +18,7 @@ from .messages import explain_syntax
 from .names import read_name
 
 #: Longer or deeper texts are not formulas that anybody prints; the limits keep hostile ones cheap.
-MAX_LENGTH = 600
+MAX_LENGTH = LIMITS["formula-length"].usual
 MAX_DEPTH = 40
 
 _SUPER = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻", "0123456789+-")
@@ -282,9 +283,11 @@ def _parse(text: Text, start: str, decimal: str, sheet: bool) -> Any:
     value = text.value
     if not value.strip():
         raise FormulaUnreadable(text.span, "a formula is missing here")
-    if len(value) > MAX_LENGTH:
+    if len(value) > (most := limit("formula-length")):
         raise FormulaUnreadable(
-            text.span, f"a formula of {len(value)} characters is too long", f"at most {MAX_LENGTH} characters"
+            text.span,
+            f"a formula of {len(value)} characters is too long",
+            f"at most {most} characters{allow('formula-length')}",
         )
     depth = deepest = 0
     for character in value:

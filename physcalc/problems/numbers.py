@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ..limits import allow
 from .base import Problem
 
 
@@ -67,4 +68,4 @@ class NumberTooLong(Problem):
 
     def mend(self) -> str:
         """What to do about it, in one line."""
-        return "look for a digit too many, or leave out digits that no measurement gives"
+        return "look for a digit too many, or leave out digits that no measurement gives" + allow("digits")

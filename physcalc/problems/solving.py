@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ..limits import allow
 from .base import Level, Problem
 
 
@@ -126,7 +127,7 @@ class WorkTooMuch(Problem):
         return "this takes more arithmetic than is done for one calculation, or is left for this document"
 
     def mend(self) -> str:
-        return "write it in steps with fewer unknowns each, or give more of the data"
+        return "write it in steps with fewer unknowns each, or give more of the data" + allow("work")
 
 
 @dataclass(eq=False)

@@ -5,12 +5,13 @@ from __future__ import annotations
 from functools import cache, lru_cache
 from pathlib import Path
 
+from ..limits import limit
 from ..problems import Problem, Span, Text, nearest
 from ..problems.sheets import SheetExtendsItself, SheetOutside, SheetUnknown, SheetUnreadable
 from .contents import Contents, contents_of, raising
 from .entries import sheet_of
 from .faults import faults_of
-from .nodes import MAX_LENGTH, read_nodes
+from .nodes import read_nodes
 from .sheet import Sheet
 
 _BUILTIN = Path(__file__).with_name("builtin")
@@ -118,8 +119,8 @@ def _path(typed: Text, folder: Path | None, within: Path | None) -> Path:
 def _source(path: Path, typed: Text) -> str:
     if not path.is_file():
         raise SheetUnknown(typed.span, typed.value, builtin_sheets(), None, str(path))
-    if path.stat().st_size > 4 * MAX_LENGTH:
-        raise SheetUnreadable(Span(str(path)), f"the sheet is longer than {MAX_LENGTH} characters")
+    if path.stat().st_size > 4 * (most := limit("sheet-length")):
+        raise SheetUnreadable(Span(str(path)), f"the sheet is longer than {most} characters")
     try:
         return path.read_bytes().decode("utf-8-sig")
     except UnicodeDecodeError as error:

@@ -11,13 +11,14 @@ from dataclasses import dataclass
 
 import yaml
 
+from ..limits import LIMITS, allow, limit
 from ..problems import Span, Text
 from ..problems.sheets import SheetUnreadable
 
 #: A sheet needs a depth of 5; the limit keeps a hostile file cheap.
 MAX_DEPTH = 12
 #: The built-in sheet has 80 000 characters.
-MAX_LENGTH = 1_000_000
+MAX_LENGTH = LIMITS["sheet-length"].usual
 
 #: libyaml in C where pyyaml was built with it, as its wheels are: ten times as fast.
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
@@ -113,8 +114,10 @@ def read_nodes(source: str, file: str) -> Table:
         SheetUnreadable: the text is no YAML, is too long or too deep, is not a table of keys, or uses
             anchors, aliases, tags or several documents.
     """
-    if len(source) > MAX_LENGTH:
-        raise SheetUnreadable(Span(file), f"the sheet is longer than {MAX_LENGTH} characters")
+    if len(source) > (most := limit("sheet-length")):
+        raise SheetUnreadable(
+            Span(file), f"the sheet is longer than {most} characters{allow('sheet-length')}"
+        )
     builder = _Builder(file, yaml.parse(source, Loader=_LOADER))
     try:
         return builder.whole()

@@ -14,12 +14,13 @@ from ..checking.value import NoValueError, Values, evaluate, residual_vanishes
 from ..exact import Real, RealError
 from ..language import tree as t
 from ..language.names import Name
+from ..limits import LIMITS, limit
 from .invert import isolate
 from .linear import Linear, as_linear, solve_linear
 from .single import OneUnknown, solve_one
 
 #: How many combinations of roots are followed; more is a document that runs away.
-MAX_BRANCHES = 64
+MAX_BRANCHES = LIMITS["root-combinations"].usual
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +135,8 @@ def _step(
 ) -> bool:
     """Follow one way; returns whether it led to at least one solution or a definite end."""
     search.steps += 1
-    if search.steps > 4 * MAX_BRANCHES or len(search.solutions) >= MAX_BRANCHES:
+    most = limit("root-combinations")
+    if search.steps > 4 * most or len(search.solutions) >= most:
         search.fail("there are too many combinations of roots", None)
         return False
     if not unknowns:

@@ -19,7 +19,7 @@ _FRONT = "---\nlang: en-ZA\nphyscalc:\n  sheet: school\n---\n\n"
 #: two documents. Names that end in a hyphen stand for all that begin so.
 ELSEWHERE = (
     "block-too-long", "document-", "file-", "folder-empty", "number-loose", "output-", "work-too-much",
-    "pair-", "pandoc-", "picture-unreadable", "program-fault", "taken-", "trace-",
+    "pair-", "pandoc-", "picture-unreadable", "program-fault", "taken-", "tex-run-", "chapters-left-out", "trace-",
 )  # fmt: skip
 
 FRAMES_BY_SLUG = {

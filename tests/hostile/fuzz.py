@@ -15,7 +15,7 @@ from collections.abc import Callable
 import atheris
 
 with atheris.instrument_imports(include=["physcalc", "physcalc_filter", "nestedtext", "lark"]):
-    import physcalc_filter.interactive
+    import physcalc_filter.interactive  # noqa: F401 - so that it is watched
     from physcalc_filter.blocks import BlockPlace, read_block
     from physcalc_filter.sources import Source, scan_markdown
 

@@ -96,7 +96,7 @@ BOMB = "\n".join(
 def test_what_pandoc_would_never_finish_is_given_up(
     text: str, folder: Path, physcalc: Physcalc, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(reading, "_PATIENCE", 1)
+    monkeypatch.setenv("PHYSCALC_LIMITS", "read-seconds=1")
     (folder / "a.md").write_text(text, encoding="utf-8")
     done = physcalc("check", "a.md")
     assert done.code == 2
@@ -106,7 +106,7 @@ def test_what_pandoc_would_never_finish_is_given_up(
 def test_pandoc_gets_no_more_memory_than_it_needs(
     folder: Path, physcalc: Physcalc, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(reading, "_MEMORY", 20)
+    monkeypatch.setenv("PHYSCALC_LIMITS", "read-memory=20")
     (folder / "a.md").write_text("*a* " * 200_000, encoding="utf-8")
     assert "document-too-heavy: the document cannot be read within 20 MB" in physcalc("check", "a.md").said
 
@@ -145,3 +145,63 @@ def test_the_same_picture_again_and_again(folder: Path, physcalc: Physcalc) -> N
     done = physcalc("build", "a.md", "-o", "a.html")
     assert done.code == 2
     assert "makes more than 100 MB" in done.said
+
+
+LIMITED = [
+    ("file-size=100", ["a: 1"], ["formula: x = a", "find: x"], "file-too-large"),
+    ("block-length=10", ["a: 1"], ["formula: x = a", "find: x"], "block-too-long"),
+    ("block-depth=1", ["a: 1"], ["formula: x = a", "find: x", "marks:", "  answer: 3"], "block-too-long"),
+    ("nesting=1", ["a: 1"], ["formula: x = a", "find: x"], "document-nested"),
+    ("formula-length=4", ["a: 1"], ["formula: x = a", "find: x"], "formula-unreadable"),
+    ("digits=3", ["a: 1234"], ["formula: x = a", "find: x"], "number-too-long"),
+    ("exponent=3", ["a: 1e4"], ["formula: x = a", "find: x"], "number-too-long"),
+    ("work=5", ["a: 1"], ["formula: sin(x) + x = a", "find: x"], "work-too-much"),
+    ("document-work=5", ["a: 1"], ["formula: sin(x) + x = a", "find: x"], "work-too-much"),
+]
+
+
+@pytest.mark.parametrize(("limit", "given", "calc", "slug"), LIMITED, ids=[case[0] for case in LIMITED])
+def test_each_limit_can_be_set_and_says_how(
+    limit: str, given: list[str], calc: list[str], slug: str, folder: Path, physcalc: Physcalc
+) -> None:
+    (folder / "a.md").write_text(question(given, calc), encoding="utf-8")
+    assert slug not in physcalc("check", "a.md").said
+    done = physcalc("check", "a.md", "--limit", limit)
+    assert done.code != 0
+    assert slug in done.said
+    # The limit is that of this run: the next one knows nothing of it.
+    assert slug not in physcalc("check", "a.md").said
+    if slug != "document-nested":
+        name = (
+            "work"
+            if slug == "work-too-much"
+            else "digits"
+            if slug == "number-too-long"
+            else limit.split("=")[0]
+        )
+        assert f"--limit {name}=" in done.said
+
+
+def test_more_can_be_allowed(folder: Path, physcalc: Physcalc) -> None:
+    (folder / "a.md").write_text(
+        question(["a: 1"], ["formula: x = " + " + ".join(["a"] * 300), "find: x"]), "utf-8"
+    )
+    assert "formula-unreadable" in physcalc("check", "a.md").said
+    assert "formula-unreadable" not in physcalc("check", "a.md", "--limit", "formula-length=3000").said
+
+
+@pytest.mark.parametrize(
+    "limit", ["formula-length", "formula-length=x", "formula=3", "work=0", "digits=99999"]
+)
+def test_what_is_no_limit_is_refused(limit: str, folder: Path, physcalc: Physcalc) -> None:
+    (folder / "a.md").write_text(question(["a: 1"], ["formula: x = a", "find: x"]), encoding="utf-8")
+    done = physcalc("check", "a.md", "--limit", limit)
+    assert done.code == 2
+    assert "document-work=300000" in done.said
+
+
+def test_a_document_sets_no_limit(folder: Path, physcalc: Physcalc) -> None:
+    (folder / "a.md").write_text(
+        question(["a: 1"], ["formula: x = a", "find: x"], "limits: {work: 99}"), encoding="utf-8"
+    )
+    assert "setting-unknown" in physcalc("check", "a.md").said

@@ -1,0 +1,106 @@
+"""Room −1: how much of anything is read or done, so that no document takes all time or memory.
+
+A document cannot change a limit, or it would be none. Whoever runs the program can: by `--limit NAME=VALUE`, or for the
+filter and for processes that it starts by the environment variable `PHYSCALC_LIMITS` (`NAME=VALUE,NAME=VALUE`).
+"""
+
+from __future__ import annotations
+
+import os
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+VARIABLE = "PHYSCALC_LIMITS"
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """One limit.
+
+    Attributes:
+        usual: its value where nobody says another.
+        most: the largest value that can be asked for: beyond it the program itself would not hold.
+        what: what it limits, for those who ask.
+    """
+
+    usual: int
+    most: int
+    what: str
+
+
+LIMITS: Mapping[str, Limit] = MappingProxyType(
+    {
+        "file-size": Limit(2_000_000, 100_000_000, "bytes of a document"),
+        "nesting": Limit(60, 120, "lists, quotations and divs inside one another"),
+        "block-length": Limit(200_000, 5_000_000, "characters of a block"),
+        "block-depth": Limit(8, 30, "keys inside one another in a block"),
+        "formula-length": Limit(600, 5_000, "characters of a formula"),
+        "digits": Limit(100, 1_000, "digits of a typed number"),
+        "exponent": Limit(400, 4_000, "the largest power of ten of a typed number, either way"),
+        "root-combinations": Limit(
+            64, 10_000, "combinations of roots of a set of formulas that are followed"
+        ),
+        "work": Limit(60_000, 10**9, "arithmetic of one calculation, in operations on 60 digits"),
+        "document-work": Limit(300_000, 10**10, "arithmetic of all calculations of a document"),
+        "sheet-length": Limit(1_000_000, 20_000_000, "characters of a sheet"),
+        "read-seconds": Limit(
+            8, 3_600, "seconds for pandoc to read a document, and 5 for each megabyte of it"
+        ),
+        "read-memory": Limit(600, 64_000, "megabytes of memory for that"),
+        "write-seconds": Limit(
+            20, 3_600, "seconds for pandoc or Typst to write a document, and more for a large one"
+        ),
+        "write-memory": Limit(1_000, 64_000, "megabytes of memory for that"),
+    }
+)
+
+#: What was read of the variable, with its text: it is read again when that changes.
+_read: tuple[str, dict[str, int]] = ("", {})
+
+
+class LimitUnreadable(ValueError):
+    """A text that is no limit with its value; its words say why."""
+
+
+def limit(name: str) -> int:
+    """The value of a limit that is in force.
+
+    Args:
+        name: a key of `LIMITS`.
+    """
+    global _read
+    text = os.environ.get(VARIABLE, "")
+    if text != _read[0]:
+        values: dict[str, int] = {}
+        for piece in text.split(","):
+            try:
+                values.update([read_limit(piece)])
+            except LimitUnreadable:
+                continue  # The usual value holds; the command line has told what cannot be read.
+        _read = (text, values)
+    return _read[1].get(name, LIMITS[name].usual)
+
+
+def read_limit(text: str) -> tuple[str, int]:
+    """Read `formula-length=1200`.
+
+    Raises:
+        LimitUnreadable: there is no such limit, or it cannot have that value.
+    """
+    name, _, value = (part.strip() for part in text.partition("="))
+    if name not in LIMITS:
+        raise LimitUnreadable(f'there is no limit "{name}"; there are {", ".join(LIMITS)}')
+    if not re.fullmatch(r"[0-9]{1,12}", value) or not 1 <= int(value) <= LIMITS[name].most:
+        raise LimitUnreadable(
+            f'"{value}" is no value of {name}: write a whole number from 1 to {LIMITS[name].most}'
+        )
+    return name, int(value)
+
+
+def allow(name: str) -> str:
+    """How to allow more of something, for the mend of a problem; empty where no more can be allowed."""
+    limited = LIMITS[name]
+    more = min(2 * limit(name), limited.most)
+    return f"; if it is meant, allow more with --limit {name}={more}" if more > limit(name) else ""

@@ -1,0 +1,6 @@
+"""Puts this folder and the one above on the path of its tests."""
+
+import sys
+from pathlib import Path
+
+sys.path[:0] = [str(Path(__file__).parent), str(Path(__file__).parents[1])]
