@@ -7,7 +7,7 @@ files is the command's.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 
@@ -77,6 +77,34 @@ def fix(source: Source, check: Callable[[Source], Sequence[Problem]]) -> Fixed:
         mends += found
         source, problems = changed, left
     return Fixed(source, tuple(mends), problems)
+
+
+def fix_files(
+    source: Source,
+    others: Sequence[Source],
+    check: Callable[[Source, Mapping[str, Source]], Sequence[Problem]],
+) -> list[tuple[Source, Fixed]]:
+    """A document and the files that it reads, put right one after the other.
+
+    Args:
+        source: the document.
+        others: the files that it reads.
+        check: finds the problems of the document, with texts in the place of those of files, by name.
+
+    Returns:
+        Each file with what became of it, the document first; the problems that are left stand with the last.
+    """
+    done: list[tuple[Source, Fixed]] = []
+    instead: dict[str, Source] = {}
+    fixed = fix(source, lambda text: check(text, instead))
+    done.append((source, fixed))
+    for other in others:
+        if any(problem.span.file == other.name for problem in fixed.problems):
+            main = done[0][1].source
+            fixed = fix(other, lambda text, main=main: check(main, {**instead, text.name: text}))  # type: ignore[misc]
+            instead[other.name] = fixed.source
+            done.append((other, fixed))
+    return done
 
 
 def mends_of(source: Source, problems: Iterable[Problem]) -> list[Mend]:

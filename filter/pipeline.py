@@ -35,6 +35,7 @@ from .document import (
     read_markup,
     read_statements,
     read_taken,
+    read_tex,
     settle_document,
     settle_parts,
     solve,
@@ -43,7 +44,7 @@ from .document import (
 )
 from .problems import DocumentNested
 from .settings import Settings
-from .sources import FrontMatter, Mark, Source, front_matter
+from .sources import FrontMatter, Mark, Source, front_matter, is_tex
 
 #: Settings of the command line: names and values.
 Overrides = Sequence[tuple[Text, object]]
@@ -55,6 +56,7 @@ def check(
     folder: Path | None = None,
     engine: Engine | None = None,
     strict: bool = False,
+    instead: Mapping[str, Source] | None = None,
 ) -> Report:
     """Everything that is wrong with a document; nothing is written.
 
@@ -64,15 +66,22 @@ def check(
         folder: the folder that the sheet's path starts from; the document's own where it is None.
         engine: what calculates; the project's own where it is None.
         strict: whether numbers that are tied to nothing are problems too.
+        instead: texts that stand in the place of those of files that the document reads, by name.
     """
     findings = Findings()
     engine = engine or _engine()
-    worked = _read_and_work(source, overrides, folder, engine, findings)
-    if strict and worked is not None:
+    worked = None
+    with findings.catching(None):
+        read = _read(source, _folder(source, folder), findings, Reading(instead=instead))
+        if read is not None:
+            worked = _work(
+                read.document, read.source, overrides, _folder(source, folder), engine, findings, read.made
+            )
+    if strict and worked is not None and read is not None:
         words = _question_words(worked.settings)
         check_loose(
             worked.tree,
-            source,
+            read.source,
             worked.settled,
             worked.solved,
             engine,
@@ -91,6 +100,7 @@ def build(
     overrides: Overrides = (),
     folder: Path | None = None,
     engine: Engine | None = None,
+    pictures: Sequence[Path] = (),
 ) -> tuple[pf.Doc | None, Report]:
     """One edition of a document.
 
@@ -99,6 +109,7 @@ def build(
         edition: which edition.
         format: pandoc's name of the output format, for which the parts of the page are laid out.
         draft: whether problems are framed in their places.
+        pictures: more folders where pictures may lie.
 
     Returns:
         The edition's tree (None where the document could not be read at all, or has problems and is no draft)
@@ -106,7 +117,7 @@ def build(
     """
     findings = Findings()
     engine = engine or _engine()
-    worked = _read_and_work(source, overrides, folder, engine, findings)
+    worked = _read_and_work(source, overrides, folder, engine, findings, Reading(pictures=pictures))
     return _edition(worked, edition, format, draft, engine, findings)
 
 
@@ -256,12 +267,15 @@ def grid(source: Source, overrides: Overrides = ()) -> tuple[PaperGrid | None, R
     numbers: dict[int, str] = {}
     with findings.catching(None):
         try:
-            document = read_markup(source.text, source.name)
-            front = front_matter(source)
-            settings = settle_document(document, front, overrides, findings, source.name)
-            check_classes(document, source, findings)
-            marked = places(document, source)
-            tree = find_questions(document, marked, findings, source.name, _question_words(settings))
+            read = _read(source, _folder(source, None), findings)
+            if read is None:
+                return None, findings.report()
+            front = read.made.front if read.made is not None else front_matter(source)
+            settings = settle_document(read.document, front, overrides, findings, source.name)
+            if read.made is None:
+                check_classes(read.document, source, findings)
+            marked = read.made.marks if read.made is not None else places(read.document, source)
+            tree = find_questions(read.document, marked, findings, source.name, _question_words(settings))
             numbers = tree.question_numbers()
             statements = read_statements(tree, settle_parts(tree, settings, findings), findings)
             place = _place("total", front, source.name)
@@ -273,13 +287,63 @@ def grid(source: Source, overrides: Overrides = ()) -> tuple[PaperGrid | None, R
     return found, findings.report(numbers)
 
 
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """How a document in LaTeX is read.
+
+    Attributes:
+        instead: texts that stand in the place of those of files that it reads, by name.
+        pictures: more folders where pictures may lie.
+    """
+
+    instead: Mapping[str, Source] | None = None
+    pictures: Sequence[Path] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _Read:
+    """A document as pandoc read it.
+
+    Attributes:
+        document: pandoc's tree.
+        source: its text; of LaTeX with those of the files that it reads.
+        made: what is known of the tree of a LaTeX document; None for Markdown, where it is looked for.
+    """
+
+    document: pf.Doc
+    source: Source
+    made: Made | None = None
+
+
+def _folder(source: Source, folder: Path | None) -> Path:
+    return folder if folder is not None else Path(source.name).parent
+
+
+def _read(source: Source, folder: Path, findings: Findings, reading: Reading | None = None) -> _Read | None:
+    """The tree of a document; None where it cannot be read."""
+    if not is_tex(source.name):
+        return _Read(read_markup(source.text, source.name), source)
+    reading = reading or Reading()
+    read, problems = read_tex(source, folder, reading.instead, reading.pictures)
+    findings.add(None, problems)
+    if read is None:
+        return None
+    return _Read(read.document, read.source, Made(source.name, read.front, read.marks, read.kept))
+
+
 def _read_and_work(
-    source: Source, overrides: Overrides, folder: Path | None, engine: Engine, findings: Findings
+    source: Source,
+    overrides: Overrides,
+    folder: Path | None,
+    engine: Engine,
+    findings: Findings,
+    reading: Reading | None = None,
 ) -> Worked | None:
     with findings.catching(None):
-        document = read_markup(source.text, source.name)
-        folder = folder if folder is not None else Path(source.name).parent
-        return _work(document, source, overrides, folder, engine, findings)
+        folder = _folder(source, folder)
+        read = _read(source, folder, findings, reading)
+        if read is not None:
+            return _work(read.document, read.source, overrides, folder, engine, findings, read.made)
     return None
 
 
@@ -299,8 +363,9 @@ def _work(
             front = made.front if made is not None else front_matter(source) if source is not None else None
             settings = settle_document(document, front, overrides, findings, name)
             sheet = _sheet(settings, front, folder, name, findings, overrides)
-            check_classes(document, source, findings)
-            check_misplaced(document, source, findings)
+            if made is None:
+                check_classes(document, source, findings)
+                check_misplaced(document, source, findings)
             marked = made.marks if made is not None else places(document, source)
             tree = find_questions(document, marked, findings, name, _question_words(settings))
             settled = settle_parts(tree, settings, findings)
@@ -323,11 +388,13 @@ class Made:
         name: the document's name in messages.
         front: the places of its settings.
         marks: the place of each element of ours, by Python's identity of the element.
+        kept: elements that are kept, so that no identity is used twice.
     """
 
     name: str
     front: FrontMatter
     marks: Mapping[int, Mark]
+    kept: Sequence[pf.Element] = ()
 
 
 def work_tree(

@@ -136,3 +136,23 @@ def test_backslashes_of_maths_stand_in_the_rendering_room_alone(path: Path) -> N
             assert not any(
                 word in node.value for word in (r"\frac", r"\sqrt", r"\text", r"\left", r"\times")
             ), f"{name_of(path)}:{node.lineno}"
+
+
+def test_the_cluster_has_its_one_door() -> None:
+    """On the document side: who reaches a cluster, and who may not."""
+    filter_root = (
+        ROOT.parent / "filter" if (ROOT.parent / "filter").is_dir() else ROOT.parent / "physcalc_filter"
+    )
+    doors = set()
+    for path in filter_root.rglob("*.py"):
+        named = [
+            alias.name if isinstance(node, ast.Import) else node.module or ""
+            for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+            if isinstance(node, ast.Import | ast.ImportFrom)
+            for alias in node.names
+        ]
+        if any(name.split(".")[0] in ("distributed", "dask") for name in named):
+            doors.add(path.relative_to(filter_root).as_posix())
+        if path.parent.name == "shelf" and path.parent.parent == filter_root:
+            assert not any(name.split(".")[0] in ("cli", "click") for name in named), path.name
+    assert doors == {"shelf/cluster.py"}

@@ -87,6 +87,7 @@ def command(
     physcalc build test.md -o memo.docx --edition memo --set decimal=comma
     physcalc build test.md --all -o out                    paper, memo and guide as PDF
     physcalc build test.md --all -o out --formats pdf,docx
+    physcalc build test.tex -o memo.pdf --edition memo     a document in LaTeX; TeX itself is not needed
 
     Exit code: 0 written, 1 the document has problems, 2 it could not be read or written.
     """
@@ -101,7 +102,7 @@ def command(
         for target, _ in wanted:
             kind_of(target)  # Of several files none is written where an ending is none.
         for at, (target, asked) in enumerate(wanted):
-            chosen, document, report = _laid_out(text, target, asked, pdf_engine, draft, overrides)
+            chosen, document, report = _laid_out(text, target, asked, pdf_engine, draft, overrides, folders)
             if report.problems and not at:
                 screen.show([Found(str(source), report.problems, text)], err=True)
             if document is None:
@@ -110,7 +111,7 @@ def command(
                 return screen.exit_code([Found(str(source), report.problems)])
             if every and not at:
                 _make_folder(target.parent)
-            _write(document, target, source, pdf_engine, chosen, overrides, folders)
+            _write(document, target, text, pdf_engine, chosen, overrides, folders)
             screen.say(f"wrote {target} ({chosen})")
     except Problem as problem:
         return screen.refuse(problem, text)
@@ -163,7 +164,13 @@ def _make_folder(folder: Path) -> None:
 
 
 def _laid_out(
-    text: Source, target: Path, asked: str | None, pdf_engine: str | None, draft: bool, overrides: Overrides
+    text: Source,
+    target: Path,
+    asked: str | None,
+    pdf_engine: str | None,
+    draft: bool,
+    overrides: Overrides,
+    folders: tuple[Path, ...],
 ) -> tuple[Edition, Any, Report]:
     """One edition of the document, laid out for a file."""
     from .. import pipeline
@@ -172,26 +179,30 @@ def _laid_out(
     engine = pdf_engine if target.suffix.lower() == ".pdf" else None
     layout = kind_of(target, engine).layout
     chosen = _edition(text, asked, overrides)
-    document, report = pipeline.build(text, chosen, layout, draft, overrides)
+    document, report = pipeline.build(text, chosen, layout, draft, overrides, pictures=folders)
     return chosen, document, report
 
 
 def _write(
     document: Any,
     target: Path,
-    source: Path,
+    text: Source,
     pdf_engine: str | None,
     chosen: Edition,
     overrides: Overrides,
     folders: tuple[Path, ...],
 ) -> None:
     from ..outputs import write
+    from ..sources import is_tex, weave
 
+    source = Path(text.name)
+    read = weave(text, source.parent)[0].others() if is_tex(text.name) else ()
     engine = pdf_engine if target.suffix.lower() == ".pdf" else None
     write(
         document,
         target,
         source=source,
+        others=[Path(one.name) for one in read],
         pdf_engine=engine,
         edition=chosen,
         labels=_labels(document, overrides),
@@ -204,11 +215,11 @@ def _edition(source: Source, asked: str | None, overrides: Overrides) -> Edition
 
     A paper is what may lie about: nobody should get a memo who did not ask for it.
     """
-    from ..sources import front_matter
+    from ..sources import front_matter, is_tex, tex_settings
 
     typed = [asked] if asked else []
     typed += [value.value for key, value in overrides if key.value == "edition" and isinstance(value, Text)]
-    front = front_matter(source)
+    front = tex_settings(source) if is_tex(source.name) else front_matter(source)
     if front is not None and (placed := front.below("physcalc").get("edition")) is not None:
         typed.append(placed[1].value)
     # A word that is no edition is a problem that the settings' own reader finds.

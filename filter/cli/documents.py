@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import os
-import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from physcalc.problems import Problem, Span
+from physcalc.problems import Problem
 
 from . import screen
+from .paths import documents
 from .problems import FolderEmpty
 from .settings import Overrides
 from .start import fault_of
@@ -20,52 +20,10 @@ from .start import fault_of
 if TYPE_CHECKING:
     from ..report import Found
 
-_ENDING = ".md"
-#: Up to this many documents nobody wants to watch a bar.
-_FEW = 3
-
 
 def expand(paths: Sequence[Path]) -> list[Path | FolderEmpty]:
     """The documents that paths mean, in order, each once; a folder stands for the documents below it."""
-    found: dict[str, Path | FolderEmpty] = {}
-    for path in paths:
-        below = list(_below(path)) if path.is_dir() else [path]
-        for document in below:
-            found.setdefault(os.path.realpath(document), document)
-        if not below:
-            found[os.path.realpath(path)] = FolderEmpty(Span(str(path)), str(path))
-    return list(found.values())
-
-
-def _below(folder: Path) -> Iterator[Path]:
-    """The documents below a folder, sorted, folder by folder.
-
-    Left out are hidden ones, and links that lead out of the folder: whoever sent it must not have other files
-    of its reader's read, or mended.
-    """
-    inside = folder.resolve()
-    for above, folders, files in os.walk(folder):
-        folders[:] = sorted(name for name in folders if not name.startswith("."))
-        for name in sorted(files):
-            path = Path(above) / name
-            named = name.endswith(_ENDING) and not name.startswith(".")
-            if named and path.is_file() and path.resolve().is_relative_to(inside):
-                yield path
-
-
-def check_all(paths: Sequence[Path], overrides: Overrides, strict: bool = False) -> list[Found]:
-    """What is wrong with each document, in order; a bar on standard error shows the way on a terminal."""
-    from ..report import Found
-
-    documents = expand(paths)
-    hidden = len(documents) <= _FEW or not screen.is_terminal(sys.stderr)
-    with click.progressbar(documents, label="checking", file=sys.stderr, hidden=hidden) as bar:
-        return [
-            Found(str(one.path), (one,))
-            if isinstance(one, FolderEmpty)
-            else check_one(one, overrides, strict)
-            for one in bar
-        ]
+    return list(documents(paths))
 
 
 def check_pair(paths: Sequence[Path], overrides: Overrides) -> list[Found]:
@@ -102,21 +60,3 @@ def check_pair(paths: Sequence[Path], overrides: Overrides) -> list[Found]:
     return [
         Found(source.name, report.problems, source) for source, report in zip(sources, reports, strict=True)
     ]
-
-
-def check_one(path: Path, overrides: Overrides, strict: bool = False) -> Found:
-    """What is wrong with a document. A fault of the program is a problem of that document, too."""
-    from .. import pipeline
-    from ..report import Found
-    from ..sources import read_source
-
-    source = None
-    try:
-        source = read_source(path)
-        return Found(str(path), pipeline.check(source, overrides, strict=strict).problems, source)
-    except Problem as problem:
-        return Found(str(path), (problem,), source)
-    except Exception as error:
-        if screen.debugging():
-            raise
-        return Found(str(path), (fault_of(error, str(path)),), source)

@@ -17,6 +17,8 @@ _HOMES = (
     "..problems",
     "..outputs.problems",
     "..pairing.problems",
+    "..report.problems",
+    "..shelf.problems",
     "..latex.problems",
 )
 _LEVELS = {

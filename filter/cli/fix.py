@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -60,43 +61,52 @@ def command(paths: tuple[Path, ...], dry_run: bool, ties: bool, yes: bool, overr
     runs: list[Found] = []
     differs = False
     for one in expand(paths):
-        found, fixed = _fixed(one, overrides, dry_run)
+        found, done = _fixed(one, overrides, dry_run)
         runs.append(found)
-        if fixed is None or not fixed.mends:
-            continue
-        differs = True
-        if dry_run:
-            continue
-        for mend in fixed.mends:
-            span = mend.problem.span
-            place = f"{span.file}:{span.line}:{span.column}:"
-            screen.say(clean(f"{place} {mend.old} is now {mend.edit.new}"))
+        for fixed in done:
+            differs = differs or bool(fixed.mends)
+            for mend in () if dry_run else fixed.mends:
+                span = mend.problem.span
+                place = f"{span.file}:{span.line}:{span.column}:"
+                screen.say(clean(f"{place} {mend.old} is now {mend.edit.new}"))
     screen.show(runs, err=True)
     return max(screen.exit_code(runs), int(dry_run and differs))
 
 
-def _fixed(one: Path | FolderEmpty, overrides: Overrides, dry_run: bool) -> tuple[Found, Fixed | None]:
-    """One document put right and written (or, on a dry run, shown); what is left to mend in it."""
+def _fixed(one: Path | FolderEmpty, overrides: Overrides, dry_run: bool) -> tuple[Found, list[Fixed]]:
+    """One document, with the files that it reads, put right and written (or, on a dry run, shown).
+
+    Returns:
+        What is left to mend in it, and what was done to each file.
+    """
     from .. import pipeline
-    from ..fixing import fix
+    from ..fixing import fix_files
     from ..report import Found
-    from ..sources import read_source
+    from ..sources import is_tex, read_source, weave
 
     if isinstance(one, FolderEmpty):
-        return Found(one.path, (one,)), None
+        return Found(one.path, (one,)), []
     name = str(one)
     source: Source | None = None
+
+    def check(text: Source, instead: Mapping[str, Source]) -> Sequence[Problem]:
+        if not instead:
+            return pipeline.check(text, overrides).problems
+        return pipeline.check(text, overrides, instead=instead).problems
+
     try:
         source = read_source(one)
-        fixed = fix(source, lambda text: pipeline.check(text, overrides).problems)
-        if fixed.mends and dry_run:
-            click.echo("".join(difference(source, fixed.source)), nl=False)
-        elif fixed.mends:
-            replace(one, source.encode(source.text), source.encode(fixed.source.text))
-        return Found(name, fixed.problems, fixed.source), fixed
+        others = weave(source, one.parent)[0].others() if is_tex(name) else ()
+        done = fix_files(source, others, check)
+        for old, fixed in done:
+            if fixed.mends and dry_run:
+                click.echo("".join(difference(old, fixed.source)), nl=False)
+            elif fixed.mends:
+                replace(Path(old.name), old.encode(old.text), old.encode(fixed.source.text))
+        return Found(name, done[-1][1].problems, done[0][1].source), [fixed for _, fixed in done]
     except Problem as problem:
-        return Found(name, (problem,), source), None
+        return Found(name, (problem,), source), []
     except Exception as error:
         if screen.debugging():
             raise
-        return Found(name, (fault_of(error, name),), source), None
+        return Found(name, (fault_of(error, name),), source), []

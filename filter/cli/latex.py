@@ -35,9 +35,9 @@ if TYPE_CHECKING:
 )
 @settings_option
 def command(path: Path | None, installing: bool, root: Path | None, overrides: Overrides) -> int:
-    r"""Work out what TeX wrote about DOCUMENT, tell what is wrong, and write what TeX sets in its next run.
+    """Work out what TeX wrote about DOCUMENT, tell what is wrong, and write what TeX sets in its next run.
 
-    A document that says \usepackage[edition=memo]{physcalc} has TeX write its calculations to NAME.physin. This
+    A document that says \\usepackage[edition=memo]{physcalc} has TeX write its calculations to NAME.physin. This
     command reads that file, checks what was typed, and writes NAME.physout: workings, values, definitions and
     marks of that edition. TeX runs no program by itself; latexmk runs this one with the rule of --install.
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import sys
 from importlib import import_module
+from typing import TYPE_CHECKING
 
 import click
 
@@ -12,7 +13,10 @@ from physcalc import __version__
 from physcalc.problems import Problem, Span, nearest
 
 from . import screen
-from .problems import FileNotWritten, ProgramFault
+from .problems import FileNotWritten
+
+if TYPE_CHECKING:
+    from ..problems import ProgramFault
 
 #: The commands in the order of `physcalc --help`; each is a module of this folder with a `command` in it.
 COMMANDS = (
@@ -94,9 +98,10 @@ def main(argv: list[str] | None = None) -> int:
     except click.ClickException as error:
         error.show()
         return 2
-    except click.Abort:
+    except click.Abort as error:
         screen.say("physcalc: stopped")
-        return 2
+        # What a shell says of a program that Ctrl-C ended: 128 and the number of the signal.
+        return 130 if isinstance(error.__cause__, KeyboardInterrupt) else 2
     except SystemExit as error:  # click's answer to a reader that went away, such as `head`
         return error.code if isinstance(error.code, int) else 2
     except Problem as problem:
@@ -135,4 +140,6 @@ def _stop_tidily() -> None:
 
 def fault_of(error: Exception, file: str = "") -> ProgramFault:
     """An unexpected exception as a problem."""
+    from ..problems import ProgramFault  # Here: with it come all problems of documents.
+
     return ProgramFault(Span(file), type(error).__name__, str(error))

@@ -25,6 +25,7 @@ from .settling import settle_document, settle_parts
 from .solving import Solved, solve
 from .statements import GivenBlock, Options, Statement, read_statements
 from .taking import read_taken
+from .tex import Read, read_tex
 from .tracing import Trace, Traced, trace
 from .tree import (
     EDITIONS,
@@ -66,6 +67,7 @@ __all__ = [
     "Part",
     "Prose",
     "Question",
+    "Read",
     "Report",
     "Section",
     "Solved",
@@ -92,6 +94,7 @@ __all__ = [
     "read_markup",
     "read_statements",
     "read_taken",
+    "read_tex",
     "sections_of",
     "settle_document",
     "settle_parts",

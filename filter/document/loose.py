@@ -15,7 +15,19 @@ from physcalc.problems import Problem, Span, Text
 
 from ..problems import NumberLoose
 from ..settings import Settings
-from ..sources import GAP, MATHS, Quantity, Source, align, find_quantities, flatten, script, upright_text
+from ..sources import (
+    GAP,
+    MATHS,
+    Quantity,
+    Source,
+    Woven,
+    align,
+    find_quantities,
+    flatten,
+    flatten_tex,
+    script,
+    upright_text,
+)
 from .engine import Engine
 from .findings import Findings
 from .numbering import typed_number
@@ -36,6 +48,8 @@ _HEADING_NUMBER = re.compile(r"\s*(?:[^\W\d]+\s+)?[0-9]+(?:\.[0-9]+)*[.:)]?(?=\s
 _PARAGRAPH_NUMBER = re.compile(r"[0-9]{1,2}(?:\.[0-9]{1,2})+[.:)]?(?=\s[A-Z]\s+[a-z])")
 #: What a span cannot be put around: half of an emphasis, a bracket, more than a line's end.
 _UNFIT = re.compile(r"[*\[\]`{}|]|\n\s*\n")
+#: The same in LaTeX: what ends an argument in brackets, or makes it another's.
+_UNFIT_TEX = re.compile(r"[\[\]%&#=]|\n\s*\n")
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,17 +93,25 @@ def check_loose(
     seen = list(_Reader(tree, decimal, words).all())
     meanings = _Meanings(settled, solved, engine, statements)
     for one, stretch in zip(seen, _stretches(source, decimal, seen), strict=True):
-        span = source.span(stretch[0], stretch[1]) if stretch else Span(source.name)
+        latex = isinstance(source, Woven)
+        unknown = one.question.span if latex else Span(source.name)
+        span = source.span(stretch[0], stretch[1]) if stretch else unknown
         raw = source.text[stretch[0] : stretch[1]] if stretch else ""
         end = stretch[1] if stretch else 0
+        if isinstance(source, Woven) and stretch:
+            part = source.part_at(stretch[0])
+            end += part.begin - part.start  # The offset in the file itself.
         fit = (
             stretch is not None
             and stretch[2]
             and not one.quantity.spelt
-            and not _UNFIT.search(MATHS.sub("", raw))
+            and not (_UNFIT_TEX.search(raw) if latex else _UNFIT.search(MATHS.sub("", raw)))
+            and raw.count("{") == raw.count("}")
         )
         names, near = meanings.of(one)
-        problem = NumberLoose(span, _shown(one.quantity.text), tuple(names), near, raw if fit else "", end)
+        problem = NumberLoose(
+            span, _shown(one.quantity.text), tuple(names), near, raw if fit else "", end, latex
+        )
         findings.add(one.question, [problem])
 
 
@@ -187,7 +209,7 @@ def _stretches(
     """For each number its stretch of the source, and whether it is the whole of what makes it there."""
     if not seen:
         return []
-    flat = flatten(source)
+    flat = flatten_tex(source) if isinstance(source, Woven) else flatten(source)
     typed = find_quantities(flat.text, decimal)
     keys, wanted = [quantity.key for quantity in typed], [one.quantity.key for one in seen]
     found = align(keys, wanted)

@@ -6,6 +6,7 @@ import io
 import json
 import re
 import subprocess
+from collections.abc import Sequence
 from typing import Any
 
 import panflute as pf
@@ -70,12 +71,25 @@ def read_markup(text: str, name: str = "", reader: str = "markdown") -> pf.Doc:
         DocumentNested: lists or quotations inside one another, beyond any use.
         DocumentTooHeavy: pandoc would take too long, or too much memory.
     """
+    return read_json(run_reader(text, name, reader)[0], name)
+
+
+def run_reader(text: str, name: str, reader: str, options: Sequence[str] = ()) -> tuple[str, str]:
+    """The JSON of a document's tree, and what pandoc said on the way.
+
+    Args:
+        text, name, reader: as for `read_markup`.
+        options: more options of pandoc's.
+
+    Raises:
+        FrontMatterUnreadable, DocumentUnreadable, DocumentTooHeavy: see `read_markup`.
+    """
     import pypandoc  # Here: it looks for pandoc's binary, which a filter run never needs.
 
     # In the sandbox a document cannot make pandoc read other files.
     memory = limit("read-memory")
     command = [pypandoc.get_pandoc_path(), "+RTS", f"-M{memory}m", "-RTS"]
-    command += ["--sandbox", "--from", reader, "--to", "json"]
+    command += ["--sandbox", "--from", reader, "--to", "json", *options]
     given = text.encode("utf-8")
     patience = limit("read-seconds") + _PATIENCE_PER_MB * len(given) // 1_000_000
     try:
@@ -86,10 +100,10 @@ def read_markup(text: str, name: str = "", reader: str = "markdown") -> pf.Doc:
         raise DocumentTooHeavy(Span(name), f"{memory} MB of memory", "read-memory")
     if len(done.stdout) > _TREE_AT_LEAST + _TREE_PER_BYTE * len(given):
         raise DocumentTooHeavy(Span(name), f"{memory} MB of memory", "read-memory")
+    said = done.stderr.decode("utf-8", "replace").strip()
     if done.returncode:
-        said = done.stderr.decode("utf-8", "replace").strip()
         raise _refused(" ".join(said.split()) or f"exit code {done.returncode}", text, name)
-    return read_json(done.stdout.decode("utf-8"), name)
+    return done.stdout.decode("utf-8"), said
 
 
 def _refused(said: str, text: str, name: str) -> Problem:

@@ -101,6 +101,7 @@ def conventions_of(settings: Settings) -> Conventions:
         carry=settings.carry,
         uncertainty=settings.uncertainty,
         uncertainty_figures=settings.uncertainty_figures,
+        axis_labels=settings.axis_labels,
         signs=settings.signs,
         axis=axis,
         units_in_substitution=settings.units_in_substitution,

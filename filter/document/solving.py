@@ -43,8 +43,8 @@ class Solved:
         broken: for each question the names whose data or calculation failed in it or around it; `ANY` among
             them where a block could not be read.
         drawn: what each figure led to, by the block's key.
-        follows: for each calculation, by the block's key, the keys of those whose answers go into it, in the
-            order of the document. A value that a "show that" states is nobody's answer.
+        follows: for each calculation or figure, by the block's key, the keys of those whose answers go into it, in
+            the order of the document. A value that a "show that" states is nobody's answer.
     """
 
     outcomes: Mapping[int, Outcome]
@@ -54,6 +54,12 @@ class Solved:
     meanings: Mapping[int, Mapping[Name, tuple[Datum, ...]]]
     broken: Mapping[int, frozenset[str]]
     follows: Mapping[int, tuple[int, ...]]
+
+    def results(self, key: int) -> Layer:
+        """What a calculation or a figure finds, by the block's key."""
+        if key in self.outcomes:
+            return self.outcomes[key].results
+        return self.drawn[key].results if key in self.drawn else {}
 
 
 def solve(
@@ -272,12 +278,21 @@ class _Solver:
         drawn = self.engine.draw(statement.body, scope)
         self.findings.add(part, self._explained(here, part, drawn.problems, failed))
         self.drawn[part.key] = drawn
-        # A figure finds quantities as a calculation does; its letters never hide what is given.
-        here.results.update(drawn.results)
-        self._mean(here, drawn.results)
-        self._collect(here, drawn.results)
+        # A figure finds quantities as a calculation does; a learner may have read another value from it.
+        taken = self.taken.get(part.key, {})
+        results = {
+            name: replace(taken.get(name, datum), calculation=part.key)
+            for name, datum in drawn.results.items()
+        }
+        self.follows[part.key] = tuple(sorted(set(_sources(drawn.results.values()))))
+        here.results.update(results)
+        self._mean(here, results)
+        self._collect(here, results)
         if part.identifier:
-            self.elsewhere[part.identifier] = drawn.results
+            self.elsewhere[part.identifier] = results
+        if drawn.diagram is None:
+            # What it would have found is missed by others through no mistake of theirs.
+            self.broken[here.question.key].add(ANY)
 
     def _with_slips(self, here: _Open, part: BlockPart, statement: Options) -> Options:
         """Options of the form `slip WHAT WENT WRONG` with the value that the slip leads to.
@@ -388,9 +403,14 @@ class _Solver:
     def _failed(self, target: Part) -> bool:
         """Whether something that a reference reaches could not be worked out."""
         inside = [target, *target.walk()] if isinstance(target, Question) else [target]
-        blocks = [part for part in inside if isinstance(part, BlockPart) and part.kind == "calc"]
+        blocks = [part for part in inside if isinstance(part, BlockPart)]
         return any(
-            part.key not in self.outcomes or self.outcomes[part.key].working is None for part in blocks
+            (
+                part.kind == "calc"
+                and (part.key not in self.outcomes or self.outcomes[part.key].working is None)
+            )
+            or (part.kind == "draw" and (part.key not in self.drawn or self.drawn[part.key].diagram is None))
+            for part in blocks
         )
 
 

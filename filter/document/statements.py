@@ -168,7 +168,8 @@ class _Reader:
         """The settings with the block's own over them; unknown keys are found here."""
         for problem in expect(block, (*keys, *LOCAL_NAMES)):
             self.problem(problem)
-        own = [(key, value) for key, value in block if key.value in LOCAL_NAMES]
+        # A graph's own points are no setting of that name.
+        own = [(key, value) for key, value in block if key.value in LOCAL_NAMES and key.value not in keys]
         settings, problems = outer.with_overrides(own, scope="block")
         self.findings.add(self.part, problems)
         return settings

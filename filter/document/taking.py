@@ -10,6 +10,7 @@ from physcalc.language import Calculation, Name, read_name
 from physcalc.problems import Problem, Text
 
 from ..problems import TakenGiven, TakenSeveral, TakenTwice, TakenUnknown, TakenUnreadable
+from .drawings import Drawing
 from .engine import Engine
 from .settling import conventions_of
 from .solving import printed_text
@@ -71,7 +72,7 @@ class _Taking:
         ((part, result),) = found
         statement = self.worked.statements[part.key]
         value = text.part(len(left) + 1)
-        assert isinstance(statement, Calculation)
+        assert isinstance(statement, Calculation | Drawing)
         return part.key, self.engine.take_value(value, result, statement.conventions)
 
     def _inside(self, target: Text) -> Iterator[Part]:
@@ -90,8 +91,7 @@ class _Taking:
         raise TakenUnknown(target.span, "", target.value, tuple(known), target_found=False)
 
     def _results(self, part: Part) -> Layer:
-        outcome = self.worked.solved.outcomes.get(part.key)
-        return outcome.results if outcome is not None else {}
+        return self.worked.solved.results(part.key)
 
     def _missing(self, name: Name, text: Text, target: str, parts: Sequence[Part]) -> Problem:
         """What is wrong with a name that no calculation finds there."""

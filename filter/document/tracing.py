@@ -146,9 +146,8 @@ class _Tracer:
         }
         self.nodes: dict[_Key, _Node] = {}
         for part in worked.tree.root.walk():
-            if part.key in worked.solved.outcomes:
-                for datum in worked.solved.outcomes[part.key].results.values():
-                    self._take(replace(datum, calculation=part.key), part)
+            for datum in worked.solved.results(part.key).values():
+                self._take(replace(datum, calculation=part.key), part)
         for names in worked.solved.meanings.values():
             for name, data in names.items():
                 for datum in data:
@@ -205,7 +204,7 @@ class _Tracer:
     def _found_as(self, datum: Datum) -> str:
         """The name under which its calculation found a result: `F: T from lift` gives it another."""
         assert datum.calculation is not None
-        results = self.worked.solved.outcomes[datum.calculation].results
+        results = self.worked.solved.results(datum.calculation)
         if datum.name in results:
             return datum.name.key
         same = [name.key for name, found in results.items() if found.quantity.value is datum.quantity.value]

@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
 #: Room that a learner's drawing takes beyond ours, in millimetres.
 _MORE = 8.0
+#: Room below measured data, in millimetres.
+_BELOW_DATA = 2.0
 
 
 def figure_blocks(
@@ -43,10 +45,15 @@ def figure_blocks(
     drawn = worked.solved.drawn.get(part.key)
     if drawn is None or drawn.diagram is None or edition not in part.editions:
         return []
+    # Here: most documents have no figure.
+    from .data_tables import data_tables
+
+    # Data belong to the question, which a memo does not repeat.
+    data = data_tables(drawn.diagram, statement.conventions, layout) if edition != "memo" else []
+    data += layout.drawing_space(_BELOW_DATA) if data else []
     choice = statement.paper if edition == "paper" else "drawn"
     if choice == "nothing" or (edition == "memo" and not _asked(part, statement, ticks)):
-        return []
-    # Here: most documents have no figure.
+        return data
     from ..figures.figure import Look
     from ..figures.stage import figure_of
 
@@ -54,7 +61,7 @@ def figure_blocks(
     look = Look(worked.settings.lang, shown, _printer(engine, statement), statement.conventions, choice)
     figure = figure_of(drawn.diagram, look, statement.width)
     if choice == "space":
-        return layout.drawing_space(figure.picture.box.height + _MORE)
+        return data + layout.drawing_space(figure.picture.box.height + _MORE)
     alternative = (
         statement.alternative.value.strip() if statement.alternative is not None else figure.alternative
     )
@@ -69,7 +76,7 @@ def figure_blocks(
     blocks = layout.drawing(figure.picture, alternative, caption)
     if figure.key and edition != "paper":
         blocks += _key(figure, layout, ticks, worked.settings.lang)
-    return blocks
+    return data + blocks
 
 
 def _asked(part: BlockPart, statement: Drawing, ticks: int) -> bool:
@@ -87,12 +94,13 @@ def _key(figure: Figure, layout: Layout, ticks: int, lang: str) -> list[Block]:
     """The table that says what each label is, a tick beside each that earns one."""
     from ..figures.words import word
 
-    rows = [_row([pf.Strong(*inlines_of(word(name, lang)))] for name in ("label", "meaning"))]
+    heads = [[pf.Strong(*inlines_of(word(name, lang)))] for name in ("label", "meaning")]
+    rows = [_row(heads, layout)]
     for at, row in enumerate(figure.key):
         meaning = inlines_of(row.meaning)
         if at < ticks:
             meaning += [pf.Space(), *layout.ticks(1)]
-        rows.append(_row((label_inlines(row), meaning)))
+        rows.append(_row((label_inlines(row), meaning), layout))
     table = pf.Table(
         pf.TableBody(*rows[1:]),
         colspec=[("AlignLeft", "ColWidthDefault"), ("AlignLeft", "ColWidthDefault")],
@@ -102,8 +110,8 @@ def _key(figure: Figure, layout: Layout, ticks: int, lang: str) -> list[Block]:
     return [table]
 
 
-def _row(cells: Iterable[Sequence[Inline]]) -> Block:
-    return pf.TableRow(*(pf.TableCell(pf.Plain(*cell)) for cell in cells))
+def _row(cells: Iterable[Sequence[Inline]], layout: Layout) -> Block:
+    return pf.TableRow(*(layout.cell(cell) for cell in cells))
 
 
 def label_inlines(row: KeyRow) -> list[Inline]:

@@ -27,11 +27,16 @@ def figure_of(diagram: Diagram, look: Look, width: float | None = None) -> Figur
 def _figure(diagram: Diagram, look: Look) -> Figure:
     # Each kind is imported where a document has one of it.
     from physcalc.figures.forces import ForcesDiagram
+    from physcalc.figures.graph_diagram import GraphDiagram
 
     match diagram:
         case ForcesDiagram():
             from .forces import forces
 
             return forces(diagram, look)
+        case GraphDiagram():
+            from .graphs import graph
+
+            return graph(diagram, look)
         case _:
             raise AssertionError(type(diagram))

@@ -63,6 +63,89 @@ _TABLE: Mapping[str, Mapping[str, str]] = {
         "es": "a {angle} en sentido antihorario desde la derecha",
         "pt": "a {angle} no sentido anti-horário a partir da direita",
     },
+    "graph": {
+        "en": "Graph of {y} against {x}", "af": "Grafiek van {y} teenoor {x}", "de": "Graph von {y} über {x}",
+        "fr": "Graphique de {y} en fonction de {x}", "nl": "Grafiek van {y} tegen {x}",
+        "es": "Gráfica de {y} en función de {x}", "pt": "Gráfico de {y} em função de {x}",
+    },
+    "graph-grid": {
+        "en": "Blank squared paper for a graph", "af": "Blanko grafiekpapier", "de": "Leeres Millimeterpapier",
+        "fr": "Papier quadrillé vierge", "nl": "Leeg grafiekpapier", "es": "Papel cuadriculado en blanco",
+        "pt": "Papel quadriculado em branco",
+    },
+    "graph-axes": {
+        "en": "Squared paper with axes for a graph of {y} against {x}",
+        "af": "Grafiekpapier met asse vir ’n grafiek van {y} teenoor {x}",
+        "de": "Millimeterpapier mit Achsen für einen Graphen von {y} über {x}",
+        "fr": "Papier quadrillé avec les axes d’un graphique de {y} en fonction de {x}",
+        "nl": "Grafiekpapier met assen voor een grafiek van {y} tegen {x}",
+        "es": "Papel cuadriculado con ejes para una gráfica de {y} en función de {x}",
+        "pt": "Papel quadriculado com eixos para um gráfico de {y} em função de {x}",
+    },
+    "graph-points": {
+        "en": "{count} points from {first} to {last}", "af": "{count} punte van {first} tot {last}",
+        "de": "{count} Punkte von {first} bis {last}", "fr": "{count} points de {first} à {last}",
+        "nl": "{count} punten van {first} tot {last}", "es": "{count} puntos de {first} a {last}",
+        "pt": "{count} pontos de {first} a {last}",
+    },
+    "graph-one-point": {
+        "en": "the point {first}", "af": "die punt {first}", "de": "der Punkt {first}", "fr": "le point {first}",
+        "nl": "het punt {first}", "es": "el punto {first}", "pt": "o ponto {first}",
+    },
+    "graph-piece": {
+        "en": "straight from {first} to {last}", "af": "reguit van {first} tot {last}",
+        "de": "gerade von {first} bis {last}", "fr": "droite de {first} à {last}",
+        "nl": "recht van {first} tot {last}", "es": "recta de {first} a {last}", "pt": "reta de {first} a {last}",
+    },
+    "graph-curve": {
+        "en": "curved from {first} to {last}", "af": "gekrom van {first} tot {last}",
+        "de": "gekrümmt von {first} bis {last}", "fr": "courbe de {first} à {last}",
+        "nl": "gekromd van {first} tot {last}", "es": "curva de {first} a {last}", "pt": "curva de {first} a {last}",
+    },
+    "graph-fit": {
+        "en": "line of best fit", "af": "lyn van beste passing", "de": "Ausgleichsgerade", "fr": "droite d’ajustement",
+        "nl": "best passende lijn", "es": "recta de mejor ajuste", "pt": "reta de melhor ajuste",
+    },
+    "graph-weighted": {
+        "en": "each point weighted by 1/u² of its uncertainty",
+        "af": "elke punt geweeg met 1/u² van sy onsekerheid",
+        "de": "jeder Punkt mit 1/u² seiner Unsicherheit gewichtet",
+        "fr": "chaque point pondéré par 1/u² de son incertitude",
+        "nl": "elk punt gewogen met 1/u² van zijn onzekerheid",
+        "es": "cada punto ponderado con 1/u² de su incertidumbre",
+        "pt": "cada ponto ponderado por 1/u² da sua incerteza",
+    },
+    "graph-gradient": {
+        "en": "gradient", "af": "gradiënt", "de": "Steigung", "fr": "pente", "nl": "helling", "es": "pendiente",
+        "pt": "declive",
+    },
+    "graph-intercept": {
+        "en": "intercept", "af": "afsnit", "de": "Achsenabschnitt", "fr": "ordonnée à l’origine", "nl": "asafsnede",
+        "es": "ordenada en el origen", "pt": "ordenada na origem",
+    },
+    "graph-x intercept": {
+        "en": "intercept on the horizontal axis", "af": "afsnit op die horisontale as",
+        "de": "Schnittpunkt mit der waagerechten Achse", "fr": "abscisse à l’origine",
+        "nl": "snijpunt met de horizontale as", "es": "corte con el eje horizontal",
+        "pt": "interseção com o eixo horizontal",
+    },
+    "graph-r squared": {
+        "en": "coefficient of determination", "af": "bepaaldheidskoëffisiënt", "de": "Bestimmtheitsmaß",
+        "fr": "coefficient de détermination", "nl": "determinatiecoëfficiënt",
+        "es": "coeficiente de determinación", "pt": "coeficiente de determinação",
+    },
+    "graph-steepest": {
+        "en": "greatest gradient", "af": "grootste gradiënt", "de": "größte Steigung", "fr": "pente maximale",
+        "nl": "grootste helling", "es": "pendiente máxima", "pt": "declive máximo",
+    },
+    "graph-shallowest": {
+        "en": "least gradient", "af": "kleinste gradiënt", "de": "kleinste Steigung", "fr": "pente minimale",
+        "nl": "kleinste helling", "es": "pendiente mínima", "pt": "declive mínimo",
+    },
+    "graph-area": {
+        "en": "area", "af": "oppervlakte", "de": "Fläche", "fr": "aire", "nl": "oppervlakte", "es": "área",
+        "pt": "área",
+    },
 }  # fmt: skip
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
+from pathlib import Path
 
 import panflute as pf
 
@@ -277,7 +278,9 @@ class _Maker:
 
 
 def _short(problem: Problem) -> str:
-    return f"\\physcalcproblem{{{latex(f'{problem.span.file}:{problem.span.line}: {problem.slug}')}}}"
+    return (
+        f"\\physcalcproblem{{{latex(f'{Path(problem.span.file).name}:{problem.span.line}: {problem.slug}')}}}"
+    )
 
 
 def _unnumbered(block: Block) -> Block:

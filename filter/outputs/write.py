@@ -39,6 +39,7 @@ def write(
     edition: str = "",
     labels: Mapping[str, str] | None = None,
     resource_path: Sequence[Path] = (),
+    others: Sequence[Path] = (),
 ) -> None:
     """Writes a document as what its name's ending says; on any problem nothing is written.
 
@@ -53,6 +54,7 @@ def write(
         edition: "paper", "memo", "guide", or empty to take the metadata's `edition`.
         labels: own words for those that the page says (`editions.words.KEYS`).
         resource_path: more folders where pictures may lie.
+        others: more files that it was made from, which are not written over either.
 
     Raises:
         OutputEndingUnknown, OutputFolderMissing, OutputOverSource: the target is none.
@@ -62,7 +64,7 @@ def write(
     """
     kind = kind_of(target, pdf_engine)
     place = Span(file=str(source) if source else target.name)
-    if source is not None and _same(source, target):
+    if any(_same(one, target) for one in ((source, *others) if source is not None else others)):
         raise OutputOverSource(place, target.name)
     if not target.absolute().parent.is_dir():
         raise OutputFolderMissing(Span(file=str(target)), str(target.parent))

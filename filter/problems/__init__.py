@@ -25,6 +25,7 @@ from .front_matter import (
     SettingUnknown,
     SettingUnreadable,
 )
+from .program import ProgramFault
 from .questions import (
     AttributeMissing,
     AttributeUnknown,
@@ -41,6 +42,17 @@ from .questions import (
     ReferenceLater,
     TicksUnequal,
     TotalUnequal,
+)
+from .tex import (
+    TexArgumentOpen,
+    TexEnvironmentOpen,
+    TexEnvironmentUnopened,
+    TexInputUnreadable,
+    TexMacroArgument,
+    TexNameUnknown,
+    TexPictureMissing,
+    TexPlaceLost,
+    TexTextLeftOut,
 )
 from .text import (
     AnswerPrinted,
@@ -107,6 +119,7 @@ __all__ = [
     "NumberOutOfOrder",
     "OptionsUnbalanced",
     "PandocVersion",
+    "ProgramFault",
     "ReferenceLater",
     "SectionUnequal",
     "SettingMisplaced",
@@ -119,6 +132,15 @@ __all__ = [
     "TakenTwice",
     "TakenUnknown",
     "TakenUnreadable",
+    "TexArgumentOpen",
+    "TexEnvironmentOpen",
+    "TexEnvironmentUnopened",
+    "TexInputUnreadable",
+    "TexMacroArgument",
+    "TexNameUnknown",
+    "TexPictureMissing",
+    "TexPlaceLost",
+    "TexTextLeftOut",
     "TicksUnequal",
     "TotalUnequal",
     "TraceSeveral",

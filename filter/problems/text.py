@@ -22,6 +22,7 @@ class NumberLoose(Problem):
         near: where it equals none, the data of its kind, each as a sentence.
         raw: the characters of the source that the span would hold; empty where no span can stand there.
         end: offset of the end of these characters in the source.
+        latex: whether the source is LaTeX.
     """
 
     slug: ClassVar[str] = "number-loose"
@@ -33,6 +34,7 @@ class NumberLoose(Problem):
     near: tuple[str, ...] = ()
     raw: str = ""
     end: int = 0
+    latex: bool = False
 
     def sentence(self) -> str:
         return f'the number "{self.typed}" is tied to no quantity'
@@ -43,17 +45,22 @@ class NumberLoose(Problem):
     @property
     def tie(self) -> str:
         """The span to be written; empty where the number is not that of one quantity, or cannot be tied."""
-        return value_span(self.raw, self.names[0]) if self.raw and len(self.names) == 1 else ""
+        return self._span(self.raw, self.names[0]) if self.raw and len(self.names) == 1 else ""
 
     def mend(self) -> str:
         shown = " ".join((self.raw or self.typed).split())
+        if not self.names and self.latex:
+            return f"give it a name in a physgiven block, and write \\physvalue[{shown}]{{…}}"
         if not self.names:
             return f"give it a name in a given block, or write [{shown}]{{.untied}}"
         if not self.raw:
             return (
                 f"it is {' or '.join(self.names)}: write it with its symbol, outside mathematics, to tie it"
             )
-        return "write " + " or ".join(value_span(shown, name) for name in self.names)
+        return "write " + " or ".join(self._span(shown, name) for name in self.names)
+
+    def _span(self, typed: str, name: str) -> str:
+        return f"\\physvalue[{typed}]{{{name}}}" if self.latex else value_span(typed, name)
 
 
 def value_span(typed: str, name: str) -> str:

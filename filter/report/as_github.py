@@ -6,24 +6,33 @@ The form of a command, its properties and what must be escaped in it are those o
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 
 from physcalc.problems import Level, Problem
 
 from .found import Found
+from .pieces import Format, Out, Piece
 from .places import whole_file
 from .wording import clean
 
 _COMMANDS: dict[Level, str] = {"note": "notice", "problem": "error", "unreadable": "error"}
 
 
-def as_github(runs: Sequence[Found]) -> str:
+class AsGithub(Format):
     """One command a line for each problem or note: `::error file=…,line=…,col=…,title=…::text`.
 
     Lines and columns are counted from 1. A note is a notice. Line ends, percent signs and, in properties,
     colons and commas are escaped, so that nothing a document says can be a command of its own.
     """
-    return "".join(_command(problem) + "\n" for run in runs for problem in run.problems)
+
+    def piece(self, run: Found) -> Piece:
+        """A command for each problem."""
+        return Piece(tuple(_command(problem) + "\n" for problem in run.problems))
+
+    def write(self, pieces: Iterable[Piece], out: Out) -> None:
+        """Line by line."""
+        for piece in pieces:
+            out("".join(piece.parts))
 
 
 def _command(problem: Problem) -> str:

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Iterable
+from typing import Any
 
 from physcalc.problems import Problem
 
 from .found import Found
+from .pieces import Format, Out, Piece
 
 
-def as_json(runs: Sequence[Found]) -> str:
+class AsJson(Format):
     """A list of objects, one a problem or note, file by file and in the order of each document.
 
     The keys of an object, which stay as they are:
@@ -24,7 +26,30 @@ def as_json(runs: Sequence[Found]) -> str:
 
     Everything but ASCII is escaped, so that the text survives any encoding of the stream it is written to.
     """
-    return json.dumps([_object(problem) for run in runs for problem in run.problems], indent=2) + "\n"
+
+    def piece(self, run: Found) -> Piece:
+        """An object for each problem."""
+        return Piece(tuple(indented(_object(problem), 2) for problem in run.problems))
+
+    def write(self, pieces: Iterable[Piece], out: Out) -> None:
+        """The list, object by object."""
+        listed((part for piece in pieces for part in piece.parts), out, 0)
+        out("\n")
+
+
+def indented(value: Any, depth: int) -> str:
+    """A value as JSON, lines behind the first so far in."""
+    # No text in JSON holds a line feed of its own.
+    return json.dumps(value, indent=2).replace("\n", "\n" + " " * depth)
+
+
+def listed(parts: Iterable[str], out: Out, depth: int) -> None:
+    """A list as JSON, of parts that are JSON already, its end so far in."""
+    pad, empty = " " * depth, True
+    for part in parts:
+        out(("[" if empty else ",") + f"\n{pad}  {part}")
+        empty = False
+    out("[]" if empty else f"\n{pad}]")
 
 
 def _object(problem: Problem) -> dict[str, object]:

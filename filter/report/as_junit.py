@@ -7,12 +7,15 @@ plugin (`junit-10.xsd`) and the one in Apache Ant's documentation of its `junitr
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable
+from tempfile import SpooledTemporaryFile
 from xml.etree import ElementTree as Xml
 
 from physcalc.problems import Problem
 
 from .found import Found
+from .pieces import Format, Out, Piece
+from .spool import KEPT, replayed
 from .wording import REPLACEMENT
 from .wording import clean as safe
 
@@ -20,21 +23,36 @@ from .wording import clean as safe
 _NO_XML = re.compile(r"[\ufffe\uffff]")
 
 
-def as_junit(runs: Sequence[Found]) -> str:
+class AsJunit(Format):
     """A suite for each file and in it a test case for each problem; a file without any is one that passes.
 
     What could not be read is an error, any other problem a failure. Notes are text in `system-out` and fail
     nothing. Characters that XML cannot hold are replaced.
     """
-    root = Xml.Element("testsuites", {"name": "physcalc check"})
-    totals = [0, 0, 0]
-    for run in runs:
+
+    def piece(self, run: Found) -> Piece:
+        """A suite."""
+        root = Xml.Element("testsuites")
         counts = _suite(root, run)
-        totals = [total + count for total, count in zip(totals, counts, strict=True)]
-    for name, total in zip(("tests", "failures", "errors"), totals, strict=True):
-        root.set(name, str(total))
-    Xml.indent(root)
-    return '<?xml version="1.0" encoding="UTF-8"?>\n' + Xml.tostring(root, encoding="unicode") + "\n"
+        Xml.indent(root[0], level=1)
+        return Piece((Xml.tostring(root[0], encoding="unicode").rstrip(),), counts=counts)
+
+    def write(self, pieces: Iterable[Piece], out: Out) -> None:
+        """The whole once all suites have come: its first line counts them, so they wait in a file."""
+        root = Xml.Element("testsuites", {"name": "physcalc check"})
+        totals = [0, 0, 0]
+        with SpooledTemporaryFile(KEPT, "w+", encoding="utf-8", newline="") as waiting:
+            for piece in pieces:
+                totals = [total + count for total, count in zip(totals, piece.counts, strict=True)]
+                waiting.writelines(f"  {part}\n" for part in piece.parts)
+            empty = not waiting.tell()
+            for name, total in zip(("tests", "failures", "errors"), totals, strict=True):
+                root.set(name, str(total))
+            start = Xml.tostring(root, encoding="unicode")
+            out('<?xml version="1.0" encoding="UTF-8"?>\n')
+            out(start + "\n" if empty else start.removesuffix(" />") + ">\n")
+            replayed(waiting, out)
+            out("" if empty else "</testsuites>\n")
 
 
 def _suite(root: Xml.Element, run: Found) -> tuple[int, int, int]:

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from physcalc.problems import Problem, Span
 
-from ..sources import Source, read_source
+from ..sources import Source, is_tex, read_source, weave
 
 #: Other files than documents that a problem may point into: sheets.
 _SHEETS = (".yaml", ".yml")
@@ -39,6 +39,9 @@ class Lines:
 
     def __init__(self, sources: Iterable[Source] = ()) -> None:
         self._known: dict[str, Source | None] = {source.name: source for source in sources}
+        self._latex = [source for source in self._known.values() if source and is_tex(source.name)]
+        # A line may have a megabyte and thousands of problems, and to cut it out each time would take the square.
+        self._last: tuple[tuple[str, int], str | None] = (("", 0), None)
 
     @classmethod
     def of(cls, runs: Sequence[Found]) -> Lines:
@@ -47,12 +50,22 @@ class Lines:
 
     def at(self, span: Span) -> str | None:
         """The line that holds a place, without its ending; None where it is not to be had."""
+        if self._last[0] != (span.file, span.line):
+            self._last = ((span.file, span.line), self._line(span))
+        return self._last[1]
+
+    def _line(self, span: Span) -> str | None:
         source = self._source(span.file)
         if source is None or not 1 <= span.line <= len(source.starts):
             return None
         return source.line_text(span.line - 1)
 
     def _source(self, name: str) -> Source | None:
+        while name not in self._known and self._latex:
+            # What a document in LaTeX reads, by the rules by which it was read: nothing outside its folder.
+            document = self._latex.pop()
+            for other in weave(document, Path(document.name).parent)[0].others():
+                self._known.setdefault(other.name, other)
         if name not in self._known:
             self._known[name] = None
             if name.endswith(_SHEETS):

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from functools import reduce
+from operator import add
 from typing import Any
 
 import click
@@ -11,6 +13,7 @@ from physcalc.problems import Problem, Span
 
 from .found import Found, Lines
 from .picture import picture
+from .pieces import Format, Out, Piece, Tally
 from .places import whole_file
 from .wording import clean
 
@@ -39,23 +42,32 @@ def as_text(runs: Sequence[Found], *, colour: bool = False, width: int = 100) ->
     return "".join(text + "\n" for text in texts)
 
 
+class AsText(Format):
+    """The problems of a run for a person; the same as `as_text`, document by document.
+
+    Args:
+        colour, width: as for `as_text`.
+    """
+
+    most = 1_000
+
+    def __init__(self, colour: bool = False, width: int = 100) -> None:
+        self._colour = colour
+        self._width = width
+
+    def piece(self, run: Found) -> Piece:
+        """All that is said of a document."""
+        return Piece((as_text([run], colour=self._colour, width=self._width),))
+
+    def write(self, pieces: Iterable[Piece], out: Out) -> None:
+        """What is said of each document, as soon as it comes."""
+        for piece in pieces:
+            out("".join(piece.parts))
+
+
 def count_text(runs: Sequence[Found]) -> str:
     """The last line of a run: "3 problems, 1 note in 2 of 5 files"."""
-    problems = sum(run.count(notes=False) for run in runs)
-    notes = sum(run.count(notes=True) for run in runs)
-    concerned = sum(bool(run.problems) for run in runs)
-    parts = [_several(problems, "problem")] if problems else ["everything agrees"]
-    if notes:
-        parts.append(_several(notes, "note"))
-    if concerned in (0, len(runs)):
-        where = _several(len(runs), "file")
-    else:
-        where = f"{concerned} of {_several(len(runs), 'file')}"
-    return f"{', '.join(parts)} in {where}"
-
-
-def _several(count: int, thing: str) -> str:
-    return f"{count} {thing}" if count == 1 else f"{count} {thing}s"
+    return reduce(add, map(Tally.of, runs), Tally()).text()
 
 
 def _problem(problem: Problem, lines: Lines, colour: bool, width: int) -> str:

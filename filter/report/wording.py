@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
+from functools import lru_cache
 
 TAB_WIDTH = 4
 #: Shown for a character that would steer the terminal or turn the reading direction.
@@ -26,6 +27,12 @@ def cell(character: str, column: int) -> tuple[str, int]:
     if character == "\t":
         width = TAB_WIDTH - column % TAB_WIDTH
         return " " * width, width
+    return _shown(character)
+
+
+@lru_cache(maxsize=4096)
+def _shown(character: str) -> tuple[str, int]:
+    """`cell` for a character whose column makes no difference; a document uses few of them, again and again."""
     category = unicodedata.category(character)
     if character in _TURNING or category in ("Cc", "Cs", "Zl", "Zp"):
         return REPLACEMENT, 1
@@ -36,6 +43,8 @@ def cell(character: str, column: int) -> tuple[str, int]:
 
 def cells(line: str) -> list[tuple[str, int]]:
     """How each character of a source line is shown, and how many columns it takes."""
+    if line.isascii() and line.isprintable():
+        return [(character, 1) for character in line]
     shown: list[tuple[str, int]] = []
     column = 0
     for character in line:
@@ -50,4 +59,11 @@ def clean(text: str) -> str:
 
     Sentences quote what a document says, and a document may hold anything.
     """
+    if text.isascii() and text.isprintable():
+        return text
     return "".join(" " if character in "\t\n\r" else cell(character, 0)[0] for character in text)
+
+
+def several(count: int, thing: str) -> str:
+    """A count with its noun: "1 file", "2 files"."""
+    return f"{count} {thing}" if count == 1 else f"{count} {thing}s"

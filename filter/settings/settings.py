@@ -51,6 +51,7 @@ class Settings:
         carry: whether intermediate results go on unrounded or rounded.
         uncertainty: how uncertainties combine: in quadrature, or by adding them.
         uncertainty_figures: figures of a printed uncertainty; None for one, or two where the first is a 1.
+        axis_labels: how the axis of a graph names its unit: with a solidus or in brackets.
         signs: what goes into a substitution: signs, magnitudes, or both choices of direction.
         axis: which way is positive, as typed; None where it is not said.
         points: positions in a plane: each name with its coordinates, as typed.
@@ -77,6 +78,7 @@ class Settings:
     carry: Literal["unrounded", "rounded"] = "unrounded"
     uncertainty: Literal["quadrature", "sum"] = "quadrature"
     uncertainty_figures: Literal[1, 2] | None = None
+    axis_labels: Literal["solidus", "brackets"] = "solidus"
     signs: Literal["carried", "magnitudes", "both"] = "carried"
     axis: Text | None = None
     points: tuple[tuple[Text, Text], ...] = ()

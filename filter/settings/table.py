@@ -272,6 +272,9 @@ TABLE: Mapping[str, Row] = {
         "to how many figures an uncertainty is printed",
         {"1": {"uncertainty_figures": 1}, "2": {"uncertainty_figures": 2}},
     ),
+    "axes": _words(
+        "how an axis of a graph names its unit: v / m·s⁻¹ or v (m·s⁻¹)", "axis_labels", "solidus", "brackets"
+    ),
     "signs": _words("what goes into a substitution", "signs", "carried", "magnitudes", "both"),
     "axis": _text(
         "which direction is positive",

@@ -18,6 +18,8 @@ from .quantities import GAP, Quantity, find_numbers, find_quantities
 from .scan import scan_markdown
 from .shadows import dark_stretches
 from .source import LARGEST_FILE, Edit, Source, read_source, splice
+from .tex import ENDINGS as TEX_ENDINGS
+from .tex import Item, TexScan, Woven, flatten_tex, is_tex, scan_tex, tex_settings, weave
 from .tex_text import script, tex_text, upright_text
 
 __all__ = [
@@ -25,28 +27,37 @@ __all__ = [
     "KINDS",
     "LARGEST_FILE",
     "MATHS",
+    "TEX_ENDINGS",
     "Attributes",
     "Edit",
     "Flat",
     "FrontMatter",
+    "Item",
     "Kind",
     "Mark",
     "Quantity",
     "Source",
+    "TexScan",
+    "Woven",
     "align",
     "attribute_text",
     "dark_stretches",
     "find_numbers",
     "find_quantities",
     "flatten",
+    "flatten_tex",
     "front_matter",
+    "is_tex",
     "kind_of",
     "match",
     "read_attributes",
     "read_source",
     "scan_markdown",
+    "scan_tex",
     "script",
     "splice",
+    "tex_settings",
     "tex_text",
     "upright_text",
+    "weave",
 ]

@@ -54,15 +54,20 @@ class Source:
 
     def line_text(self, line: int) -> str:
         """The characters of a line (number from 0) without its ending."""
+        return self.text[self.starts[line] : self.line_end(line)]
+
+    def line_end(self, line: int) -> int:
+        """The offset behind the last character of a line (number from 0), before its ending."""
         end = self.starts[line + 1] - 1 if line + 1 < len(self.starts) else len(self.text)
         if end > self.starts[line] and self.text[end - 1] == "\r" and end < len(self.text):
             end -= 1
-        return self.text[self.starts[line] : end]
+        return end
 
     def span(self, start: int, end: int) -> Span:
         """The place of `text[start:end]`, cut at the end of its first line."""
         line = self.line_at(start)
-        stop = min(end, self.starts[line] + len(self.line_text(line)))
+        # Not by the line's text: a long line with many places in it would be cut out for each of them.
+        stop = min(end, self.line_end(line))
         return Span(self.name, line + 1, start - self.starts[line] + 1, max(1, stop - start))
 
     def piece(self, start: int, end: int) -> Text:
@@ -121,10 +126,11 @@ def read_source(path: Path, shown: str = "") -> Source:
 def _nearest(path: Path) -> str:
     """A document of the same folder whose name is nearly that of a file that is not there; empty for none."""
     try:
-        names = [other.name for other in path.parent.iterdir() if other.suffix == ".md"]
+        names = [other.name for other in path.parent.iterdir() if other.suffix in (".md", ".tex")]
     except OSError:
         return ""
-    close = nearest(path.name, names[:_MOST_NAMES]) or nearest(f"{path.name}.md", names[:_MOST_NAMES])
+    tried = (path.name, f"{path.name}.md", f"{path.name}.tex")
+    close = next((near for name in tried if (near := nearest(name, names[:_MOST_NAMES]))), None)
     return str(path.with_name(close)) if close else ""
 
 

@@ -63,6 +63,9 @@ class LineFit:
 
         c = ȳ − m x̄, and ȳ and m are independent (both follow from y by orthogonal combinations), so c has a part
         of its own and a part that it shares with m.
+
+        Raises:
+            exact.RealError: one is beyond what a machine number holds.
         """
         if self.gradient_error is None:
             return None, None
@@ -70,7 +73,7 @@ class LineFit:
         if self.mean_error is None:
             return tilt, None
         mean = Spread.independent(float(self.mean_error), "mean")
-        return tilt, Spread.combined([(1.0, mean), (-float(self.centre), tilt)])
+        return tilt, Spread.combined([(1.0, mean), (-float(Real.of(self.centre)), tilt)])
 
 
 def fit_line(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from ..checking.dimensions import Dimensions
@@ -29,6 +29,8 @@ from .reading import value_of
 _AGAINST = re.compile(r"\s+(?:against|versus|vs\.?)\s+")
 _IN = re.compile(r"\s+in\s+(?=\S+\s*(?:\S.*)?$)")
 _FORM = "what stands upwards against what stands to the right: v against t, or v in km/h against t in min"
+#: What an axis is named takes so many letters at most, its unit among them; more would not fit beside it.
+_LONGEST = 50
 #: Irrational coordinates are taken to so many figures: far more than a line, or a fit to measured data, can show.
 _FIGURES = 50
 
@@ -41,11 +43,13 @@ class AxisMaking:
         tree: its quantity, a name or an expression.
         unit: its unit; None until one is known.
         conventions: the settings in force.
+        used: the data in scope that what lies on it is made from.
     """
 
     tree: t.Expr
     unit: Unit | None
     conventions: Conventions
+    used: list[Datum] = field(default_factory=list)
 
     @property
     def name(self) -> Name | None:
@@ -68,6 +72,11 @@ class AxisMaking:
             self.unit = difference_of(unit) if delta else unit
         elif unit.dimension != self.unit.dimension:
             raise GraphDimension(span, f"the axis of {self.key}", unit.text(), self.unit.text())
+
+    def use(self, datum: Datum, scope: Scope) -> None:
+        """Takes note of a datum in scope, or of those that a value is made from."""
+        known = scope.find(datum.name)
+        self.used += [datum] if known is datum else datum.rests_on
 
     def number(self, value: Real) -> Fraction:
         """A value in coherent SI units as a number on the axis."""
@@ -92,7 +101,7 @@ def read_axes(text: Text, conventions: Conventions) -> tuple[AxisMaking, AxisMak
     Raises:
         Problem: it cannot be read.
     """
-    against = [found for found in _AGAINST.finditer(text.value)]
+    against = list(_AGAINST.finditer(text.value))
     if len(against) != 1:
         raise FigurePhraseUnreadable(text.span, "what is plotted", text.value, _FORM)
     y, x = text.part(0, against[0].start()), text.part(against[0].end())
@@ -107,6 +116,9 @@ def _axis(text: Text, conventions: Conventions) -> AxisMaking:
         unit = read_unit(text.part(found.end()))
         text = text.part(0, found.start())
     tree = parse_expression(text, conventions.decimal)
+    if len(plain(tree, conventions.style)) + (len(unit.text()) if unit is not None else 0) > _LONGEST:
+        form = f"a quantity or an expression of at most {_LONGEST} letters"
+        raise FigurePhraseUnreadable(text.span, "what stands on an axis", text.value, form)
     return AxisMaking(tree, unit, conventions)
 
 
@@ -124,6 +136,7 @@ def amount(text: Text, axis: AxisMaking, scope: Scope, hint: Unit | None = None)
         return to_si(Real.of(number), own)
     key = axis.name.key if axis.name is not None else ""
     datum = value_of(text, scope, conventions, key)
+    axis.use(datum, scope)
     axis.settle(datum.quantity.unit, text.span)
     return datum.quantity.value
 

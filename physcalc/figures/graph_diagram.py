@@ -41,6 +41,7 @@ class SeriesText:
         triangle: whether the gradient triangle is drawn, or from where to where; None where not said.
         worst: whether the worst lines are drawn; None where not said.
         mark: how points are marked; None where not said.
+        table: whether the data stand in a table as well; None where not said.
     """
 
     span: Span
@@ -53,6 +54,7 @@ class SeriesText:
     triangle: Text | None = None
     worst: Text | None = None
     mark: Text | None = None
+    table: Text | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,6 +166,20 @@ class Found:
 
 
 @dataclass(frozen=True, slots=True)
+class Table:
+    """Measured data as they are printed.
+
+    Attributes:
+        heads: the quantity of each column with its unit, and the uncertainty of all its values (in that unit, or in
+            per cent) where the heading says one.
+        rows: the values of each line, in these units.
+    """
+
+    heads: tuple[tuple[Name, Unit, t.Printed | None], ...]
+    rows: tuple[tuple[t.Printed, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Series:
     """One set of data, or one motion.
 
@@ -179,6 +195,7 @@ class Series:
         tangents: places with the gradient of the curve there, drawn as tangents.
         found: the quantities that it gives.
         mark: how its points are marked.
+        table: its data, where they are printed as well; None where not.
     """
 
     label: t.Expr | None = None
@@ -192,6 +209,7 @@ class Series:
     tangents: tuple[tuple[Pair, Fraction], ...] = ()
     found: tuple[Found, ...] = ()
     mark: Mark = "crosses"
+    table: Table | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,9 +31,14 @@ def draw(body: FigureText, scope: Scope) -> Drawn:
 def _draw(body: FigureText, scope: Scope) -> Drawn:
     # Each kind is imported where a document has one of it.
     from .forces import ForcesText, forces
+    from .graph_diagram import GraphText
 
     match body:
         case ForcesText():
             return forces(body, scope)
+        case GraphText():
+            from .graphs import graph
+
+            return graph(body, scope)
         case _:
             raise AssertionError(type(body))

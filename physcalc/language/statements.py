@@ -28,6 +28,7 @@ class Conventions:
         points: points in a plane, or None.
         uncertainty: how uncertainties combine: in quadrature, or by the rule of thumb that adds them.
         uncertainty_figures: figures of a printed uncertainty; None for one, or two where the first is a 1.
+        axis_labels: how the axis of a graph names its unit: `v / m·s⁻¹` or `v (m·s⁻¹)`.
         lang: the language tag of the document, for words that are typed ("negative", "halves").
     """
 
@@ -43,6 +44,7 @@ class Conventions:
     points: Points | None = None
     uncertainty: Literal["quadrature", "sum"] = "quadrature"
     uncertainty_figures: int | None = None
+    axis_labels: Literal["solidus", "brackets"] = "solidus"
     lang: str = "en"
 
 

@@ -11,15 +11,16 @@ from physcalc_filter.cli.explain import every_problem
 from physcalc_filter.sources import read_source
 
 FRAMES = Path(__file__).with_name("frames.md")
-_FRAME = re.compile(r"^~~~~ (question|document|sheet) ([a-z0-9-]+)\n(.*?)^~~~~\n", re.MULTILINE | re.DOTALL)
+_FRAME = re.compile(r"^~~~~ (question|document|sheet|latex) ([a-z0-9-]+)\n(.*?)^~~~~\n", re.MULTILINE | re.DOTALL)
 _PLACE = re.compile(r"^(?P<indent> *)(?P<before>.*)@@(?P<after>.*)$", re.MULTILINE)
 _FRONT = "---\nlang: en-ZA\nphyscalc:\n  sheet: school\n---\n\n"
 
 #: Problems that no text of a document can show: they are of files, programs and sizes, of command lines, or of
 #: two documents. Names that end in a hyphen stand for all that begin so.
 ELSEWHERE = (
-    "block-too-long", "document-", "file-", "folder-empty", "number-loose", "output-", "work-too-much",
-    "pair-", "pandoc-", "picture-unreadable", "program-fault", "taken-", "tex-run-", "chapters-left-out", "trace-",
+    "block-too-long", "chapters-left-out", "cluster-", "document-", "file-", "folder-empty",
+    "graph-points-many", "number-loose", "output-", "pair-", "pandoc-", "picture-unreadable",
+    "problems-not-shown", "program-fault", "taken-", "tex-run-", "trace-", "work-too-much", "worker-died",
 )  # fmt: skip
 
 FRAMES_BY_SLUG = {
@@ -46,10 +47,13 @@ def slugs_of(kind: str, frame: str, example: str, folder: Path) -> list[str]:
         text = "---\nphyscalc:\n  sheet: own.yaml\n---\n\nText.\n"
     elif kind == "question":
         text = f"{_FRONT}::::: {{.question}}\n{text}:::::\n"
+    (folder / "notes.tex").write_text("A file beside the document.\n", encoding="utf-8")
+    (folder / "lift.png").write_bytes(b"a picture beside the document")
     (folder / "board.yaml").write_text("title: A sheet beside the document\n", encoding="utf-8")
-    path = folder / "example.md"
+    name = "example.tex" if kind == "latex" else "example.md"
+    path = folder / name
     path.write_text(text, encoding="utf-8")
-    report = pipeline.check(read_source(path, "example.md"), folder=folder)
+    report = pipeline.check(read_source(path, name), folder=folder)
     return [problem.slug for problem in report.problems]
 
 

@@ -9,8 +9,9 @@ from physcalc.figures.drawn import FigureText
 from physcalc.language import Conventions, GivenText
 from physcalc.problems import Span, Text
 
-#: What stands in the paper in a figure's place: itself, room to draw it, a blank grid, or nothing.
-PaperChoice = Literal["drawn", "space", "grid", "axes", "nothing"]
+#: What stands in the paper in a figure's place: itself, room to draw it, of a graph its points without a line, its
+#: axes or a blank grid, or nothing.
+PaperChoice = Literal["drawn", "space", "points", "axes", "grid", "nothing"]
 
 #: Each kind of figure, by the key that names it, with what stands in the paper where the author does not say.
 KINDS: dict[str, PaperChoice] = {

@@ -91,6 +91,8 @@ def _kind(kind: str) -> tuple[tuple[str, ...], Callable[[BodyReader, Block, Conv
     match kind:
         case "forces":
             from . import forces as module
+        case "graph":
+            from . import graph as module  # type: ignore[no-redef]
         case _:
             raise AssertionError(kind)
     return module.KEYS, module.read
@@ -99,11 +101,12 @@ def _kind(kind: str) -> tuple[tuple[str, ...], Callable[[BodyReader, Block, Conv
 def _paper(reader: BodyReader, block: Block, kind: str) -> PaperChoice:
     typed = reader.text(block, "paper")
     if typed is None:
-        return KINDS[kind]
+        # A graph that earns marks is one that learners plot.
+        return "grid" if kind == "graph" and reader.text(block, "marks") is not None else KINDS[kind]
     for choice in get_args(PaperChoice):
-        if typed.value.strip() == choice and (choice not in ("grid", "axes") or kind == "graph"):
+        if typed.value.strip() == choice and (choice not in ("grid", "axes", "points") or kind == "graph"):
             return choice  # type: ignore[no-any-return]
-    known = "drawn, space, grid, axes or nothing" if kind == "graph" else "drawn, space or nothing"
+    known = "drawn, points, axes, grid, space or nothing" if kind == "graph" else "drawn, space or nothing"
     reader.problem(FigureKeyUnreadable(typed.span, "paper", typed.value, known))
     return KINDS[kind]
 
