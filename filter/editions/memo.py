@@ -160,7 +160,7 @@ class Memo(Page):
         elif marks and marks == len(definition.phrases):
             inlines = []
             for words, key in definition.pieces():
-                inlines += [pf.Underline(*inlines_of(words))] if key else inlines_of(words)
+                inlines += self.layout.underlined(inlines_of(words)) if key else inlines_of(words)
                 if key:
                     inlines += [pf.Str("\u00a0"), *self.layout.ticks(1)]
             return inlines
@@ -168,7 +168,7 @@ class Memo(Page):
             # What must be there in a learner's words is underlined, as markers expect it.
             inlines = []
             for words, key in definition.pieces():
-                inlines += [pf.Underline(*inlines_of(words))] if key else inlines_of(words)
+                inlines += self.layout.underlined(inlines_of(words)) if key else inlines_of(words)
         return [*inlines, pf.Str("\u00a0"), *self.layout.ticks(marks)] if marks else inlines
 
     def _outermost(self, blocks: Iterable[Block]) -> Iterator[Part]:

@@ -36,7 +36,8 @@ def tikz(picture: Picture, alternative: str) -> str:
     words = " ".join(alternative.split()).replace("%", "").replace("\\", "/")
     out = [
         f"% {words}",
-        r"\begin{tikzpicture}[x=1mm,y=1mm,line cap=round,line join=round,inner sep=0pt,outer sep=0pt]",
+        r"\begin{tikzpicture}[x=1mm,y=1mm,line cap=round,line join=round,inner sep=0pt,outer sep=0pt,"
+        r"baseline={([yshift=-2ex]current bounding box.north)}]",
         f"\\useasboundingbox ({box.left:.2f},{box.bottom:.2f}) rectangle ({box.right:.2f},{box.top:.2f});",
     ]
     for shape in picture.shapes:

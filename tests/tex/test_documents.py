@@ -9,6 +9,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from physcalc_filter import pipeline
+from physcalc_filter.cli import main
+from physcalc_filter.problems import FileMissing
 from physcalc_filter.sources import Source, read_source
 
 from .conftest import HEAD, TAIL, Told
@@ -304,3 +306,41 @@ def test_no_soup_meets_a_fault(text: str, whole: bool, tmp_path: Path) -> None:
         for problem in pipeline.check(source, strict=strict).problems:
             assert problem.sentence()
             assert problem.span.line >= 1
+
+
+def test_the_edition_may_be_an_option_of_the_package(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    document = tmp_path / "paper.tex"
+    text = HEAD.replace("\\usepackage", "\\usepackage[edition=memo]") + question("Text.") + TAIL
+    document.write_text(text, encoding="utf-8")
+    assert main(["build", str(document), "-o", str(tmp_path / "out.html")]) == 0
+    assert "(memo)" in capsys.readouterr().err
+    assert main(["build", str(document), "-o", str(tmp_path / "out.html"), "--edition", "guide"]) == 0
+    assert "(guide)" in capsys.readouterr().err
+
+
+def test_a_figure_is_a_block_too(told: Check) -> None:
+    body = "\\begin{physdraw}[id=free]\nforces:\n  F_g: 49 N, down\n  N: 49 N, upp\n\\end{physdraw}\n"
+    assert [(slug, line, column) for _, slug, line, column in told(body)] == [("heading-unreadable", 4, 12)]
+    assert told(body.replace("upp", "up")) == []
+
+
+def test_a_picture_of_another_folder_goes_into_the_page(tmp_path: Path) -> None:
+    (tmp_path / "pictures").mkdir()
+    drawing = '<svg xmlns="http://www.w3.org/2000/svg" width="9" height="9"><path d="M0 0h9v9z"/></svg>'
+    (tmp_path / "pictures" / "lift.svg").write_text(drawing, encoding="utf-8")
+    document = tmp_path / "paper.tex"
+    document.write_text(HEAD + "\\includegraphics{lift}" + TAIL, encoding="utf-8")
+    page = tmp_path / "out.html"
+    asked = ["build", str(document), "-o", str(page)]
+    assert main(asked) == 1
+    assert main([*asked, "--resource-path", str(tmp_path / "pictures")]) == 0
+    assert "data:image/svg+xml" in page.read_text(encoding="utf-8")
+
+
+def test_a_document_that_is_not_there_names_one_that_is(tmp_path: Path) -> None:
+    (tmp_path / "paper.tex").write_text("x", encoding="utf-8")
+    with pytest.raises(FileMissing) as found:
+        read_source(tmp_path / "papre.tex")
+    assert "paper.tex" in found.value.mend()

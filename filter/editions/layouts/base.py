@@ -240,6 +240,10 @@ class Layout(ABC):
     def drawing(self, picture: Picture, alternative: str, caption: Sequence[Inline]) -> list[Block]:
         """A picture in the middle of the line, with its caption below; words for those who do not see it."""
 
+    def underlined(self, inlines: Sequence[Inline]) -> list[Inline]:
+        """Words that must be in an answer, underlined."""
+        return [pf.Underline(*inlines)]
+
     def drawing_space(self, height: float) -> list[Block]:
         """Room to draw in, so many millimetres high; nothing where a format has no pages."""
         return []

@@ -118,6 +118,16 @@ class LatexLayout(Layout):
         drawn = _raw(f"\\begin{{center}}\n{tikz(picture, alternative)}")
         return [pf.Plain(drawn, *end, _raw("\\end{center}"))]
 
+    def underlined(self, inlines: Sequence[Inline]) -> list[Inline]:
+        # Word by word, so that a line may end between them: pandoc's own way needs a package that not every TeX has.
+        out: list[Inline] = []
+        for inline in inlines:
+            if isinstance(inline, pf.Space | pf.SoftBreak):
+                out.append(_raw("\\underline{\\ }\\allowbreak{}"))
+            else:
+                out += [_raw("\\underline{"), inline, _raw("}")]
+        return out
+
     def drawing_space(self, height: float) -> list[Block]:
         return [_block(f"\\par\\vspace*{{{height:.1f}mm}}")]
 
