@@ -19,8 +19,10 @@ from .compare import compare_typed
 from .constants import constants_layer
 from .exact.work import CALCULATION, bounded
 from .language.names import Name, read_name
+from .language.remarks import remark
 from .language.statements import Calculation, Conventions, GivenText
 from .language.tree import Printed
+from .language.words import direction_words
 from .marking import accepted_range, choices, flipped_method, other_method, slip_values, with_marks
 from .method import NOTHING_TAKEN, run_method
 from .options import Options, OptionsOutcome, choose_option
@@ -99,11 +101,13 @@ def _calculate(calculation: Calculation, scope: Scope, sheet: Sheet, taken: Laye
         for statement, o in zip(calculation.others, others, strict=True)
         if o is not None
     ]
-    heading = ""
+    heading, lang = "", calculation.conventions.lang
     axis = calculation.conventions.axis
     if flipped is not None and axis is not None:
-        heading = f"{axis.positive} positive"
-        workings.insert(0, with_marks(flipped, calculation, marks, problems, f"{axis.negative} positive"))
+        heading, other = (
+            remark("positive", lang, way=direction_words(way, lang)) for way in (axis.positive, axis.negative)
+        )
+        workings.insert(0, with_marks(flipped, calculation, marks, problems, other))
     working = Working(
         lines=tuple(lines),
         answers=tuple(method.answers.values()),

@@ -88,7 +88,7 @@ def main(argv: list[str] | None = None) -> int:
         argv: what follows the program's name; that of the process where it is None.
 
     Returns:
-        The exit code: 0 fine, 1 something disagrees, 2 it could not run or read.
+        The exit code: 0 fine, 1 something disagrees, 2 it could not run or read, 130 ended by Ctrl-C.
     """
     screen.prepare()
     _stop_tidily()

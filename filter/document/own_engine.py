@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from physcalc import engine, options
@@ -11,6 +12,7 @@ from physcalc.checking.scope import Datum, Layer, Scope
 from physcalc.compare_parts import TypedPart, compare_force, compare_part
 from physcalc.language import Calculation, Conventions, GivenText, Name
 from physcalc.language.tree import Equation, Expr, Printed
+from physcalc.language.words import direction_words
 from physcalc.problems import Problem, Text
 from physcalc.render import plain, tex
 from physcalc.sheets import Sheet
@@ -85,8 +87,15 @@ class OwnEngine:
 
     def tex(self, node: Expr | Equation | Printed, conventions: Conventions) -> str:
         """See `Engine`."""
-        return tex(node, conventions)
+        return tex(_in_language(node, conventions.lang), conventions)
 
     def plain(self, node: Expr | Equation | Printed, conventions: Conventions) -> str:
         """See `Engine`."""
-        return plain(node, conventions.style, conventions.unit_style)
+        return plain(_in_language(node, conventions.lang), conventions.style, conventions.unit_style)
+
+
+def _in_language(node: Expr | Equation | Printed, lang: str) -> Expr | Equation | Printed:
+    """A value with its direction in the document's language, which the engine holds in English."""
+    if isinstance(node, Printed) and node.direction:
+        return replace(node, direction=direction_words(node.direction, lang))
+    return node

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from ..exact import PI, Form, NumberStyle, Real, numeral_text, write
 from ..language.names import Name
+from ..language.remarks import remark
 from ..problems import Text
 from ..sheets import Symbol
 from ..units import Unit, from_si, read_unit, to_si
@@ -44,16 +45,20 @@ class Limits:
                 return False
         return True
 
-    def words(self, style: NumberStyle) -> str:
+    def words(self, style: NumberStyle, lang: str = "en") -> str:
         """The limits in words: "not negative", "at least 0° and at most 90°"."""
         if self.minimum is not None and self.minimum.sign() == 0 and self.maximum is None:
-            return "more than zero" if self.above else "not negative"
+            return remark("more than zero" if self.above else "not negative", lang)
         parts = []
         if self.minimum is not None:
-            parts.append(f"{'more than' if self.above else 'at least'} {self._short(self.minimum, style)}")
+            parts.append(
+                f"{remark('more than' if self.above else 'at least', lang)} {self._short(self.minimum, style)}"
+            )
         if self.maximum is not None:
-            parts.append(f"{'less than' if self.below else 'at most'} {self._short(self.maximum, style)}")
-        return " and ".join(parts)
+            parts.append(
+                f"{remark('less than' if self.below else 'at most', lang)} {self._short(self.maximum, style)}"
+            )
+        return f" {remark('and', lang)} ".join(parts)
 
     def _short(self, value: Real, style: NumberStyle) -> str:
         shown = value if self.unit is None else from_si(value, self.unit)

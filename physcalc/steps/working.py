@@ -13,6 +13,7 @@ from ..exact import Form, Numeral, Real, write
 from ..language import tree as t
 from ..language.names import Name
 from ..language.plain import plain
+from ..language.remarks import remark
 from ..language.statements import Conventions
 from ..language.tree import Printed
 from ..solve.deviation import Deviation
@@ -390,16 +391,18 @@ def _roots(
         # Nobody writes down the supplement of an angle of refraction.
         return
     pieces: list[str | t.Equation] = []
+    lang = conventions.lang
     for root in one.roots:
-        pieces += [" or ", _equality(unknown, root.value, unit, form, conventions)]
+        pieces += [f" {remark('or', lang)} ", _equality(unknown, root.value, unit, form, conventions)]
     pieces = pieces[1:]
     if aside.reason == "limits":
-        pieces.append(f"; {aside.title} is {setup.limits[aside.name].words(conventions.style)}")
+        how = setup.limits[aside.name].words(conventions.style, lang)
+        pieces.append("; " + remark("is", lang, what=aside.title, how=how))
     elif aside.reason == "take":
         kept = _equality(unknown, found.solution.values[unknown], unit, form, conventions)
-        pieces += ["; taken: ", kept]
+        pieces += [f"; {remark('taken', lang)}: ", kept]
     else:
-        pieces.append("; the magnitude is asked")
+        pieces.append("; " + remark("magnitude asked", lang))
     style = conventions.style
     text = "".join(p if isinstance(p, str) else plain(p, style, conventions.unit_style) for p in pieces)
     lines.append(Line(LineKind.REMARK, text=text, pieces=tuple(pieces)))

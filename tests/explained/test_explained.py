@@ -11,7 +11,9 @@ from physcalc_filter.cli.explain import every_problem
 from physcalc_filter.sources import read_source
 
 FRAMES = Path(__file__).with_name("frames.md")
-_FRAME = re.compile(r"^~~~~ (question|document|sheet|latex) ([a-z0-9-]+)\n(.*?)^~~~~\n", re.MULTILINE | re.DOTALL)
+_FRAME = re.compile(
+    r"^~~~~ (question|document|sheet|latex) ([a-z0-9-]+)\n(.*?)^~~~~\n", re.MULTILINE | re.DOTALL
+)
 _PLACE = re.compile(r"^(?P<indent> *)(?P<before>.*)@@(?P<after>.*)$", re.MULTILINE)
 _FRONT = "---\nlang: en-ZA\nphyscalc:\n  sheet: school\n---\n\n"
 

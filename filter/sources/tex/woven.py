@@ -76,10 +76,13 @@ class Woven(Source):
                 return part.start + at - part.begin
         return 0
 
+    def sources(self) -> tuple[Source, ...]:
+        """All files that have a stretch of the text, each once."""
+        return tuple({part.source.name: part.source for part in self.parts}.values())
+
     def others(self) -> tuple[Source, ...]:
         """The files that the document reads, each once."""
-        found = {part.source.name: part.source for part in self.parts if part.source.name != self.name}
-        return tuple(found.values())
+        return tuple(source for source in self.sources() if source.name != self.name)
 
 
 def weave(
