@@ -2,23 +2,23 @@
 
 Pandoc runs it with the output format as its first argument. The metadata `edition` and `draft` say what is
 written: `pandoc test.md --filter physcalc-filter -M edition=memo -o memo.docx`.
+
+An answer that was given before is found in the user's store: then nothing but this module and the room `cache` is
+loaded. So nothing else is imported at the head of this module.
 """
 
 from __future__ import annotations
 
 import gc
+import os
 import sys
-from collections.abc import Sequence
-from typing import TextIO, get_args
 
-import panflute as pf
+from .cache import Key, Store, Witness, opened, recall, remember, stamp
 
-from physcalc.problems import Problem, Span, nearest
-
-from .document import Edition, read_json, write_json
-from .editions.making import preamble
-from .pipeline import filter_document
-from .problems import AttributeUnreadable
+TYPE_CHECKING = False  # As in `typing`, which takes its time to import.
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from typing import TextIO
 
 #: What somebody is told who runs it by hand.
 _USE = """physcalc-filter is run by pandoc, which hands it a document:
@@ -28,7 +28,8 @@ _USE = """physcalc-filter is run by pandoc, which hands it a document:
 `-M edition=` paper, memo or guide; `-M draft=true` writes a document that has problems, each framed in its place.
 physcalc build does the same without pandoc's options; see physcalc build --help."""
 
-_YES, _NO = {"true", "yes", "on", "1"}, {"false", "no", "off", "0", ""}
+#: The kind of its answers in the store.
+KIND = "filter"
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -48,69 +49,66 @@ def main(arguments: Sequence[str] | None = None) -> int:
     # again costs a tenth of the run.
     gc.freeze()
     gc.set_threshold(100_000, 50, 100)
-    # Pandoc speaks UTF-8 to its filters, whatever the terminal's encoding is.
-    text = sys.stdin.buffer.read().decode("utf-8")
     format = arguments[0] if arguments else "markdown"
-    written = run(text, format, sys.stderr)
+    written, said = answered(sys.stdin.buffer.read(), format, opened())
+    sys.stderr.write(said)
     if written is None:
         return 1
-    sys.stdout.buffer.write(written.encode("utf-8"))
+    sys.stdout.buffer.write(written)
     return 0
+
+
+def answered(data: bytes, format: str, store: Store | None) -> tuple[bytes | None, str]:
+    """The JSON of the edition, or None where there is none, and what is said of problems.
+
+    Args:
+        data: pandoc's JSON of the document, in UTF-8, whatever the terminal's encoding is.
+        format: pandoc's name of the output format.
+        store: where answers are kept; None for nowhere.
+    """
+    if store is None:
+        return _worked_out(data, format)[:2]
+    # Sheets are looked for in the working folder, and messages name their paths as they are typed.
+    key = Key(stamp(), os.getcwd(), format, data).digest()
+    kept = recall(store, KIND, key)
+    if kept is not None:
+        return _opened(kept)
+    witness = Witness()
+    written, said, lasting = _worked_out(data, format, witness)
+    if lasting:
+        remember(store, KIND, key, _closed(written, said), witness.files())
+    return written, said
 
 
 def run(text: str, format: str, errors: TextIO) -> str | None:
     """The JSON of the edition, or None where there is none; problems and notes are written to `errors`."""
-    try:
-        document = read_json(text)
-        edition, draft = _asked(document)
-    except Problem as refused:
-        _say(refused, errors)
-        return None
-    made, report = filter_document(document, edition, format, draft)
-    for problem, question in zip(report.problems, report.questions, strict=True):
-        _say(problem, errors, question)
-    return write_json(preamble(made, format)) if made is not None else None
+    from .pandoc_run import answer  # Here, and below: with it comes the whole program.
+
+    given = answer(text, format)
+    errors.write(given.said)
+    return given.written
 
 
-def _asked(document: pf.Doc) -> tuple[Edition | None, bool]:
-    """The edition (None for none) and whether a draft is asked for, from the metadata.
+def _worked_out(data: bytes, format: str, witness: Witness | None = None) -> tuple[bytes | None, str, bool]:
+    """The answer without the store, and whether it may be kept."""
+    from physcalc.sheets.witness import files_noted
 
-    Raises:
-        AttributeUnreadable: one of them cannot be read.
-    """
-    edition: Edition | None = None
-    typed = _word(document, "edition")
-    if typed:
-        edition = next((known for known in get_args(Edition) if known == typed), None)
-        if edition is None:
-            close = nearest(typed, get_args(Edition))
-            raise AttributeUnreadable(Span(), "edition", typed, "paper, memo or guide", close)
-    draft = _word(document, "draft").lower()
-    if draft not in _YES | _NO:
-        raise AttributeUnreadable(Span(), "draft", draft, "true or false")
-    return edition, draft in _YES
+    from .pandoc_run import answer
+
+    with files_noted((witness or Witness()).note):
+        given = answer(data.decode("utf-8"), format)
+    written = given.written.encode("utf-8") if given.written is not None else None
+    return written, given.said, given.lasting
 
 
-def _word(document: pf.Doc, key: str) -> str:
-    value = document.metadata.content.get(key)
-    match value:
-        case pf.MetaBool():
-            return "true" if value.boolean else "false"
-        case pf.MetaString():
-            return str(value.text).strip()
-        case pf.MetaInlines():
-            return str(pf.stringify(value)).strip()
-        case _:
-            return ""
+def _closed(written: bytes | None, said: str) -> bytes:
+    """An answer as one content: what is said, with its length before it, then a sign and what is written."""
+    told = said.encode("utf-8", "surrogatepass")
+    return b"%d\n" % len(told) + told + (b"-" if written is None else b"+" + written)
 
 
-def _say(problem: Problem, errors: TextIO, question: str = "") -> None:
-    # Pandoc gives a filter no places: what is known is the question, and the line inside the block.
-    words = [f"question {question}"] if question else []
-    words += [f"line {problem.span.line}"] if problem.span.line > 1 else []
-    place = ", ".join(words) + ": " if words else ""
-    note = "note: " if problem.level == "note" else ""
-    print(f"physcalc: {place}{note}{problem}", file=errors)
-    for line in (problem.mend(), *problem.because()):
-        if line:
-            print(f"    {line}", file=errors)
+def _opened(content: bytes) -> tuple[bytes | None, str]:
+    length, _, rest = content.partition(b"\n")
+    end = int(length)
+    said = rest[:end].decode("utf-8", "surrogatepass")
+    return (rest[end + 1 :] if rest[end : end + 1] == b"+" else None), said

@@ -31,6 +31,7 @@ def figure_blocks(
     engine: Engine,
     layout: Layout,
     ticks: int = 0,
+    answer: str = "",
 ) -> list[Block]:
     """What stands in the place of a figure.
 
@@ -41,6 +42,7 @@ def figure_blocks(
         engine: what writes values.
         layout: the parts of the page.
         ticks: the marks that it earns, where they are shown.
+        answer: the word above an answer; in a guide a drawing that is asked for stands folded below it.
     """
     drawn = worked.solved.drawn.get(part.key)
     if drawn is None or drawn.diagram is None or edition not in part.editions:
@@ -76,6 +78,8 @@ def figure_blocks(
     blocks = layout.drawing(figure.picture, alternative, caption)
     if figure.key and edition != "paper":
         blocks += _key(figure, layout, ticks, worked.settings.lang)
+    if edition == "guide" and statement.paper != "drawn":
+        blocks = layout.folded(answer, blocks, headed=False)
     return data + blocks
 
 

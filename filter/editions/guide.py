@@ -42,8 +42,9 @@ class Guide(QuestionPage):
         inside = self.blocks(part.element.content, question)
         self._aside -= 1
         # An answer that is a section has a heading of its own.
-        headed = bool(inside) and isinstance(inside[0], pf.Header)
-        return inside if headed or not inside else [*self.layout.heading_word(self.words["answer"]), *inside]
+        if inside and isinstance(inside[0], pf.Header):
+            return [inside[0], *self.layout.folded(self.words["answer"], inside[1:], headed=False)]
+        return self.layout.folded(self.words["answer"], inside)
 
     def definition_inlines(self, part: DefinePart) -> list[Inline]:
         if part.typed is not None:
@@ -63,14 +64,18 @@ class Guide(QuestionPage):
         made = super()._paragraph(block, question)
         if not alone or not made:
             return made
-        return [*self.layout.definition([pf.Para(*made[0].content)]), *made[1:]]
+        wording = self.layout.definition([pf.Para(*made[0].content)])
+        if question is not self.worked.tree.root:
+            # In a question it is what was asked for; in the text around it is to be read.
+            wording = self.layout.folded(self.words["answer"], wording, headed=False)
+        return [*wording, *made[1:]]
 
     def _calculation(self, part: BlockPart, statement: Calculation) -> list[Block]:
         outcome = self.worked.solved.outcomes.get(part.key)
         if outcome is None or outcome.working is None:
             return []
         working, conventions = outcome.working, statement.conventions
-        blocks = self.layout.heading_word(self.words["working"])
+        blocks: list[Block] = []
         for method in methods_of(working, self.edition, self.engine, conventions, self.words):
             if method.heading:
                 blocks += self.layout.heading_word(method.heading)
@@ -82,7 +87,7 @@ class Guide(QuestionPage):
             gives = [pf.Space(), pf.Str("–"), pf.Space(), pf.Str(self.words["gives"]), pf.Space()]
             items = [[*what, *copy.deepcopy(gives), *value] for what, value in slips]
             blocks += [*self.layout.heading_word(self.words["slips"]), *self.layout.items(items)]
-        return blocks
+        return self.layout.folded(self.words["working"], blocks)
 
     def _options(self, part: BlockPart, statement: Options) -> list[Block]:
         chosen = self.worked.solved.chosen.get(part.key)
@@ -90,10 +95,10 @@ class Guide(QuestionPage):
         if chosen is None or chosen.key is None:
             return blocks
         key = key_inlines(statement, chosen, self.engine, self.layout, 0)
-        blocks.append(pf.Para(*inlines_of(self.words["answer"] + ":"), pf.Space(), *key))
+        answer = [pf.Para(*inlines_of(self.words["answer"] + ":"), pf.Space(), *key)]
         if statement.why is not None:
-            blocks.append(pf.Para(*inlines_of(statement.why.value)))
-        return blocks
+            answer.append(pf.Para(*inlines_of(statement.why.value)))
+        return [*blocks, *self.layout.folded(self.words["answer"], answer, headed=False)]
 
 
 def only_definition(page: QuestionPage, block: Block) -> bool:

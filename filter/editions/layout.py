@@ -26,7 +26,7 @@ def layout_for(format: str, words: Words = ENGLISH) -> Layout:
     if name == "typst":
         return TypstLayout()
     if name in _HTML:
-        return HtmlLayout(words)
+        return HtmlLayout(words, book=name.startswith("epub"))
     if name in _LATEX:
         return LatexLayout()
     if name == "docx":

@@ -166,14 +166,21 @@ def with_raised_figures(tex: str) -> str:
     return re.sub(r"\\text\{([^{}\\]*)\}(?!\s*\^)", text, tex)
 
 
+_WORDS = frozenset(("\\text", "\\mathrm", "\\operatorname", "\\textbf", "\\textit"))
+
+
 def with_paired_brackets(tex: str) -> str:
-    r"""The same TeX with `(…)` written `\left(…\right)` where both ends lie in one group."""
+    r"""The same TeX with `(…)` written `\left(…\right)` where both ends lie in one group; words stay as they are."""
     tokens = [match.group() for match in _TOKEN.finditer(tex)]
     opened: list[list[int]] = [[]]
     before = ""
+    #: How many groups lie around a token inside `\text{…}`; 0 outside of it.
+    words = 0
     for at, token in enumerate(tokens):
         word = token.strip()
-        if word == "{":
+        if words or (word == "{" and before in _WORDS):
+            words += (word == "{") - (word == "}")
+        elif word == "{":
             opened.append([])
         elif word == "}" and len(opened) > 1:
             opened.pop()

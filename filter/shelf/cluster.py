@@ -18,7 +18,7 @@ from typing import Any
 from physcalc import __version__
 from physcalc.problems import Problem, Span
 
-from ..report import Piece
+from ..report import Piece, piece_of
 from ..sources import Source, read_source
 from .beside import Held, held, inputs
 from .order import Needs, Order, Sent, Task, problem_piece
@@ -131,7 +131,14 @@ class _Asking:
         except Problem as problem:
             self._done(problem)
             return at_once(problem_piece(problem, self._order))
-        return _Answer(self, source).wait
+        try:
+            files = self.near(source)
+        except Exception as error:  # A fault of the program is a problem of that document alone.
+            from .one import fault_in
+
+            self._done(error)
+            return at_once(piece_of(fault_in(source.name, error), self._order.form, self._order.most))
+        return _Answer(self, source, files).wait
 
     def ask(self, source: Source, files: _Files) -> Any:
         """A future of the answer about a document, to be checked with those files."""
@@ -196,10 +203,10 @@ class _Asking:
 class _Answer:
     """The answer about one document, asked again with what it needs."""
 
-    def __init__(self, asking: _Asking, source: Source) -> None:
+    def __init__(self, asking: _Asking, source: Source, files: _Files) -> None:
         self._asking = asking
         self._source = source
-        self._files = asking.near(source)
+        self._files = files
         self._future = asking.ask(source, self._files)
         self._again = 0
         self._died = False

@@ -11,15 +11,15 @@ from physcalc.limits import VARIABLE
 from physcalc.problems import Problem, Span
 from physcalc.problems.sheets import SheetUnknown
 
-from .. import pipeline
 from ..problems import ProgramFault
 from ..report import Found, Piece, piece_of
 from ..sources import Source, read_source
+from .kept import remembered
 from .order import Needs, Order, Sent
 
 
-def found_in(path: Path, order: Order) -> Found:
-    """What is wrong with a document; a file that cannot be read is a problem, too.
+def piece_in(path: Path, order: Order) -> Piece:
+    """What a document adds to the report; a file that cannot be read is a problem, too.
 
     Raises:
         Exception: the program has a fault.
@@ -27,12 +27,13 @@ def found_in(path: Path, order: Order) -> Found:
     try:
         source = read_source(path)
     except Problem as problem:
-        return Found(str(path), (problem,))
-    return _found(source, path.parent, order)
+        return piece_of(Found(str(path), (problem,)), order.form, order.most)
+    return remembered(source, path.parent, order, _found)
 
 
 def _found(source: Source, folder: Path, order: Order) -> Found:
-    # The one place where a document of a shelf is worked out: what was found once could be remembered here.
+    from .. import pipeline  # Here: with it comes the whole program, which what is remembered does not need.
+
     try:
         report = pipeline.check(source, order.overrides, folder=folder, strict=order.strict)
     except Problem as problem:
@@ -55,7 +56,7 @@ def answered(order: Order, task: str | Sent) -> Piece | Needs:
     try:
         if isinstance(task, Sent):
             return _sent(order, task)
-        return piece_of(found_in(Path(task), order), order.form, order.most)
+        return piece_in(Path(task), order)
     except Exception as error:
         if os.environ.get("PHYSCALC_DEBUG", "") not in ("", "0"):
             import traceback

@@ -34,19 +34,19 @@ def checked_here(documents: Iterable[Task], order: Order, debugging: bool = Fals
         documents, order: what is checked, and what is asked.
         debugging: whether a fault of the program is raised.
     """
-    from .one import fault_in, found_in  # Here: who has others check needs nothing of what this imports.
+    from .one import fault_in, piece_in  # Here: who has others check needs nothing of what this imports.
 
     for document in documents:
         if isinstance(document, Problem):
             yield problem_piece(document, order)
             continue
         try:
-            found = found_in(document, order)
+            piece = piece_in(document, order)
         except Exception as error:
             if debugging:
                 raise
-            found = fault_in(str(document), error)
-        yield piece_of(found, order.form, order.most)
+            piece = piece_of(fault_in(str(document), error), order.form, order.most)
+        yield piece
 
 
 def checked_by_processes(

@@ -13,6 +13,7 @@ from .entries import sheet_of
 from .faults import faults_of
 from .nodes import read_nodes
 from .sheet import Sheet
+from .witness import looked_at
 
 _BUILTIN = Path(__file__).with_name("builtin")
 _ENDINGS = (".yaml", ".yml")
@@ -112,20 +113,27 @@ def _path(typed: Text, folder: Path | None, within: Path | None) -> Path:
         raise SheetUnknown(typed.span, name, builtin_sheets(), nearest(name, builtin_sheets()))
     path = (folder or Path()) / name
     if within is not None and not path.resolve().is_relative_to(within):
+        looked_at(path, None)
         raise SheetOutside(typed.span, name)
     return path
 
 
 def _source(path: Path, typed: Text) -> str:
     if not path.is_file():
+        looked_at(path, None)
         raise SheetUnknown(typed.span, typed.value, builtin_sheets(), None, str(path))
     if path.stat().st_size > 4 * (most := limit("sheet-length")):
+        looked_at(path, None)
         raise SheetUnreadable(Span(str(path)), f"the sheet is longer than {most} characters")
+    data: bytes | None = None
     try:
-        return path.read_bytes().decode("utf-8-sig")
+        data = path.read_bytes()
+        return data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         raise SheetUnreadable(
             Span(str(path)), f"the sheet is not UTF-8 text (at byte {error.start + 1})", "save it as UTF-8"
         ) from None
     except OSError as error:
         raise SheetUnreadable(Span(str(path)), f"the sheet cannot be opened: {error.strerror}") from None
+    finally:
+        looked_at(path, data)

@@ -232,6 +232,16 @@ class Layout(ABC):
     def heading_word(self, word: str) -> list[Block]:
         """A small heading inside a question, kept with what follows; no entry in any contents."""
 
+    def folded(self, word: str, blocks: Sequence[Block], headed: bool = True) -> list[Block]:
+        """A solution, hidden until its reader asks for it where a format can do that; else it stands open.
+
+        Args:
+            word: what is hidden ("Working").
+            blocks: the solution; none for nothing.
+            headed: whether the word stands above it where it is open.
+        """
+        return [*(self.heading_word(word) if headed else []), *blocks] if blocks else []
+
     @abstractmethod
     def writing_lines(self, count: int) -> list[Block]:
         """Ruled lines to write an answer on."""

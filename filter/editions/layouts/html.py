@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import panflute as pf
 
 from .. import escape
-from ..tex_pieces import SIGNS, pieces_of, with_spaced_functions
+from ..tex_pieces import SIGNS, pieces_of, width, with_spaced_functions
 from ..words import Words
 from .base import (
     TICK,
@@ -86,33 +86,64 @@ def _clinging(inlines: Sequence[Inline]) -> list[Inline]:
     return out
 
 
-#: A left side of more letters than this gets a line to itself; on a narrow screen shorter ones break as well.
+#: A left side of more letters than this gets a line to itself, on a narrow screen one of fewer as well.
 _WIDEST_LEFT = 26.0
+_WIDEST_LEFT_NARROW = 11.0
+
+#: A row that needs more letters than this side by side may have to be moved sideways on a narrow screen.
+_NARROW = 26.0
+
+
+def _letters(row: Row) -> float:
+    """How many letters of a row stand side by side however narrow the screen is."""
+    left = width(row.left_tex)
+    pieces = [width(piece) for piece in pieces_of(row.right_tex)] if row.right_tex else []
+    beside = max(pieces, default=0.0) + 1.5 * row.ticks + len(row.total)
+    return max(left, beside) if left > _WIDEST_LEFT_NARROW else left + beside
 
 
 class HtmlLayout(Layout):
-    """HTML and EPUB; the parts are styled by `parts.css`."""
+    """HTML and EPUB; the parts are styled by `parts.css`, in a browser by `web.css` as well.
 
-    def __init__(self, words: Words) -> None:
+    Args:
+        words: the words of the page.
+        book: whether it is an EPUB, whose readers know less than browsers do: nothing folds away there.
+    """
+
+    def __init__(self, words: Words, book: bool = False) -> None:
         self._words = words
+        self._book = book
 
     def preamble(self) -> list[Block]:
-        return [_block("<style>\n" + part_file("parts.css") + "</style>")]
+        return [_block("<style>\n" + self.style() + "</style>")]
+
+    def style(self) -> str:
+        """The style sheet of the parts."""
+        return part_file("parts.css") + ("" if self._book else part_file("web.css"))
 
     def working(self, rows: Sequence[Row], notes: Sequence[Note] = ()) -> list[Block]:
         # A table lines up the relation signs in every reader; it holds no data in columns, and its role
         # lets a screen reader read it line by line.
-        pieces: list[str | Block] = ['<div class="working"><table role="presentation"><tbody>']
-        for index, row in enumerate(with_short_lefts(rows, _WIDEST_LEFT)):
+        earned = any(row.ticks or row.total for row in rows)
+        rows = with_short_lefts(rows, _WIDEST_LEFT)
+        opened = '<div class="working">'
+        if max((_letters(row) for row in rows if not row.remark), default=0.0) > _NARROW:
+            # What can be moved sideways is to be reached with the keyboard too.
+            name = escape.xml(self._words["working"])
+            opened = f'<div class="working" role="group" aria-label="{name}" tabindex="0">'
+        pieces: list[str | Block] = [f'{opened}<table class="lines" role="presentation"><tbody>']
+        for index, row in enumerate(rows):
             pieces.append('<tr class="opens">' if row.opens and index else "<tr>")
             if row.remark:
                 pieces += self._cell("remark", _clinging(row.remark), span=3)
             else:
-                pieces += self._cell("left", breakable(row.left_tex) if row.left_tex else [])
+                kind = "left long" if width(row.left_tex) > _WIDEST_LEFT_NARROW else "left"
+                pieces += self._cell(kind, breakable(row.left_tex) if row.left_tex else [])
                 pieces += self._relation(row.relation)
                 pieces += self._cell("right", breakable(row.right_tex) if row.right_tex else [])
-            pieces += self._cell("earned", self.ticks(row.ticks))
-            pieces += self._cell("total", [pf.Str(row.total)] if row.total else [])
+            if earned:
+                pieces += self._cell("earned", self.ticks(row.ticks))
+                pieces += self._cell("total", [pf.Str(row.total)] if row.total else [])
             pieces.append("</tr>")
         return _joined([*pieces, "</tbody></table>", *self._notes(notes), "</div>"])
 
@@ -168,6 +199,12 @@ class HtmlLayout(Layout):
 
     def heading_word(self, word: str) -> list[Block]:
         return [pf.Div(pf.Para(pf.Str(word)), classes=["small-heading"])]
+
+    def folded(self, word: str, blocks: Sequence[Block], headed: bool = True) -> list[Block]:
+        if self._book:
+            return super().folded(word, blocks, headed)
+        opened = f'<details class="solution"><summary>{escape.xml(word)}</summary>'
+        return [_block(opened), *blocks, _block("</details>")] if blocks else []
 
     def writing_lines(self, count: int) -> list[Block]:
         rules = "<div></div>" * count

@@ -1,0 +1,342 @@
+"""From the words that describe a circuit to its parts, in series and in parallel."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import count
+
+from ..language.names import Name, read_name
+from ..problems import Problem, Text, nearest
+from ..problems.figures_circuits import (
+    CircuitLarge,
+    CircuitUnreadable,
+    CircuitWordUnknown,
+    ComponentRepeated,
+    VoltmeterUnplaced,
+)
+from .circuit_parts import (
+    CONDUCTING,
+    MOST_DEPTH,
+    MOST_PARTS,
+    SOURCES,
+    Across,
+    Branch,
+    InParallel,
+    InSeries,
+    Kind,
+    Part,
+    Piece,
+    in_series,
+    parts_of,
+)
+
+#: The words for each kind of part; the first is the usual one.
+WORDS: dict[str, Kind] = {
+    "battery": "battery", "cell": "cell", "source": "battery", "power supply": "battery", "supply": "battery",
+    "resistor": "resistor", "variable resistor": "variable resistor", "rheostat": "variable resistor",
+    "lamp": "lamp", "bulb": "lamp", "light bulb": "lamp", "globe": "lamp", "motor": "motor",
+    "thermistor": "thermistor", "light-dependent resistor": "light-dependent resistor",
+    "LDR": "light-dependent resistor", "switch": "switch", "ammeter": "ammeter", "voltmeter": "voltmeter",
+    "galvanometer": "galvanometer", "fuse": "fuse", "capacitor": "capacitor", "diode": "diode", "LED": "LED",
+    "light-emitting diode": "LED", "wire": "wire", "terminals": "terminals",
+}  # fmt: skip
+#: What a name alone is, by its letter.
+_LETTERS: dict[str, Kind] = {
+    "R": "resistor", "L": "lamp", "S": "switch", "K": "switch", "A": "ammeter", "V": "voltmeter", "G": "galvanometer",
+    "ε": "battery", "E": "battery", "emf": "battery", "EMF": "battery", "C": "capacitor", "D": "diode", "M": "motor",
+    "F": "fuse",
+}  # fmt: skip
+_EMF = ("ε", "E", "emf", "EMF", "U")
+_KNOWN = tuple(WORDS)
+_WORD = re.compile(
+    "(?:" + "|".join(re.escape(word) for word in sorted(WORDS, key=len, reverse=True)) + r")(?![\w-])", re.IGNORECASE
+)
+_MANY = re.compile(r"(?P<count>[0-9]+)\s+(?:cells|batteries)(?!\w)", re.IGNORECASE)
+_ARTICLE = re.compile(r"(?:an?|the)\s+", re.IGNORECASE)
+_STATE = re.compile(r"[\s,]+(?P<state>open|closed|reversed)$", re.IGNORECASE)
+_WITH = re.compile(r"\s+with\s+(?:(?:an?|the)\s+)?")
+_PLAIN = re.compile(r"([A-Za-z])([0-9]{1,3})")
+_ENDS = re.compile(r"(?P<start>[^\s:,|()\[\]–-]{1,8})\s*(?:\bto\b|-|–)\s*(?P<end>[^\s:,|()\[\]–-]{1,8})\s*:")
+_MOST_CELLS = 12
+
+
+def read_loop(text: Text) -> Piece:
+    """What one text describes: parts in series, branches in parallel.
+
+    Raises:
+        Problem: it cannot be read.
+    """
+    piece = _Reader(text, count()).whole()
+    _alone([piece])
+    for part in piece.pieces if isinstance(piece, InSeries) else (piece,):
+        if isinstance(part, Part) and part.kind == "voltmeter":
+            # In the loop itself it would stop all current, which nobody means.
+            raise VoltmeterUnplaced(part.text.span, _called(part))
+    return piece
+
+
+def read_branches(lines: Sequence[Text]) -> list[Branch]:
+    """Branches between nodes: `A to B: battery (ε, r), R_1`.
+
+    Raises:
+        Problem: a line cannot be read.
+    """
+    numbers = count()
+    branches: list[Branch] = []
+    for line in lines:
+        found = _ENDS.match(line.value.strip())
+        if found is None:
+            what, how = "the line does not say between which nodes the branch lies", 'write "A to B: R_1"'
+            raise CircuitUnreadable(line.part(0).span, what, how)
+        lead = len(line.value) - len(line.value.lstrip())
+        start, end = (line.part(lead + found.start(name), lead + found.end(name)) for name in ("start", "end"))
+        if start.value == end.value:
+            what, how = f"the branch begins and ends at {start.value}", "lead it to another node"
+            raise CircuitUnreadable(end.span, what, how)
+        branches.append(Branch(start, end, _Reader(line.part(lead + found.end()), numbers).whole()))
+    _alone([branch.piece for branch in branches])
+    return branches
+
+
+def between_nodes(text: Text) -> bool:
+    """Whether a line begins with two nodes."""
+    return _ENDS.match(text.value.strip()) is not None
+
+
+def _alone(pieces: Sequence[Piece]) -> None:
+    """Raises ComponentRepeated where two parts have one name."""
+    names: set[Name] = set()
+    for piece in pieces:
+        for part in parts_of(piece):
+            if part.name is not None and part.name in names:
+                raise ComponentRepeated(part.text.span, part.name.key)
+            if part.name is not None:
+                names.add(part.name)
+
+
+class _Reader:
+    """Reads one text from left to right."""
+
+    def __init__(self, text: Text, numbers: count[int]) -> None:
+        self.text = text
+        self.place = 0
+        self.numbers = numbers
+        self.depth = 0
+
+    @property
+    def next(self) -> str:
+        """The sign that comes next, blanks aside; empty at the end."""
+        value = self.text.value
+        while self.place < len(value) and value[self.place].isspace():
+            self.place += 1
+        return value[self.place : self.place + 1]
+
+    def whole(self) -> Piece:
+        piece = self.series(self.place)
+        if self.next:
+            self._stray()
+        return piece
+
+    def series(self, start: int) -> Piece:
+        items = [self.item(start)]
+        while self.next == ",":
+            self.place += 1
+            items.append(self.item(self.place))
+        return in_series(*items)
+
+    def item(self, start: int) -> Piece:
+        piece: Piece
+        if self.next in ("(", "["):
+            piece = self.group()
+        else:
+            piece = self.part(start)
+        while (found := _WITH.match(self.text.value, self.place)) is not None:
+            self.place = found.end()
+            meter = self.part(self.place)
+            if meter.kind != "voltmeter":
+                what = f'"{meter.text.value}" is no voltmeter'
+                raise CircuitUnreadable(meter.text.span, what, "behind with stands a voltmeter")
+            if all(part.kind in CONDUCTING for part in parts_of(piece)):
+                raise VoltmeterUnplaced(meter.text.span, _called(meter))
+            piece = Across(piece, meter)
+        return piece
+
+    def group(self) -> Piece:
+        opening, start = self.next, self.place
+        self.depth += 1
+        if self.depth > MOST_DEPTH:
+            raise CircuitLarge(self.text.at(start, start + 1), f"{MOST_DEPTH} brackets inside one another")
+        self.place += 1
+        branches = [self.series(self.place)]
+        while opening == "(" and self.next in ("|", "∥"):
+            sign = self.next
+            self.place += 1
+            if sign == "|" and self.next == "|":
+                self.place += 1
+            branches.append(self.series(self.place))
+        closing = ")" if opening == "(" else "]"
+        if self.next != closing:
+            if self.next:
+                self._stray()
+            what = f'the bracket "{opening}" is never closed'
+            raise CircuitUnreadable(self.text.at(start, start + 1), what, f'write "{closing}" where it ends')
+        self.place += 1
+        self.depth -= 1
+        return branches[0] if len(branches) == 1 else InParallel(tuple(branches))
+
+    def _stray(self) -> None:
+        sign, place = self.next, self.place
+        hows = {
+            "|": "put branches in round brackets: (R_1 | R_2)",
+            ")": "take it out, or open a bracket before it",
+            "]": "take it out, or open a bracket before it",
+        }
+        how = hows.get(sign, "put a comma between two parts")
+        raise CircuitUnreadable(self.text.at(place, place + 1), f'"{sign}" is not expected here', how)
+
+    def part(self, start: int) -> Part:
+        """One part: its words, with its values in brackets behind them."""
+        value = self.text.value
+        first = self.place
+        values: list[tuple[int, int]] = []
+        while self.place < len(value):
+            sign = value[self.place]
+            if sign in "|)]∥[" or (sign == "," and not self._decimal(self.place)):
+                break
+            if sign == "(":
+                values = self.values()
+                after = re.compile(r"\s+(?:open|closed|reversed)(?!\w)").match(value, self.place)
+                self.place = after.end() if after is not None else self.place
+                break
+            if _WITH.match(value, self.place) is not None:
+                break
+            self.place += 1
+        typed = self.text.part(first, self.place)
+        if not typed.value:
+            where = self.text.at(max(0, min(start, len(value) - 1)), None if start >= len(value) else start + 1)
+            if self.next:
+                where = self.text.at(self.place, self.place + 1)
+            raise CircuitUnreadable(where, "a part of the circuit is missing here", "write it, or wire for none")
+        number = next(self.numbers)
+        if number >= MOST_PARTS:
+            raise CircuitLarge(typed.span, f"{MOST_PARTS} parts")
+        head = self.text.part(first, value.index("(", first) if values else self.place)
+        tail = value[values[-1][1] + 1 : self.place].strip().lower() if values else ""
+        inner = tuple(self.text.part(*ends) for ends in values)
+        return replace(_part(head, inner, tail, typed), number=number)
+
+    def values(self) -> list[tuple[int, int]]:
+        """Where the values in a bracket stand; reads up to behind it."""
+        value, start = self.text.value, self.place
+        depth, begin, found = 0, start + 1, []
+        while self.place < len(value):
+            sign = value[self.place]
+            if sign == "(":
+                depth += 1
+            elif sign == ")":
+                depth -= 1
+                if not depth:
+                    found.append((begin, self.place))
+                    self.place += 1
+                    return found
+            elif sign == "|" and depth == 1:
+                what, how = "values stand here, and no branches", "put a comma before a bracket of branches"
+                raise CircuitUnreadable(self.text.at(start, start + 1), what, how)
+            elif (sign == "," and not self._decimal(self.place)) or sign == ";":
+                if depth == 1:
+                    found.append((begin, self.place))
+                    begin = self.place + 1
+            self.place += 1
+        what = 'the bracket "(" is never closed'
+        raise CircuitUnreadable(self.text.at(start, start + 1), what, 'write ")" where it ends')
+
+    def _decimal(self, place: int) -> bool:
+        """Whether a comma is a decimal sign: it stands between two figures."""
+        value = self.text.value
+        return value[place - 1 : place].isdigit() and value[place + 1 : place + 2].isdigit()
+
+
+def _part(head: Text, values: tuple[Text, ...], tail: str, typed: Text) -> Part:
+    """A part from its words and its values."""
+    article = _ARTICLE.match(head.value)
+    if article is not None:
+        head = head.part(article.end())
+    state = tail
+    if (found := _STATE.search(head.value)) is not None:
+        state, head = found["state"].lower(), head.part(0, found.start())
+    kind: Kind | None = None
+    counted, rest = 1, head
+    many, word = _MANY.match(head.value), _WORD.match(head.value)
+    if many is not None:
+        kind, counted, rest = "battery", int(many["count"]), head.part(many.end())
+        if not 1 <= counted <= _MOST_CELLS:
+            raise CircuitLarge(head.at(0, many.end()), f"{_MOST_CELLS} cells")
+    elif word is not None:
+        kind, rest = _kind_of(word[0]), head.part(word.end())
+    else:
+        # "12 V battery": the value first.
+        last = re.search(r"\s(\w[\w-]*(?:\s\w[\w-]*)?)$", head.value)
+        if head.value[:1].isdigit() and last is not None and _WORD.fullmatch(last[1]):
+            kind, values, rest = _kind_of(last[1]), (head.part(0, last.start()), *values), head.part(len(head.value))
+    of = re.match(r"(?:of|=)\s*", rest.value)
+    if of is not None:
+        values, rest = (rest.part(of.end()), *values), rest.part(len(rest.value))
+    name: Name | None = None
+    if rest.value:
+        given, equals, own = rest.value.partition("=")
+        if equals:
+            values = (rest.part(len(given) + 1), *values)
+        named = rest.part(0, len(given))
+        name = _name_of(named.value)
+        if name is None and re.match(r"[0-9]", named.value) and not equals:
+            values, named = (named, *values), rest.part(len(rest.value))
+        elif name is None:
+            raise _unknown(named if kind is not None else head)
+    if kind is None:
+        kind = _by_letter(name, values, head)
+    if state in ("open", "closed") and kind != "switch":
+        raise CircuitUnreadable(typed.span, f'"{typed.value}" is no switch', f"take out {state}")
+    if state == "reversed" and kind not in (*SOURCES, "diode", "LED"):
+        raise CircuitUnreadable(typed.span, f'"{typed.value}" has no poles', "take out reversed")
+    if kind in SOURCES and name is not None and (name.base in _EMF or (len(values) == 1 and _is_r(values[0]))):
+        # "battery ε (r)": the name of the emf, which several cells may share.
+        values, name = (rest, *values), None
+    return Part(0, kind, name, typed, values, state == "open", state == "reversed", counted)
+
+
+def _kind_of(word: str) -> Kind:
+    return next(kind for known, kind in WORDS.items() if known.lower() == word.lower())
+
+
+def _is_r(text: Text) -> bool:
+    name = read_name(text.value)
+    return name is not None and name.base in ("r", "R")
+
+
+def _name_of(typed: str) -> Name | None:
+    plain = _PLAIN.fullmatch(typed)
+    name = Name(plain[1], plain[2]) if plain is not None else read_name(typed)
+    return None if name is None or name.component or name.delta else name
+
+
+def _by_letter(name: Name | None, values: tuple[Text, ...], head: Text) -> Kind:
+    """What a part is of which only a name or a value is typed."""
+    if name is not None:
+        if name.base in _LETTERS:
+            return _LETTERS[name.base]
+        raise _unknown(head)
+    unit = values[0].value.split()[-1] if values and values[0].value else ""
+    return "battery" if unit.endswith("V") else "resistor"
+
+
+def _unknown(head: Text) -> Problem:
+    first = head.value.split()[0] if head.value.split() else head.value
+    near = nearest(head.value, _KNOWN) or nearest(first, _KNOWN)
+    shown = tuple(dict.fromkeys(kind for kind in WORDS.values()))
+    return CircuitWordUnknown(head.span, head.value, shown, near)
+
+
+def _called(part: Part) -> str:
+    return part.name.key if part.name is not None else part.text.value
