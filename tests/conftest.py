@@ -2,7 +2,14 @@
 
 from __future__ import annotations
 
+import os
+
 import pytest
+
+
+def pytest_configure() -> None:
+    """No test finds answers of an earlier run, or touches the user's store; tests of the store name their own."""
+    os.environ["PHYSCALC_CACHE"] = "off"
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

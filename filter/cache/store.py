@@ -58,7 +58,7 @@ class Store:
         # Paths are plain texts here: to import Python's paths takes longer than to find an entry.
         self.folder = os.fspath(folder)
         self._limit = limit
-        self._usable: bool | None = None
+        self._usable = False
 
     def get(self, kind: str, key: bytes | str) -> bytes | None:
         """The content that was put under a key; None where there is none, or it is not whole.
@@ -122,24 +122,24 @@ class Store:
         name = Key(_MAGIC, kind, key).digest().hex()
         return os.path.join(self.folder, f"{kind}.{FORM}", name[:2], name[2:])
 
+    def refused(self) -> str:
+        """Why the folder is not used; empty where it is, or is not there yet."""
+        try:
+            known = os.lstat(self.folder)
+        except FileNotFoundError:
+            return ""
+        except (OSError, ValueError):
+            return "it cannot be looked at"
+        return _fault(known)
+
     def _is_usable(self, make: bool = False) -> bool:
         """Whether the folder is there and is ours alone; `make` has it made."""
-        if self._usable is None or (make and not self._usable):
-            known = self._looked_at()
-            if known is None and make:
+        if not self._usable:
+            if make:
                 os.makedirs(os.path.dirname(self.folder), exist_ok=True)
                 _make(self.folder)
-                known = self._looked_at()
-            if known is not None or make:
-                self._usable = known is not None and _ours(known)
-            return bool(self._usable)
+            self._usable = os.path.lexists(self.folder) and not self.refused()
         return self._usable
-
-    def _looked_at(self) -> os.stat_result | None:
-        try:
-            return os.lstat(self.folder)
-        except FileNotFoundError:
-            return None
 
     def _read(self, path: str) -> bytes | None:
         if not getattr(os, "O_NOFOLLOW", 0) and os.path.islink(path):
@@ -223,15 +223,19 @@ def _make(folder: str) -> None:
         os.mkdir(folder, 0o700)
 
 
-def _ours(known: os.stat_result) -> bool:
-    """Whether a folder, looked at without following a link, is one that only this user writes into."""
+def _fault(known: os.stat_result) -> str:
+    """Why a folder is not one that only this user writes into; empty where it is."""
+    if stat.S_ISLNK(known.st_mode):
+        return "it is a link"
     if not stat.S_ISDIR(known.st_mode):
-        return False
+        return "it is no folder"
     if (
         os.name != "posix"
     ):  # Elsewhere owners and rights are kept otherwise, and the user's own folder is theirs.
-        return True
-    return known.st_uid == os.geteuid() and not known.st_mode & (stat.S_IWGRP | stat.S_IWOTH)
+        return ""
+    if known.st_uid != os.geteuid():
+        return "it belongs to somebody else"
+    return "others may write into it" if known.st_mode & (stat.S_IWGRP | stat.S_IWOTH) else ""
 
 
 def _files(folder: str) -> Iterator[tuple[str, os.stat_result]]:

@@ -11,7 +11,7 @@ from physcalc.problems import Problem, Span, Text
 
 from . import screen
 from .paths import NamedPath
-from .settings import Overrides, settings_option
+from .settings import Overrides, cache_option, settings_option
 
 if TYPE_CHECKING:
     from ..document import Edition, Report
@@ -62,6 +62,7 @@ _EDITIONS = ("paper", "memo", "guide")
     metavar="DIR",
     help="Another folder where pictures may lie. May be given several times.",
 )
+@cache_option
 @settings_option
 def command(
     source: Path,

@@ -9,7 +9,7 @@ import click
 
 from . import screen
 from .paths import NamedPath
-from .settings import Overrides, settings_option
+from .settings import Overrides, cache_option, settings_option
 from .shelf import Wish, report, report_pair
 
 # `formats.FORMATS` has the same names; to ask it here would import the reports for every `--help`.
@@ -59,6 +59,7 @@ _FORMATS = ("text", "json", "junit", "sarif", "github")
     help="How many problems of one document are shown; all are counted. 0 shows all. Usual: 1000, for other programs "
     "10000.",
 )
+@cache_option
 @settings_option
 def command(
     paths: tuple[Path, ...],

@@ -38,6 +38,36 @@ def settings_option(command: _Command) -> _Command:
     )(command)
 
 
+def cache_option(command: _Command) -> _Command:
+    """Adds `--no-cache` to a command, which needs no argument."""
+    return click.option(
+        "--no-cache",
+        is_flag=True,
+        expose_value=False,
+        callback=_no_cache,
+        help="Work everything out anew, and keep nothing of it. See physcalc cache --help.",
+    )(command)
+
+
+def _no_cache(context: click.Context, parameter: click.Parameter, asked: bool) -> None:
+    """Switches the store off for this run and the processes that it starts."""
+    if asked:
+        from ..cache import VARIABLE
+
+        _set_for_run(context, VARIABLE, "off")
+
+
+def _set_for_run(context: click.Context, variable: str, value: str) -> None:
+    """Sets a variable of the environment; a run from a test or another program leaves no trace."""
+    import os
+
+    before = os.environ.get(variable)
+    os.environ[variable] = value
+    context.call_on_close(
+        lambda: os.environ.pop(variable, None) if before is None else os.environ.update({variable: before})
+    )
+
+
 def _limit(context: click.Context, parameter: click.Parameter, values: tuple[str, ...]) -> None:
     """Sets limits for this run and the processes that it starts.
 
@@ -56,13 +86,8 @@ def _limit(context: click.Context, parameter: click.Parameter, values: tuple[str
         table = "".join(f"\n  {name}={limit.usual}  {limit.what}" for name, limit in LIMITS.items())
         raise click.BadParameter(f"{error}{table}", context, parameter) from None
     before = os.environ.get(VARIABLE)
-    os.environ[VARIABLE] = ",".join(
-        [*([before] if before else []), *(f"{name}={value}" for name, value in read)]
-    )
-    # A run from a test or another program leaves no trace.
-    context.call_on_close(
-        lambda: os.environ.pop(VARIABLE, None) if before is None else os.environ.update({VARIABLE: before})
-    )
+    whole = [*([before] if before else []), *(f"{name}={value}" for name, value in read)]
+    _set_for_run(context, VARIABLE, ",".join(whole))
 
 
 def _read(context: click.Context, parameter: click.Parameter, values: tuple[str, ...]) -> Overrides:

@@ -31,6 +31,7 @@ COMMANDS = (
     "sheet",
     "schema",
     "explain",
+    "cache",
     "completion",
 )
 

@@ -126,7 +126,9 @@ class Page:
     def figure(self, part: BlockPart, statement: Drawing, ticks: int = 0) -> list[Block]:
         """What stands in the place of a figure."""
         answer = self.words["answer"]
-        return figure_blocks(part, statement, self.worked, self.edition, self.engine, self.layout, ticks, answer)
+        return figure_blocks(
+            part, statement, self.worked, self.edition, self.engine, self.layout, ticks, answer
+        )
 
     def _list(self, block: Block, question: Question) -> list[Block]:
         items = []

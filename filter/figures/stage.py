@@ -27,7 +27,9 @@ def figure_of(diagram: Diagram, look: Look, width: float | None = None) -> Figur
 def _figure(diagram: Diagram, look: Look) -> Figure:
     # Each kind is imported where a document has one of it.
     from physcalc.figures.forces import ForcesDiagram
+    from physcalc.figures.field import FieldDiagram
     from physcalc.figures.graph_diagram import GraphDiagram
+    from physcalc.figures.situation_scenes import SituationDiagram
 
     match diagram:
         case ForcesDiagram():
@@ -38,5 +40,13 @@ def _figure(diagram: Diagram, look: Look) -> Figure:
             from .graphs import graph
 
             return graph(diagram, look)
+        case SituationDiagram():
+            from .situation import situation
+
+            return situation(diagram, look)
+        case FieldDiagram():
+            from .field import field
+
+            return field(diagram, look)
         case _:
             raise AssertionError(type(diagram))

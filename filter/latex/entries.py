@@ -30,12 +30,22 @@ from ..sources import Source
 from .problems import EntriesDamaged, EntriesUnfinished
 
 EntryKind = Literal[
-    "setup", "given", "calculation", "options", "question", "answer", "only", "mark", "value", "define"
+    "setup",
+    "given",
+    "calculation",
+    "options",
+    "draw",
+    "question",
+    "answer",
+    "only",
+    "mark",
+    "value",
+    "define",
 ]
 #: What has an end of its own.
 OPENING: frozenset[str] = frozenset({"question", "answer", "only"})
 #: What has a body.
-BODIES: frozenset[str] = frozenset({"given", "calculation", "options"})
+BODIES: frozenset[str] = frozenset({"given", "calculation", "options", "draw"})
 
 _KINDS: tuple[EntryKind, ...] = get_args(EntryKind)
 _VERSION = "1"

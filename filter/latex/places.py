@@ -17,11 +17,11 @@ from .problems import EntriesOld
 #: Our commands, with what they are in the file that TeX writes.
 _COMMANDS = {
     "physvalue": "value", "physdefine": "define", "physmark": "mark", "physsetup": "setup",
-    "physgiven": "given", "physcalculation": "calculation", "physoptions": "options",
+    "physgiven": "given", "physcalculation": "calculation", "physoptions": "options", "physdraw": "draw",
     "physquestion": "question", "physanswer": "answer", "physonly": "only",
 }  # fmt: skip
 _COMMAND = re.compile(
-    r"\\(?:begin[ \t]*\{(phys(?:given|calculation|options|question|answer|only))\}"
+    r"\\(?:begin[ \t]*\{(phys(?:given|calculation|options|draw|question|answer|only))\}"
     r"|(phys(?:value|define|mark|setup))(?![A-Za-z@]))"
 )
 _COMMENT = re.compile(r"(?<!\\)((?:\\\\)*)%[^\n]*")

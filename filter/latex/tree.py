@@ -17,7 +17,7 @@ from ..sources import Attributes, FrontMatter, Kind, Mark, tex_text
 from .entries import OPENING, Entry, Run
 from .places import Files, Placed, attributes_of, pairs_of
 
-_BLOCKS: Mapping[str, Kind] = {"given": "given", "calculation": "calc", "options": "options"}
+_BLOCKS: Mapping[str, Kind] = {"given": "given", "calculation": "calc", "options": "options", "draw": "draw"}
 _DIVS: Mapping[str, Kind] = {"question": "question", "answer": "answer", "only": "only"}
 #: What is markup of TeX in a typed text.
 MARKUP = re.compile(r"[\\$~{}^_&]|--|``|''")
@@ -97,7 +97,7 @@ def _element(one: Placed, typed: list[Any], tree: TexTree) -> Any:
     text = ""
     element: Any
     match entry.kind:
-        case "given" | "calculation" | "options":
+        case "given" | "calculation" | "options" | "draw":
             kind, lines = _BLOCKS[entry.kind], one.body
             text = "\n".join(line.value for line in lines)
             element = pf.CodeBlock(text, classes=[kind])

@@ -12,9 +12,10 @@ from physcalc.problems import Span
 
 from ..editions.escape import css_string, latex
 from ..editions.layout import layout_for
+from ..editions.layouts import HtmlLayout
 from ..editions.making import DRAWINGS
 from ..editions.words import Words
-from . import cover, pandoc, pictures, reference_docx, tree, typst_run
+from . import cover, pandoc, pictures, reference_docx, tree, typst_run, web, word
 from .kinds import Kind, engine_name
 from .problems import OutputFailed
 
@@ -177,7 +178,7 @@ def _typst(job: Job, meta: dict[str, Any]) -> bytes:
 
 def _css(job: Job) -> str:
     paper = "A4" if job.paper == "a4" else "letter"
-    css = _page("page.css").replace("@@PAPER@@", paper)
+    css = _page("page.css") + _page("screen.css").replace("@@PAPER@@", paper)
     for mark, words in (
         ("@@PAGE@@", job.words["page"]),
         ("@@OF@@", job.words["of"]),
@@ -187,34 +188,44 @@ def _css(job: Job) -> str:
     return css
 
 
-def _html(job: Job, meta: dict[str, Any]) -> bytes:
+def _html_arguments(job: Job, meta: dict[str, Any]) -> list[str]:
     _template_head(job, meta)
     names = [name for name in (job.cover.title, job.cover.edition) if name]
     meta["pagetitle"] = tree.text(" – ".join(names) or "–")
     # In a template "$" stands for a variable.
     page = _page("page.html").replace("@@CSS@@", _css(job).replace("$", "$$"))
-    return _run(job, "--mathml", f"--template={_stored(job, 'page.template', page)}")
+    shift = web.with_ordered_headings(job.document)
+    web.with_boxed_tables(job.document)
+    template = _stored(job, "page.template", page)
+    return ["--mathml", f"--shift-heading-level-by={shift}", f"--template={template}"]
+
+
+def _html(job: Job, meta: dict[str, Any]) -> bytes:
+    return web.with_numbers(_run(job, *_html_arguments(job, meta)).decode()).encode()
 
 
 def _docx(job: Job, meta: dict[str, Any]) -> bytes:
     _plain_head(job, meta)
     reference = reference_docx.fitted(job.words, job.tag, job.paper, cover.running(job.cover))
-    return _run(
-        job, "--standalone", "--output=-", f"--reference-doc={_stored(job, 'reference.docx', reference)}"
-    )
+    stored = _stored(job, "reference.docx", reference)
+    return word.finished(_run(job, "--standalone", "--output=-", f"--reference-doc={stored}"))
 
 
 def _epub(job: Job, meta: dict[str, Any]) -> bytes:
+    date = web.date_of_book(meta)
     _plain_head(job, meta)
+    if date:
+        job.document["blocks"].insert(0, {"t": "Para", "c": [{"t": "Str", "c": date}]})
     if "title" not in meta:
         meta["title"] = tree.text("–")
     if "identifier" not in meta:
         # The same document is the same book: its name comes from its content, not from chance.
         meta["identifier"] = tree.text(f"urn:uuid:{uuid.uuid5(uuid.NAMESPACE_OID, repr(job.document))}")
-    # In its sandbox pandoc reads no style sheet for a book, so each chapter carries it in its head.
-    style = {"t": "RawBlock", "c": ["html", f"<style>\n{_css(job)}</style>"]}
-    meta["header-includes"]["c"].insert(0, {"t": "MetaBlocks", "c": [style]})
-    return _run(job, "--standalone", "--output=-", "--mathml")
+    web.with_boxed_tables(job.document)
+    # The style of the parts stands in the book once, not at the head of each chapter.
+    del meta["header-includes"]["c"][0]
+    style = _page("page.css") + HtmlLayout(job.words, book=True).style()
+    return web.book(_run(job, "--standalone", "--output=-", "--mathml"), style)
 
 
 def _latex_arguments(job: Job, meta: dict[str, Any]) -> list[str]:
@@ -242,10 +253,7 @@ def _pdf_by_engine(job: Job, meta: dict[str, Any]) -> bytes:
         elif engine_name(engine) == "tectonic":
             arguments.append("--pdf-engine-opt=--untrusted")
     else:
-        _template_head(job, meta)
-        meta["pagetitle"] = tree.text(job.cover.title or "–")
-        page = _page("page.html").replace("@@CSS@@", _css(job).replace("$", "$$"))
-        arguments += ["--mathml", f"--template={_stored(job, 'page.template', page)}"]
+        arguments += _html_arguments(job, meta)
     try:
         # The engine has to write files: the sandbox would not let pandoc run it.
         _run(job, *arguments, sandbox=False)

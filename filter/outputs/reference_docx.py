@@ -6,15 +6,14 @@ needed after a change of `word_styles.py` only.
 
 from __future__ import annotations
 
-import io
 import re
 import subprocess
-import zipfile
 from importlib import resources
 from pathlib import Path
 from xml.sax.saxutils import escape
 
 from ..editions.words import Words
+from .archive import unzipped, zipped
 from .word_styles import CHARACTERS, PARAGRAPHS, TABLES, TEXT_WIDTH
 
 STORED = "pages/reference.docx"
@@ -99,8 +98,7 @@ def _section() -> str:
 
 def build(default: bytes) -> bytes:
     """Our reference document, made from pandoc's; the same bytes each time."""
-    with zipfile.ZipFile(io.BytesIO(default)) as archive:
-        parts = {name: archive.read(name) for name in archive.namelist()}
+    parts = unzipped(default)
 
     def edit(name: str, change: object) -> None:
         parts[name] = str(change).encode()
@@ -115,7 +113,7 @@ def build(default: bytes) -> bytes:
     relations = parts["word/_rels/document.xml.rels"].decode()
     relation = f'<Relationship Id="rIdFooter" Type="{_FOOTER_RELATION}" Target="footer1.xml"/>'
     edit("word/_rels/document.xml.rels", relations.replace("</Relationships>", relation + "</Relationships>"))
-    return _zipped(parts)
+    return zipped(parts)
 
 
 def fitted(words: Words, language: str, paper: str, running: str = "") -> bytes:
@@ -127,9 +125,7 @@ def fitted(words: Words, language: str, paper: str, running: str = "") -> bytes:
         paper: "a4" or "us-letter".
         running: what the foot of each page says beside its number.
     """
-    stored = (resources.files(__package__) / STORED).read_bytes()
-    with zipfile.ZipFile(io.BytesIO(stored)) as archive:
-        parts = {name: archive.read(name) for name in archive.namelist()}
+    parts = unzipped((resources.files(__package__) / STORED).read_bytes())
     footer = parts["word/footer1.xml"].decode()
     footer = footer.replace("@@PAGE@@", escape(words["page"])).replace("@@OF@@", escape(words["of"]))
     footer = footer.replace("@@RUNNING@@", escape(running))
@@ -147,18 +143,7 @@ def fitted(words: Words, language: str, paper: str, running: str = "") -> bytes:
         parts["word/document.xml"] = document.replace(f'<w:pgSz w:w="{wide}" w:h="{high}"/>', size).encode()
         styles = styles.replace(f'w:pos="{TEXT_WIDTH}"', f'w:pos="{width - 2 * _MARGIN}"')
     parts["word/styles.xml"] = styles.encode()
-    return _zipped(parts)
-
-
-def _zipped(parts: dict[str, bytes]) -> bytes:
-    made = io.BytesIO()
-    with zipfile.ZipFile(made, "w", zipfile.ZIP_DEFLATED) as archive:
-        for name, content in parts.items():
-            # A fixed date: the same content gives the same file.
-            entry = zipfile.ZipInfo(name, date_time=(1980, 1, 1, 0, 0, 0))
-            entry.compress_type = zipfile.ZIP_DEFLATED
-            archive.writestr(entry, content)
-    return made.getvalue()
+    return zipped(parts)
 
 
 def default_of_pandoc() -> bytes:

@@ -90,6 +90,28 @@ def images(node: Any) -> Iterator[list[Any]]:
             stack.extend(item)
 
 
+def elements(node: Any, kind: str) -> Iterator[Json]:
+    """Every element of a kind, in no order that is promised."""
+    for items in lists(node):
+        for item in items:
+            if isinstance(item, dict) and item.get("t") == kind:
+                yield item
+
+
+def lists(node: Any) -> Iterator[list[Any]]:
+    """Every list of a tree, each to be read or changed in place: those inside of it come before it is changed."""
+    found: list[list[Any]] = []
+    stack = [node]
+    while stack:
+        item = stack.pop()
+        if isinstance(item, dict):
+            stack.extend(item.values())
+        elif isinstance(item, list):
+            found.append(item)
+            stack.extend(item)
+    yield from found
+
+
 _RAISED = re.compile(r"([⁻⁰¹²³⁴-⁹]+)")
 _LEVEL = str.maketrans("⁻⁰¹²³⁴⁵⁶⁷⁸⁹", "−0123456789")
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from fractions import Fraction
 from typing import Literal
 
 from ..checking.scope import Datum
@@ -184,6 +185,24 @@ class Branch:
 
 
 @dataclass(frozen=True, slots=True)
+class Route:
+    """A branch with its way over the page.
+
+    Attributes:
+        start, end: its nodes.
+        piece: what lies between, from the first to the second.
+        points: the way, in steps of a grid to the right and upwards.
+        along: on which stretch of it the parts stand, from 0.
+    """
+
+    start: str
+    end: str
+    piece: Piece
+    points: tuple[tuple[Fraction, Fraction], ...]
+    along: int = 0
+
+
+@dataclass(frozen=True, slots=True)
 class CircuitText(FigureText):
     """What an author says of a circuit.
 
@@ -224,8 +243,7 @@ class CircuitDiagram(Diagram):
     Attributes:
         loop: two rows of a closed loop, the upper one from left to right and the lower one from left to right as
             well; None where the nodes have places of their own.
-        branches: what lies between nodes with places of their own.
-        places: these places, in steps of a grid.
+        routes: the branches between nodes with places of their own; empty for a loop.
         ratings: the values of each part, by its number.
         currents: the arrows, by the number of their part.
         labels: what stands beside a part.
@@ -233,8 +251,7 @@ class CircuitDiagram(Diagram):
     """
 
     loop: tuple[Piece, Piece] | None
-    branches: tuple[tuple[str, str, Piece], ...] = ()
-    places: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    routes: tuple[Route, ...] = ()
     ratings: Mapping[int, Ratings] = field(default_factory=dict)
     currents: Mapping[int, Current] = field(default_factory=dict)
     labels: Labels = "both"
@@ -242,6 +259,6 @@ class CircuitDiagram(Diagram):
 
     def parts(self) -> Iterator[Part]:
         """Every part, in the order of the drawing."""
-        pieces = self.loop if self.loop is not None else (piece for _, _, piece in self.branches)
+        pieces = self.loop if self.loop is not None else (route.piece for route in self.routes)
         for piece in pieces:
             yield from parts_of(piece)

@@ -289,7 +289,7 @@ def _part(head: Text, values: tuple[Text, ...], tail: str, typed: Text) -> Part:
         if equals:
             values = (rest.part(len(given) + 1), *values)
         named = rest.part(0, len(given))
-        name = _name_of(named.value)
+        name = name_typed(named.value)
         if name is None and re.match(r"[0-9]", named.value) and not equals:
             values, named = (named, *values), rest.part(len(rest.value))
         elif name is None:
@@ -315,7 +315,8 @@ def _is_r(text: Text) -> bool:
     return name is not None and name.base in ("r", "R")
 
 
-def _name_of(typed: str) -> Name | None:
+def name_typed(typed: str) -> Name | None:
+    """The name that a word spells; A1 is A_1."""
     plain = _PLAIN.fullmatch(typed)
     name = Name(plain[1], plain[2]) if plain is not None else read_name(typed)
     return None if name is None or name.component or name.delta else name

@@ -40,6 +40,23 @@ class SituationText(FigureText):
 
 
 @dataclass(frozen=True, slots=True)
+class FieldText(FigureText):
+    """What an author says of a field.
+
+    Attributes:
+        things: the charges, points, plates or magnets, one each.
+        lines: how many lines the charge with the fewest has; None where not said.
+        equipotentials: `yes`, `no`, or how many; None where not said.
+        values: whether values stand beside symbols; None where not said.
+    """
+
+    things: tuple[Text, ...] = ()
+    lines: Text | None = None
+    equipotentials: Text | None = None
+    values: Text | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Amount:
     """A quantity in a picture, with its symbol, its value, or both; at least one of the two.
 

@@ -30,8 +30,10 @@ def draw(body: FigureText, scope: Scope) -> Drawn:
 
 def _draw(body: FigureText, scope: Scope) -> Drawn:
     # Each kind is imported where a document has one of it.
+    from .circuit_parts import CircuitText
     from .forces import ForcesText, forces
     from .graph_diagram import GraphText
+    from .situation_reading import FieldText, SituationText
 
     match body:
         case ForcesText():
@@ -40,5 +42,17 @@ def _draw(body: FigureText, scope: Scope) -> Drawn:
             from .graphs import graph
 
             return graph(body, scope)
+        case CircuitText():
+            from .circuits import circuit
+
+            return circuit(body, scope)
+        case SituationText():
+            from .situation import situation
+
+            return situation(body, scope)
+        case FieldText():
+            from .field import field
+
+            return field(body, scope)
         case _:
             raise AssertionError(type(body))

@@ -308,3 +308,37 @@ def test_the_example_says_what_its_twin_in_markdown_says(engine: str, tmp_path: 
     text = text_of(tmp_path / "mechanics_test.pdf")
     assert made.count("\\pctick{}") + 3 == there.read_text(encoding="utf-8").count("\\pctick{}")
     assert text.count("✓") >= 50
+
+
+FIGURE = r"""\documentclass{article}
+\usepackage{physcalc}
+\begin{document}
+\begin{physquestion}[marks=2]
+Draw the forces.
+\begin{physdraw}
+forces:
+  F_g: 49 N, down
+  N: 49 N, up
+key:
+  F_g: weight & half of it (50%)
+  N: normal_force
+balance: yes
+marks: 2
+\end{physdraw}
+\end{physquestion}
+\end{document}
+"""
+
+
+@pytest.mark.parametrize("engine", ENGINES)
+def test_a_figure_is_drawn_in_the_memo_and_left_to_draw_in_the_paper(engine: str, tmp_path: Path) -> None:
+    lay_out(tmp_path)
+    (tmp_path / "figure.tex").write_text(FIGURE, encoding="utf-8")
+    built(tmp_path, engine, "memo", "figure")
+    assert "tikzpicture" in (tmp_path / "figure.physout").read_text(encoding="utf-8")
+    memo = text_of(tmp_path / "figure.pdf")
+    assert "weight & half of it (50%)" in memo
+    assert "normal_force" in memo
+    built(tmp_path, engine, "paper", "figure")
+    assert "weight" not in text_of(tmp_path / "figure.pdf")
+    assert "tikzpicture" not in (tmp_path / "figure.physout").read_text(encoding="utf-8")

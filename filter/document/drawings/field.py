@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from physcalc.figures.field import FieldText
+from physcalc.figures.situation_reading import FieldText
 from physcalc.language import Conventions
 
 from ...blocks import Block

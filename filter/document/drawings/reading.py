@@ -93,6 +93,10 @@ def _kind(kind: str) -> tuple[tuple[str, ...], Callable[[BodyReader, Block, Conv
             from . import forces as module
         case "graph":
             from . import graph as module  # type: ignore[no-redef]
+        case "situation":
+            from . import situation as module  # type: ignore[no-redef]
+        case "field":
+            from . import field as module  # type: ignore[no-redef]
         case _:
             raise AssertionError(kind)
     return module.KEYS, module.read

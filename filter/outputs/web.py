@@ -1,0 +1,72 @@
+"""What pandoc's HTML still needs, in a page and in the chapters of a book."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from . import tree
+from .archive import unzipped, zipped
+
+#: A table of so many columns may be wider than a narrow screen: it can be moved sideways, by the keyboard too.
+_MANY_COLUMNS = 5
+
+#: A date as the metadata of a book hold it: a year, or a year and more (EPUB 3.3, 5.5.3.2; W3C NOTE-datetime).
+_DATE = re.compile(r"\d{4}(-\d\d(-\d\d)?)?")
+
+_NUMBER = re.compile(r'<mtext mathvariant="normal">([-−±]?\d[\d.,\u00a0\u2009\u202f]*)</mtext>')
+_AFTER_WORDS = re.compile(r"</mtext><mo>([-−+=±×·])</mo>")
+
+
+def with_numbers(html: str) -> str:
+    """The MathML of a page with its numbers as numbers.
+
+    They reach pandoc as text, which keeps their digits as they are; MathML takes text for blank space, and so
+    the sign after it for the sign of a number (MathML Core, 3.2.4.1: space-like elements).
+    """
+    return _AFTER_WORDS.sub(r'</mtext><mo form="infix">\1</mo>', _NUMBER.sub(r"<mn>\1</mn>", html))
+
+
+def with_ordered_headings(document: tree.Json) -> int:
+    """By how much the headings of a page move down, so that they begin right below its title."""
+    levels = [block["c"][0] for block in tree.elements(document["blocks"], "Header")]
+    return 2 - min(levels) if levels else 0
+
+
+def with_boxed_tables(document: tree.Json) -> None:
+    """Puts each table into a box that can be moved sideways, and makes the first column of one without a head
+    its head, in place."""
+    for items in tree.lists(document["blocks"]):
+        for at, block in enumerate(items):
+            if isinstance(block, dict) and block.get("t") == "Table":
+                _head(block["c"])
+                many = len(block["c"][2]) >= _MANY_COLUMNS
+                attributes = [["tabindex", "0"]] if many else []
+                items[at] = {"t": "Div", "c": [["", ["wide"], attributes], [block]]}
+
+
+def _head(table: list[Any]) -> None:
+    """A table without a row of heads is read along its rows: what stands first in each is its head."""
+    if not table[3][1]:
+        for body in table[4]:
+            body[1] = max(body[1], 1)
+
+
+def date_of_book(meta: dict[str, Any]) -> str:
+    """Takes a date that the metadata of a book cannot hold out of them; empty where there is none such."""
+    said = tree.words_of(meta.get("date"))
+    if not said or _DATE.fullmatch(said.strip()):
+        return ""
+    del meta["date"]
+    return said
+
+
+def book(made: bytes, style: str) -> bytes:
+    """A book with its style sheet, which in its sandbox pandoc does not read, and its numbers as numbers."""
+    parts = unzipped(made)
+    for name, content in parts.items():
+        if name.endswith("stylesheet1.css"):
+            parts[name] = style.encode()
+        elif name.endswith(".xhtml"):
+            parts[name] = with_numbers(content.decode()).encode()
+    return zipped(parts)

@@ -1,0 +1,34 @@
+"""What pandoc's Word files still need: rows that stay whole, and every cell in the style of its row."""
+
+from __future__ import annotations
+
+import re
+
+from .archive import unzipped, zipped
+
+_TABLE = re.compile(r"<w:tbl>(?:(?!<w:tbl>).)*?</w:tbl>", re.DOTALL)
+_ROW = re.compile(r"<w:tr\b[^>]*>.*?</w:tr>", re.DOTALL)
+_STYLE = re.compile(r'<w:pStyle w:val="[^"]*" ?/>')
+_EMPTY = re.compile(r"<w:p ?/>|<w:p></w:p>")
+
+
+def finished(made: bytes) -> bytes:
+    """A Word file whose rows are not torn by the end of a page."""
+    parts = unzipped(made)
+    name = "word/document.xml"
+    parts[name] = _TABLE.sub(lambda table: _ROW.sub(_row, table[0]), parts[name].decode()).encode()
+    return zipped(parts)
+
+
+def _row(row: re.Match[str]) -> str:
+    text = row[0]
+    if "<w:trPr>" in text:
+        # The order of the schema (ECMA-376, 17.4.82): a row is whole before it is a head.
+        text = text.replace("<w:trPr>", "<w:trPr><w:cantSplit/>", 1)
+    else:
+        text = re.sub(r"(<w:tr\b[^>]*>)", r"\1<w:trPr><w:cantSplit/></w:trPr>", text, count=1)
+    style = _STYLE.search(text)
+    if style is None:
+        return text
+    # Pandoc leaves a cell with nothing in it without a style, and its row as high as a line of text with its space.
+    return _EMPTY.sub(f"<w:p><w:pPr>{style[0]}</w:pPr></w:p>", text)

@@ -1,0 +1,301 @@
+"""Blocks on surfaces, slopes and pulleys; bodies that hang from threads and springs."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from ..language.names import read_name
+from ..problems import Problem, Text, nearest
+from ..problems.figures import FigureNameUnknown, FigurePhraseUnreadable
+from ..problems.figures_situation import SituationPartMissing
+from .situation_reading import Amount, AmountReader, Found, Line, fit
+from .situation_scenes import Block, Blocks, Body, Hanging, Thread
+
+THINGS = "block|crate|box|trolley|cart|car|body|book|sled|ball|object|mass|load|lamp|picture|sign|bucket"
+_ROPES = "thread|threads|string|strings|rope|ropes|cable|cables|wire|wires|chain|chains"
+_SURFACES = "surface|table|floor|ground|track|road|incline|slope|ramp|plane"
+SURFACE = (
+    rf"(?:(?P<finish>rough|smooth|frictionless)\s+)?(?:horizontal\s+|inclined\s+)?(?P<kind>{_SURFACES})"
+    r"(?:\s+(?:of\s+|at\s+)?(?P<angle>.+))?"
+)
+_BLOCK = (
+    rf"(?P<word>{THINGS})(?:\s+(?!(?:on|hanging|hangs|against)\b)(?P<label>.+?))?"
+    r"(?:\s+(?P<where>(?:on|hanging|hangs|against)\s+.+))?"
+)
+_ON = rf"on\s+(?:a\s+|an\s+|the\s+)?(?:(?P<finish>rough|smooth|frictionless)\s+)?(?:horizontal\s+|inclined\s+)?(?P<kind>{_SURFACES})"
+_PULLEY = r"(?:hanging|hangs)(?:\s+(?:on|at)\s+the\s+(?P<side>left|right))?\s+(?:over|from)\s+(?:a|the)\s+(?:\w+\s+)?pulley"
+_TOP = r"on\s+(?:top\s+of\s+)?(?P<other>.+)"
+HANGS = rf"(?P<word>{THINGS})(?:\s+(?P<label>.+?))?\s+(?:hanging|hangs)\s+from\s+(?P<what>(?:a|an|the|two|three)?\s*(?:light\s+)?(?:{_ROPES}|spring)\b.*)"
+_BLOCK_FORM = "such as block m on the surface, or block m_2 hanging over a pulley"
+_PIECES = 8
+
+
+def labelled(
+    reader: AmountReader, head: Found, extra: Sequence[Text], others: Sequence[Body], *units: str
+) -> Body:
+    """A body with its name and what else is written on it.
+
+    Raises:
+        Problem: a label has another dimension, or the name is taken.
+    """
+    word = head.word("word")
+    texts = ([head.part("label")] if "label" in head else []) + list(extra)
+    labels = tuple(
+        reader.amount(text, "mass", *units, lenient=read_name(text.value) is not None and len(text.value) == 1)
+        for text in texts
+    )
+    name = next((label.name for label in labels if label.name is not None), None)
+    key = name.key if name is not None else word
+    if any(other.key == key for other in others):
+        count = 2
+        while any(other.key == f"{key} {count}" for other in others):
+            count += 1
+        if name is not None:
+            raise FigurePhraseUnreadable(
+                head.text.span, "one thing", head.text.value, f"each thing once: {key} is there already"
+            )
+        key = f"{key} {count}"
+    return Body(key, labels, word)
+
+
+class BlocksMaker:
+    """Makes blocks on a surface, and over pulleys, of their lines."""
+
+    def __init__(self, reader: AmountReader) -> None:
+        self.reader = reader
+        self.blocks: list[Block] = []
+        self.threads: list[Thread] = []
+        self.surface = ""
+        self.finish = ""
+        self.angle: Amount | None = None
+        self.height: Amount | None = None
+        self.length: Amount | None = None
+        self.left = False
+
+    def blocks_of(self, lines: Sequence[Text]) -> Blocks:
+        """The scene.
+
+        Raises:
+            Problem: the first thing that is wrong.
+        """
+        later = []
+        for text in lines:
+            if fit(SURFACE, Line(text).clauses[0]) is not None:
+                self._surface(text)
+            elif re.match(r"(?:string|rope|cable|spring|thread|wire)\b", text.value, re.IGNORECASE):
+                later.append(text)
+            elif not re.fullmatch(r"(?:a\s+)?(?:light\s+|smooth\s+|fixed\s+)*pulley", text.value, re.IGNORECASE):
+                self._block(text)
+        hanging = [block for block in self.blocks if block.place == "pulley"]
+        standing = [block for block in self.blocks if block.place == "surface"]
+        if not self.surface and standing:
+            self.surface = "level"
+        for text in later:
+            self._thread(text)
+        at_fault = lines[0].span
+        if not self.blocks:
+            if self.surface:
+                return self._done()
+            raise SituationPartMissing(at_fault, "a pulley", "what hangs over it", "block m hanging over a pulley")
+        most = 1 if self.surface == "slope" else 2
+        if len(hanging) > most:
+            form = f"at most {most} hanging over a pulley"
+            raise FigurePhraseUnreadable(at_fault, "blocks over a pulley", hanging[most].body.key, form)
+        if hanging and not standing and len(hanging) < 2:
+            form = "block m_1 on the surface, or a second block hanging over a pulley"
+            raise SituationPartMissing(at_fault, f"{hanging[0].body.key} over a pulley", "what balances it", form)
+        return self._done()
+
+    def _done(self) -> Blocks:
+        surface = self.surface
+        return Blocks(
+            tuple(self.blocks),
+            tuple(self.threads),
+            surface,  # type: ignore[arg-type]
+            self.finish,
+            self.angle,
+            self.height,
+            self.length,
+            self.left,
+        )
+
+    def _surface(self, text: Text) -> None:
+        line = Line(text)
+        head = line.head(SURFACE, "a surface", "surface, rough surface or incline 30°")
+        self._ground(head)
+        if "angle" in head:
+            if self.surface != "slope":
+                raise FigurePhraseUnreadable(head.part("angle").span, "a surface", text.value, "incline for one with an angle")
+            self.angle = self.reader.angle(head.part("angle"), "angle of an incline")
+        if (found := line.take(r"(?:vertical\s+)?height\s+(?P<height>.+)", "height h")) is not None:
+            self.height = self.reader.length(found.part("height"), "height")
+        if (found := line.take(r"length\s+(?P<length>.+)", "length L")) is not None:
+            self.length = self.reader.length(found.part("length"), "length")
+        if line.take(r"rising\s+to\s+the\s+left", "rising to the left") is not None:
+            self.left = True
+        line.take(r"rising\s+to\s+the\s+right", "rising to the right")
+        line.finish("a surface")
+
+    def _ground(self, found: Found) -> None:
+        slope = found.word("kind") in ("incline", "slope", "ramp", "plane")
+        kind = "slope" if slope else "level"
+        if self.surface and self.surface != kind:
+            raise FigurePhraseUnreadable(
+                found.text.span, "the surface of this figure", found.text.value, "one surface: level or sloping"
+            )
+        self.surface = kind
+        finish = found.word("finish").replace("frictionless", "smooth")
+        self.finish = finish or self.finish
+
+    def _block(self, text: Text) -> None:
+        line = Line(text)
+        head = line.head(_BLOCK, "a block", _BLOCK_FORM)
+        above = line.take(r"(?P<far>.+?)\s+above\s+the\s+(?:ground|floor)", "h above the ground")
+        height = self.reader.length(above.part("far"), "height") if above is not None else None
+        place, back = "surface", False
+        if "where" in head:
+            where = head.part("where")
+            on, pulley, top = fit(_ON, where), fit(_PULLEY, where), fit(_TOP, where)
+            if on is not None:
+                self._ground(on)
+            elif pulley is not None:
+                place, back = "pulley", pulley.word("side") == "left"
+            elif top is not None:
+                place = self._key(top.part("other"))
+            else:
+                raise FigurePhraseUnreadable(where.span, "where a block is", where.value, "on the surface or hanging over a pulley")
+        extra, line.clauses = line.clauses, []
+        body = labelled(self.reader, head, extra[:2], [block.body for block in self.blocks], "kg", "N")
+        line.clauses = extra[2:]
+        line.finish("a block")
+        if len(self.blocks) >= _PIECES:
+            raise FigurePhraseUnreadable(text.span, "a block of this figure", text.value, f"at most {_PIECES} blocks")
+        if place == "pulley" and not back and any(b.place == "pulley" for b in self.blocks):
+            back = False
+        self.blocks.append(Block(body, place, height, back))
+
+    def _key(self, text: Text) -> str:
+        name = read_name(text.value)
+        key = name.key if name is not None else text.value
+        if all(block.body.key != key for block in self.blocks):
+            known = tuple(block.body.key for block in self.blocks)
+            raise FigureNameUnknown(text.span, text.value, known, nearest(key, known))
+        return key
+
+    def _thread(self, text: Text) -> None:
+        spring = fit(
+            r"spring(?:\s+(?!between\b|from\b)(?P<label>.+?))?\s+(?:between|from)\s+(?P<first>.+?)\s+(?:and|to)\s+(?P<second>.+)",
+            text,
+        )
+        string = fit(
+            r"(?:string|rope|cable|thread|wire)(?:\s+(?!between\b)(?P<label>.+?))?\s+between\s+(?P<first>.+?)\s+and\s+(?P<second>.+)",
+            text,
+        )
+        if string is not None:
+            label = self.reader.amount(string.part("label"), "tension", "N") if "label" in string else None
+            self.threads.append(Thread(self._key(string.part("first")), self._key(string.part("second")), label))
+        elif spring is not None:
+            label = self.reader.amount(spring.part("label"), "spring constant", "N/m") if "label" in spring else None
+            first, second = spring.part("first"), spring.part("second")
+            if re.fullmatch(r"(?:a|the)\s+wall", second.value, re.IGNORECASE):
+                first, second = second, first
+            wall = re.fullmatch(r"(?:a|the)\s+wall", first.value, re.IGNORECASE)
+            self.threads.append(Thread("wall" if wall else self._key(first), self._key(second), label, True))
+        else:
+            form = "string T between m_1 and m_2, or spring k between the wall and m"
+            raise FigurePhraseUnreadable(text.span, "a string or spring", text.value, form)
+
+
+def hanging(lines: Sequence[Text], reader: AmountReader) -> Hanging:
+    """A pendulum, a lift, or a body that hangs from threads or a spring.
+
+    Raises:
+        Problem: the first thing that is wrong.
+    """
+    for text in lines[1:]:
+        raise FigurePhraseUnreadable(text.span, "a part of this figure", text.value, "one thing that hangs in each figure")
+    line = Line(lines[0])
+    if re.match(r"pendulum\b", lines[0].value, re.IGNORECASE):
+        return _pendulum(line, reader)
+    if re.match(r"(?:lift|elevator)\b", lines[0].value, re.IGNORECASE):
+        return _lift(line, reader)
+    head = line.head(HANGS, "something that hangs", "such as lamp m hanging from ropes T_1 at 40° and T_2 at 60°")
+    what = head.part("what")
+    spring = fit(r"(?:a|the)\s+(?:light\s+)?spring(?:\s+(?P<label>.+))?", what)
+    extension = length = None
+    threads: list[tuple[Amount | None, Amount | None]] = []
+    if spring is not None:
+        label = reader.amount(spring.part("label"), "spring constant", "N/m") if "label" in spring else None
+        threads.append((label, None))
+        if (found := line.take(r"extension\s+(?P<far>.+)", "extension x")) is not None:
+            extension = reader.length(found.part("far"), "extension")
+    else:
+        threads = _threads(what, reader)
+    if (found := line.take(r"length\s+(?P<far>.+)", "length L")) is not None:
+        length = reader.length(found.part("far"), "length")
+    body = labelled(reader, head, line.clauses[:2], (), "kg", "N")
+    line.clauses = line.clauses[2:]
+    line.finish("something that hangs")
+    kind = "spring" if spring is not None else "threads"
+    return Hanging(kind, body, tuple(threads), length, None, extension)  # type: ignore[arg-type]
+
+
+def _threads(what: Text, reader: AmountReader) -> list[tuple[Amount | None, Amount | None]]:
+    """`a rope T`, `ropes T_1 at 30° and T_2 at 45°` (angles to the ceiling)."""
+    form = "a rope T, or ropes T_1 at 40° and T_2 at 60° (their angles to the ceiling)"
+    found = fit(rf"(?:a|an|the|two)?\s*(?:light\s+)?(?:{_ROPES})(?:\s+(?P<rest>.+))?", what)
+    assert found is not None
+    if "rest" not in found:
+        return [(None, None)]
+    rest = found.part("rest")
+    pieces = []
+    start = 0
+    for gap in re.finditer(r"\s+and\s+", rest.value):
+        pieces.append(rest.part(start, gap.start()))
+        start = gap.end()
+    pieces.append(rest.part(start))
+    threads: list[tuple[Amount | None, Amount | None]] = []
+    for piece in pieces:
+        read = fit(rf"(?:(?:a|the)?\s*(?:{_ROPES})\s+)?(?:(?P<label>(?!at\b).+?)(?:\s+|$))?(?:at\s+(?P<angle>.+))?", piece)
+        if read is None or len(pieces) > 2 or ("angle" not in read and len(pieces) == 2):
+            raise FigurePhraseUnreadable(piece.span, "a thread", piece.value, form)
+        label = reader.amount(read.part("label"), "tension", "N") if "label" in read else None
+        angle = reader.angle(read.part("angle"), "angle of a thread") if "angle" in read else None
+        threads.append((label, angle))
+    return threads
+
+
+def _pendulum(line: Line, reader: AmountReader) -> Hanging:
+    head = line.head(r"(?P<word>pendulum)(?:\s+(?:with\s+bob\s+)?(?P<label>.+))?", "a pendulum", "pendulum m")
+    length = angle = height = tension = None
+    if (found := line.take(r"(?:thread\s+of\s+)?length\s+(?P<far>.+)", "length L")) is not None:
+        length = reader.length(found.part("far"), "length")
+    if (
+        found := line.take(r"(?:at\s+)?(?:angle\s+)?(?P<angle>.+?)\s+to\s+the\s+vertical|angle\s+(?P<other>.+)", "angle θ")
+    ) is not None:
+        angle = reader.angle(found.part("angle" if "angle" in found else "other"), "angle of a pendulum")
+    if (found := line.take(r"height\s+(?P<far>.+)", "height h")) is not None:
+        height = reader.length(found.part("far"), "height")
+    if (found := line.take(r"tension\s+(?P<force>.+)", "tension T")) is not None:
+        tension = reader.amount(found.part("force"), "tension", "N")
+    left = line.take(r"(?:to\s+the\s+)?left", "left") is not None
+    body = labelled(reader, head, (), (), "kg", "N")
+    line.finish("a pendulum")
+    if body.key == "pendulum":
+        body = Body("bob", body.labels, "bob")
+    return Hanging("pendulum", body, ((tension, angle),), length, height, None, left)
+
+
+def _lift(line: Line, reader: AmountReader) -> Hanging:
+    head = line.head(
+        r"(?P<word>lift|elevator)(?:\s+(?!on\b|hanging\b)(?P<label>.+?))?(?:\s+(?:on|hanging\s+from)\s+(?:a|the)\s+cable(?:\s+(?P<cable>.+))?)?",
+        "a lift",
+        "lift m on a cable",
+    )
+    label = reader.amount(head.part("cable"), "tension", "N") if "cable" in head else None
+    inside = line.take(r"(?P<word>person|passenger|block|crate|load)(?:\s+(?P<label>.+?))?(?:\s+inside)?", "person m_2")
+    body = labelled(reader, head, (), (), "kg", "N")
+    other = labelled(reader, inside, (), (body,), "kg", "N") if inside is not None else None
+    line.finish("a lift")
+    return Hanging("lift", body, ((label, None),), inside=other)
