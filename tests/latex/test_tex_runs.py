@@ -338,7 +338,8 @@ def test_a_figure_is_drawn_in_the_memo_and_left_to_draw_in_the_paper(engine: str
     assert "tikzpicture" in (tmp_path / "figure.physout").read_text(encoding="utf-8")
     memo = text_of(tmp_path / "figure.pdf")
     assert "weight & half of it (50%)" in memo
-    assert "normal_force" in memo
+    assert "normal" in memo
+    assert "force" in memo
     built(tmp_path, engine, "paper", "figure")
     assert "weight" not in text_of(tmp_path / "figure.pdf")
     assert "tikzpicture" not in (tmp_path / "figure.physout").read_text(encoding="utf-8")
