@@ -17,6 +17,7 @@ from ..problems import (
     KeyTwice,
 )
 from .block import Block, BlockPlace, Value
+from .quick import read_plain
 
 if TYPE_CHECKING:
     from nestedtext import NestedTextError
@@ -49,8 +50,21 @@ def read_block(body: str, origin: BlockPlace) -> Block:
     if all(not line.strip(" ") or line.lstrip(" ").startswith("#") for line in lines):
         raise BlockEmpty(origin.opening, origin.block)
     _refuse_depth(lines, origin)
+    plain = read_plain(lines, origin)
+    return plain if plain is not None else read_by_library(body, lines, origin)
 
-    # Imported here because the import takes 50 ms, which a document without blocks should not pay.
+
+def read_by_library(body: str, lines: list[str], origin: BlockPlace) -> Block:
+    """The same of any body that has lines.
+
+    Args:
+        body, origin: as for `read_block`.
+        lines: the lines of the body.
+
+    Raises:
+        BlockIndentation, BlockUnreadable, KeyTwice, KeyEmpty: the first thing wrong with the body.
+    """
+    # Imported here because the import takes 50 ms, which a document whose blocks are plain should not pay.
     import nestedtext
 
     # The library's own types are behind its code (no dialect, only texts as keys).

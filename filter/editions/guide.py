@@ -95,7 +95,8 @@ class Guide(QuestionPage):
         if chosen is None or chosen.key is None:
             return blocks
         key = key_inlines(statement, chosen, self.engine, self.layout, 0)
-        answer = [pf.Para(*inlines_of(self.words["answer"] + ":"), pf.Space(), *key)]
+        said = [] if self.layout.folds else [*inlines_of(self.words["answer"] + ":"), pf.Space()]
+        answer = [pf.Para(*said, *key)]
         if statement.why is not None:
             answer.append(pf.Para(*inlines_of(statement.why.value)))
         return [*blocks, *self.layout.folded(self.words["answer"], answer, headed=False)]

@@ -270,7 +270,12 @@ class Board:
             least: a box that it fills at least.
         """
         taken = [*self._kept, *(box_of(shape) for shape in self.shapes if isinstance(shape, Label))]
-        obstacles = [shape for shape in self.shapes if not isinstance(shape, Label)]
+        # A label may stand on a faint grid; what is left is asked again and again, so its box is known first.
+        obstacles = [
+            (bounds((shape,)), shape)
+            for shape in self.shapes
+            if not isinstance(shape, Label) and not (isinstance(shape, Line) and _faint(shape))
+        ]
         placed: list[Label] = []
         for wish in self._wishes:
             best = min(wish.places, key=lambda place: _cost(place, taken, obstacles))
@@ -326,16 +331,21 @@ def _towards(at: Point, runs: Sequence[Run], degrees: float, gap: float, size: f
     return Label((x, y - (probe.top + probe.bottom) / 2), tuple(runs), "middle", size)
 
 
-def _cost(label: Label, taken: Sequence[Box], obstacles: Sequence[Shape]) -> float:
+def _cost(label: Label, taken: Sequence[Box], obstacles: Sequence[tuple[Box, Line | Circle]]) -> float:
     """How badly a label would stand: 0 where it touches nothing."""
     box = box_of(label)
     cost = 10.0 * sum(box.meets(other, 0.3) for other in taken)
-    for shape in obstacles:
-        if isinstance(shape, Line):
-            cost += line_meets_box(shape, box.grown(0.3))
-        elif isinstance(shape, Circle):
-            cost += _circle_meets_box(shape, box.grown(0.3))
+    around = box.grown(0.3)
+    for reach, shape in obstacles:
+        if not around.meets(reach):
+            continue
+        cost += line_meets_box(shape, around) if isinstance(shape, Line) else _circle_meets_box(shape, around)
     return cost
+
+
+def _faint(line: Line) -> bool:
+    """Whether a line is no more than the paper that is drawn on."""
+    return line.pen is not None and line.pen.grey >= 0.6
 
 
 def line_meets_box(line: Line, box: Box) -> float:
@@ -343,8 +353,8 @@ def line_meets_box(line: Line, box: Box) -> float:
     points = line.points if not line.closed else (*line.points, line.points[0])
     if line.pen is None and line.fill is None:
         return 0.0
-    if line.pen is not None and line.pen.grey >= 0.6:
-        return 0.0  # A faint grid may lie behind a label.
+    if _faint(line):
+        return 0.0
     for one, other in pairwise(points):
         if _segment_meets(one, other, box):
             return 1.0 if line.pen is None or line.pen.width <= FINE.width else 2.0

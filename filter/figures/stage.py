@@ -26,6 +26,7 @@ def figure_of(diagram: Diagram, look: Look, width: float | None = None) -> Figur
 
 def _figure(diagram: Diagram, look: Look) -> Figure:
     # Each kind is imported where a document has one of it.
+    from physcalc.figures.circuit_parts import CircuitDiagram
     from physcalc.figures.forces import ForcesDiagram
     from physcalc.figures.field import FieldDiagram
     from physcalc.figures.graph_diagram import GraphDiagram
@@ -48,5 +49,9 @@ def _figure(diagram: Diagram, look: Look) -> Figure:
             from .field import field
 
             return field(diagram, look)
+        case CircuitDiagram():
+            from .circuits import circuit
+
+            return circuit(diagram, look)
         case _:
             raise AssertionError(type(diagram))

@@ -146,6 +146,114 @@ _TABLE: Mapping[str, Mapping[str, str]] = {
         "en": "area", "af": "oppervlakte", "de": "Fläche", "fr": "aire", "nl": "oppervlakte", "es": "área",
         "pt": "área",
     },
+    "circuit": {
+        "en": "Circuit diagram of a loop: {parts}", "af": "Stroombaandiagram van ’n lus: {parts}",
+        "de": "Schaltplan einer Schleife: {parts}", "fr": "Schéma électrique d’une boucle : {parts}",
+        "nl": "Schakelschema van een lus: {parts}", "es": "Esquema eléctrico de un lazo: {parts}",
+        "pt": "Esquema elétrico de uma malha: {parts}",
+    },
+    "circuit-nodes": {
+        "en": "Circuit diagram: {branches}", "af": "Stroombaandiagram: {branches}",
+        "de": "Schaltplan: {branches}", "fr": "Schéma électrique : {branches}",
+        "nl": "Schakelschema: {branches}", "es": "Esquema eléctrico: {branches}",
+        "pt": "Esquema elétrico: {branches}",
+    },
+    "circuit-branch": {
+        "en": "from {start} to {end} {parts}", "af": "van {start} na {end} {parts}",
+        "de": "von {start} nach {end} {parts}", "fr": "de {start} à {end} {parts}",
+        "nl": "van {start} naar {end} {parts}", "es": "de {start} a {end} {parts}",
+        "pt": "de {start} a {end} {parts}",
+    },
+    "circuit-parallel": {
+        "en": "{count} branches in parallel ({branches})", "af": "{count} takke in parallel ({branches})",
+        "de": "{count} parallele Zweige ({branches})", "fr": "{count} branches en parallèle ({branches})",
+        "nl": "{count} parallelle takken ({branches})", "es": "{count} ramas en paralelo ({branches})",
+        "pt": "{count} ramos em paralelo ({branches})",
+    },
+    "circuit-across": {
+        "en": "{part} with {meter} across it", "af": "{part} met {meter} daaroor",
+        "de": "{part} mit {meter} parallel dazu", "fr": "{part} avec {meter} à ses bornes",
+        "nl": "{part} met {meter} eroverheen", "es": "{part} con {meter} en sus bornes",
+        "pt": "{part} com {meter} aos seus terminais",
+    },
+    "circuit-battery": {
+        "en": "battery", "af": "battery", "de": "Batterie", "fr": "pile", "nl": "batterij", "es": "batería",
+        "pt": "bateria",
+    },
+    "circuit-cell": {
+        "en": "cell", "af": "sel", "de": "Zelle", "fr": "pile", "nl": "cel", "es": "pila", "pt": "pilha",
+    },
+    "circuit-resistor": {
+        "en": "resistor", "af": "resistor", "de": "Widerstand", "fr": "résistance", "nl": "weerstand",
+        "es": "resistencia", "pt": "resistor",
+    },
+    "circuit-variable resistor": {
+        "en": "variable resistor", "af": "verstelbare resistor", "de": "veränderlicher Widerstand",
+        "fr": "résistance variable", "nl": "regelbare weerstand", "es": "resistencia variable",
+        "pt": "resistor variável",
+    },
+    "circuit-thermistor": {
+        "en": "thermistor", "af": "termistor", "de": "Thermistor", "fr": "thermistance", "nl": "thermistor",
+        "es": "termistor", "pt": "termistor",
+    },
+    "circuit-light-dependent resistor": {
+        "en": "light-dependent resistor", "af": "ligafhanklike resistor", "de": "Fotowiderstand",
+        "fr": "photorésistance", "nl": "lichtafhankelijke weerstand", "es": "fotorresistencia",
+        "pt": "fotorresistor",
+    },
+    "circuit-lamp": {
+        "en": "lamp", "af": "lamp", "de": "Lampe", "fr": "lampe", "nl": "lamp", "es": "lámpara",
+        "pt": "lâmpada",
+    },
+    "circuit-motor": {
+        "en": "motor", "af": "motor", "de": "Motor", "fr": "moteur", "nl": "motor", "es": "motor",
+        "pt": "motor",
+    },
+    "circuit-switch open": {
+        "en": "open switch", "af": "oop skakelaar", "de": "offener Schalter", "fr": "interrupteur ouvert",
+        "nl": "open schakelaar", "es": "interruptor abierto", "pt": "interruptor aberto",
+    },
+    "circuit-switch closed": {
+        "en": "closed switch", "af": "geslote skakelaar", "de": "geschlossener Schalter",
+        "fr": "interrupteur fermé", "nl": "gesloten schakelaar", "es": "interruptor cerrado",
+        "pt": "interruptor fechado",
+    },
+    "circuit-ammeter": {
+        "en": "ammeter", "af": "ammeter", "de": "Strommesser", "fr": "ampèremètre", "nl": "ampèremeter",
+        "es": "amperímetro", "pt": "amperímetro",
+    },
+    "circuit-voltmeter": {
+        "en": "voltmeter", "af": "voltmeter", "de": "Spannungsmesser", "fr": "voltmètre", "nl": "voltmeter",
+        "es": "voltímetro", "pt": "voltímetro",
+    },
+    "circuit-galvanometer": {
+        "en": "galvanometer", "af": "galvanometer", "de": "Galvanometer", "fr": "galvanomètre",
+        "nl": "galvanometer", "es": "galvanómetro", "pt": "galvanómetro",
+    },
+    "circuit-fuse": {
+        "en": "fuse", "af": "sekering", "de": "Sicherung", "fr": "fusible", "nl": "zekering", "es": "fusible",
+        "pt": "fusível",
+    },
+    "circuit-capacitor": {
+        "en": "capacitor", "af": "kapasitor", "de": "Kondensator", "fr": "condensateur", "nl": "condensator",
+        "es": "condensador", "pt": "condensador",
+    },
+    "circuit-diode": {
+        "en": "diode", "af": "diode", "de": "Diode", "fr": "diode", "nl": "diode", "es": "diodo",
+        "pt": "díodo",
+    },
+    "circuit-LED": {
+        "en": "light-emitting diode", "af": "liguitstralende diode", "de": "Leuchtdiode",
+        "fr": "diode électroluminescente", "nl": "lichtdiode", "es": "diodo emisor de luz",
+        "pt": "díodo emissor de luz",
+    },
+    "circuit-wire": {
+        "en": "wire", "af": "draad", "de": "Draht", "fr": "fil", "nl": "draad", "es": "cable", "pt": "fio",
+    },
+    "circuit-terminals": {
+        "en": "two terminals", "af": "twee terminale", "de": "zwei Anschlüsse", "fr": "deux bornes",
+        "nl": "twee aansluitpunten", "es": "dos terminales", "pt": "dois terminais",
+    },
 }  # fmt: skip
 
 

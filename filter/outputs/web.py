@@ -8,8 +8,9 @@ from typing import Any
 from . import tree
 from .archive import unzipped, zipped
 
-#: A table of so many columns may be wider than a narrow screen: it can be moved sideways, by the keyboard too.
-_MANY_COLUMNS = 5
+#: A table whose columns hold longer words than this, in letters together with the blank between, may be wider
+#: than a narrow screen: it can be moved sideways, by the keyboard too.
+_NARROW = 26
 
 #: A date as the metadata of a book hold it: a year, or a year and more (EPUB 3.3, 5.5.3.2; W3C NOTE-datetime).
 _DATE = re.compile(r"\d{4}(-\d\d(-\d\d)?)?")
@@ -40,9 +41,18 @@ def with_boxed_tables(document: tree.Json) -> None:
         for at, block in enumerate(items):
             if isinstance(block, dict) and block.get("t") == "Table":
                 _head(block["c"])
-                many = len(block["c"][2]) >= _MANY_COLUMNS
-                attributes = [["tabindex", "0"]] if many else []
+                attributes = [["tabindex", "0"]] if _letters(block["c"]) > _NARROW else []
                 items[at] = {"t": "Div", "c": [["", ["wide"], attributes], [block]]}
+
+
+def _letters(table: list[Any]) -> int:
+    """How many letters of a table stand beside one another however narrow the screen is."""
+    rows = [*table[3][1], *(row for body in table[4] for row in (*body[2], *body[3])), *table[5][1]]
+    longest = [0] * len(table[2])
+    for row in rows:
+        for at, cell in enumerate(row[1][: len(longest)]):
+            longest[at] = max([longest[at], *(len(word) for word in tree.words_of(cell[4]).split(" "))])
+    return sum(longest) + 2 * len(longest)
 
 
 def _head(table: list[Any]) -> None:

@@ -155,15 +155,16 @@ def equations(network: Network, ratings: Mapping[int, Ratings]) -> System:
 
 def _equation(link: Link, ratings: Ratings) -> tuple[Sum, Fraction] | None:
     part = link.part
-    if stops(part):
-        return link.current, Fraction(0)
-    if conducts(part):
-        return link.drop, Fraction(0)
     emf, resistance = ratings.emf, ratings.resistance
+    if resistance is None and stops(part):
+        return link.current, Fraction(0)
+    if resistance is None and conducts(part):
+        return link.drop, Fraction(0)
     if resistance is not None and resistance.datum is None:
         return None
     own = number_of(resistance.datum) if resistance is not None and resistance.datum is not None else Fraction(0)
-    if part.kind in RESISTIVE:
+    if part.kind not in SOURCES and resistance is not None:
+        # A resistor, or a meter whose own resistance is given.
         return added(link.drop, link.current, -own), Fraction(0)
     if emf is not None and emf.datum is not None:
         # From start to end the potential rises by ε − I r; the other way round for a reversed battery.
@@ -199,7 +200,7 @@ def shorted(network: Network, ratings: Mapping[int, Ratings]) -> Problem | None:
             if link.part.kind in SOURCES and sources:
                 return SourcesContradict(link.part.text.span, tuple(part.text.value for part in sources))
             shown = link.part if link.part.kind in SOURCES else sources[0]
-            names = [part.text.value for part in others if part.kind not in ("wire", *SOURCES)]
+            names = [part.text.value for part in reversed(others) if part.kind not in ("wire", *SOURCES)]
             return CircuitShorted(shown.text.span, tuple(names))
     return None
 
@@ -210,7 +211,7 @@ def _ideal(network: Network, ratings: Mapping[int, Ratings]) -> Iterator[tuple[L
         part, rating = link.part, ratings[link.part.number]
         resistance = rating.resistance
         none = resistance is None or (resistance.datum is not None and number_of(resistance.datum) == 0)
-        if conducts(part) or (part.kind in RESISTIVE and none):
+        if none and (conducts(part) or part.kind in RESISTIVE):
             yield link, Fraction(0)
         elif part.kind in SOURCES and none and rating.emf is not None and rating.emf.datum is not None:
             rise = number_of(rating.emf.datum)

@@ -50,9 +50,9 @@ _LETTERS: dict[str, Kind] = {
 }  # fmt: skip
 _EMF = ("ε", "E", "emf", "EMF", "U")
 _KNOWN = tuple(WORDS)
-_WORD = re.compile(
-    "(?:" + "|".join(re.escape(word) for word in sorted(WORDS, key=len, reverse=True)) + r")(?![\w-])", re.IGNORECASE
-)
+_ANY = "|".join(re.escape(word) for word in sorted(WORDS, key=len, reverse=True))
+_WORD = re.compile(rf"(?:{_ANY})(?![\w-])", re.IGNORECASE)
+_LAST = re.compile(rf"\s(?P<word>{_ANY})$", re.IGNORECASE)
 _MANY = re.compile(r"(?P<count>[0-9]+)\s+(?:cells|batteries)(?!\w)", re.IGNORECASE)
 _ARTICLE = re.compile(r"(?:an?|the)\s+", re.IGNORECASE)
 _STATE = re.compile(r"[\s,]+(?P<state>open|closed|reversed)$", re.IGNORECASE)
@@ -62,13 +62,14 @@ _ENDS = re.compile(r"(?P<start>[^\s:,|()\[\]–-]{1,8})\s*(?:\bto\b|-|–)\s*(?P
 _MOST_CELLS = 12
 
 
-def read_loop(text: Text) -> Piece:
-    """What one text describes: parts in series, branches in parallel.
+def read_loop(lines: Sequence[Text]) -> Piece:
+    """What texts describe that follow one another in a loop: parts in series, branches in parallel.
 
     Raises:
-        Problem: it cannot be read.
+        Problem: one cannot be read.
     """
-    piece = _Reader(text, count()).whole()
+    numbers = count()
+    piece = in_series(*(_Reader(line, numbers).whole() for line in lines))
     _alone([piece])
     for part in piece.pieces if isinstance(piece, InSeries) else (piece,):
         if isinstance(part, Part) and part.kind == "voltmeter":
@@ -193,8 +194,10 @@ class _Reader:
             ")": "take it out, or open a bracket before it",
             "]": "take it out, or open a bracket before it",
         }
-        how = hows.get(sign, "put a comma between two parts")
-        raise CircuitUnreadable(self.text.at(place, place + 1), f'"{sign}" is not expected here', how)
+        what = f'"{sign}" is not expected here'
+        if sign.isalnum() or sign in "([":
+            what = "a comma is missing before this"
+        raise CircuitUnreadable(self.text.at(place, place + 1), what, hows.get(sign, "put a comma between two parts"))
 
     def part(self, start: int) -> Part:
         """One part: its words, with its values in brackets behind them."""
@@ -277,9 +280,10 @@ def _part(head: Text, values: tuple[Text, ...], tail: str, typed: Text) -> Part:
         kind, rest = _kind_of(word[0]), head.part(word.end())
     else:
         # "12 V battery": the value first.
-        last = re.search(r"\s(\w[\w-]*(?:\s\w[\w-]*)?)$", head.value)
-        if head.value[:1].isdigit() and last is not None and _WORD.fullmatch(last[1]):
-            kind, values, rest = _kind_of(last[1]), (head.part(0, last.start()), *values), head.part(len(head.value))
+        last = _LAST.search(head.value)
+        if head.value[:1].isdigit() and last is not None:
+            kind, values = _kind_of(last["word"]), (head.part(0, last.start()), *values)
+            rest = head.part(len(head.value))
     of = re.match(r"(?:of|=)\s*", rest.value)
     if of is not None:
         values, rest = (rest.part(of.end()), *values), rest.part(len(rest.value))

@@ -16,6 +16,8 @@ from .circuit_parts import RESISTIVE, SOURCES, Part, Ratings, Value
 from .reading import value_of
 
 VOLT, AMPERE, OHM, WATT = (read_unit(Text(unit)) for unit in ("V", "A", "Ω", "W"))
+#: What has no resistance worth telling, unless one is given.
+_METERS = ("ammeter", "galvanometer", "voltmeter", "fuse")
 #: A value that is no fraction is taken to so many figures: far beyond every printed one.
 _FIGURES = 60
 
@@ -35,7 +37,7 @@ def ratings_of(part: Part, scope: Scope, conventions: Conventions) -> Ratings:
     """
     if part.kind in SOURCES:
         return _battery(part, scope, conventions)
-    if part.kind in RESISTIVE:
+    if part.kind in RESISTIVE or (part.values and part.kind in _METERS):
         return _resistor(part, scope, conventions)
     if part.values and part.kind == "terminals":
         return Ratings()

@@ -92,8 +92,8 @@ def _shape(body: CircuitText) -> tuple[tuple[Piece, Piece] | None, tuple[Route, 
     first = _first(body)
     if not first.value.strip():
         raise CircuitUnreadable(body.span, "the circuit has no parts", 'write them: "battery (ε, r), R_1, R_2"')
-    if len(body.lines) == 1 and not between_nodes(first):
-        loop = two_rows(read_loop(first), first)
+    if not any(between_nodes(line) for line in body.lines):
+        loop = two_rows(read_loop(body.lines), first)
         if body.at:
             what, how = "this circuit has no nodes with names", 'leave "at" out, or give branches: "A to B: R_1"'
             raise CircuitUnreadable(body.at[0][0].span, what, how)

@@ -1,19 +1,17 @@
-"""Text of a formula → tree. The only module that knows lark."""
+"""Text of a formula → tree."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import lru_cache
-from pathlib import Path
 from typing import Any, cast
-
-from lark import Lark, Token, Transformer, Tree, v_args
-from lark.exceptions import UnexpectedCharacters, UnexpectedEOF, UnexpectedInput, UnexpectedToken
 
 from ..exact import Number, read_number
 from ..limits import LIMITS, allow, limit
 from ..problems import Span, Text
 from ..problems.language import DivisionAmbiguous, FormulaUnreadable
 from . import tree as t
+from .automaton import Node, TextRefused, Token, parse
 from .messages import explain_syntax
 from .names import read_name
 
@@ -27,16 +25,14 @@ _INVERSE = {"sin": "asin", "cos": "acos", "tan": "atan"}
 _JOIN = {"*": "·", "⋅": "·", "∙": "·", "·": "·", "×": "×", "/": "/", "÷": "/"}
 
 
-@lru_cache(maxsize=2)
-def _parser(start: str) -> Lark:
-    grammar = Path(__file__).with_name("grammar.lark").read_text(encoding="utf-8")
-    return Lark(grammar, parser="lalr", start=start, propagate_positions=True, maybe_placeholders=False)
-
-
 @lru_cache(maxsize=1024)
-def _parsed(value: str, start: str) -> Tree[Token]:
-    """lark's tree of a text; it knows no places but offsets, so a formula met again is not parsed again."""
-    return _parser(start).parse(_bars(value))
+def _parsed(value: str, start: str) -> Node:
+    """The rules that a text follows; they know no places but offsets, so a formula met again is not parsed again.
+
+    Raises:
+        TextRefused: it does not follow the grammar.
+    """
+    return parse(_bars(value), start)
 
 
 def _bars(text: str) -> str:
@@ -51,21 +47,25 @@ def _bars(text: str) -> str:
     return "".join(out)
 
 
-class _Builder(Transformer[Token, Any]):
-    """lark's tree → ours."""
+class _Builder:
+    """The grammar's rules → our tree. A method is a rule of the grammar, and takes what its parts came to."""
 
     def __init__(self, text: Text, decimal: str) -> None:
-        # Tokens are taken as they are: looking for a method for each would take most of the time.
-        super().__init__(visit_tokens=False)
         self.text = text
         self.decimal = decimal
 
-    def _span(self, meta: Any) -> Span:
-        return self.text.at(meta.start_pos, meta.end_pos)
+    def built(self, node: Node) -> Any:
+        """What a node comes to, its parts first, from left to right."""
+        parts = [self.built(part) if isinstance(part, Node) else part for part in node.children]
+        rule: Callable[[Node, list[Any]], Any] = getattr(self, node.rule)
+        return rule(node, parts)
+
+    def _span(self, node: Node) -> Span:
+        return self.text.at(node.start, node.end)
 
     def _number(self, token: Token) -> Number:
-        start = token.start_pos or 0
-        piece = Text(self.text.value[start : start + len(token)], self.text.at(start, start + len(token)))
+        start, end = token.start, token.end
+        piece = Text(self.text.value[start:end], self.text.at(start, end))
         found = read_number(piece, 0, self.decimal, plain=True)  # type: ignore[arg-type]
         if found is None:
             # Digits of other scripts are digits to the grammar as well.
@@ -75,60 +75,56 @@ class _Builder(Transformer[Token, Any]):
         return found[0]
 
     def _exponent_of(self, token: Token) -> t.Expr:
-        digits = str(token).translate(_SUPER)
-        span = self.text.at(token.start_pos or 0, token.end_pos)
+        digits = token.text.translate(_SUPER)
+        span = self.text.at(token.start, token.end)
         number, _ = cast(tuple[Number, int], read_number(Text(digits, span), 0, "."))
         return t.Num(number, "", span)
 
-    @v_args(meta=True)
-    def number(self, meta: Any, parts: list[Any]) -> t.Expr:
-        return t.Num(self._number(parts[0]), "", self._span(meta))
+    def number(self, node: Node, parts: list[Any]) -> t.Expr:
+        return t.Num(self._number(parts[0]), "", self._span(node))
 
-    @v_args(meta=True)
-    def angle(self, meta: Any, parts: list[Any]) -> t.Expr:
-        unit = "rad" if parts[1] == "rad" else "°"
-        return t.Num(self._number(parts[0]), unit, self._span(meta))
+    def angle(self, node: Node, parts: list[Any]) -> t.Expr:
+        unit = "rad" if parts[1].text == "rad" else "°"
+        return t.Num(self._number(parts[0]), unit, self._span(node))
 
-    @v_args(meta=True)
-    def name(self, meta: Any, parts: list[Any]) -> t.Expr:
-        name = read_name(str(parts[0]))
+    def name(self, node: Node, parts: list[Any]) -> t.Expr:
+        name = read_name(parts[0].text)
         if name is None:
-            raise FormulaUnreadable(self._span(meta), f'"{parts[0]}" is not a name')
-        return t.Sym(name, self._span(meta))
+            raise FormulaUnreadable(self._span(node), f'"{parts[0].text}" is not a name')
+        return t.Sym(name, self._span(node))
 
-    @v_args(meta=True)
-    def pi(self, meta: Any, _parts: list[Any]) -> t.Expr:
-        return t.Pi(self._span(meta))
+    def pi(self, node: Node, _parts: list[Any]) -> t.Expr:
+        return t.Pi(self._span(node))
 
-    @v_args(meta=True)
-    def group(self, meta: Any, parts: list[Any]) -> t.Expr:
-        return t.Group(parts[0], self._span(meta))
+    def group(self, node: Node, parts: list[Any]) -> t.Expr:
+        return t.Group(parts[0], self._span(node))
 
-    @v_args(meta=True)
-    def magnitude(self, meta: Any, parts: list[Any]) -> t.Expr:
-        return t.Abs(parts[0], self._span(meta))
+    def magnitude(self, node: Node, parts: list[Any]) -> t.Expr:
+        return t.Abs(parts[0], self._span(node))
 
-    def simple(self, parts: list[Any]) -> t.Expr:
+    def simple(self, _node: Node, parts: list[Any]) -> t.Expr:
         return cast(t.Expr, parts[0])
 
-    def call_power(self, parts: list[Any]) -> t.Expr:
+    def call_power(self, _node: Node, parts: list[Any]) -> t.Expr:
         first = parts[0]
         if first.type == "SUPER":
             return self._exponent_of(first)
-        span = self.text.at(first.start_pos, parts[-1].end_pos)
+        span = self.text.at(first.start, parts[-1].end)
         number = self._number(parts[-1])
-        if len(parts) == 2 and first in "-−":
+        if len(parts) == 2 and _sign(first) == "-":
             number = Number(-number.value, "-" + number.digits, number.exponent, "-" + number.typed)
         return t.Num(number, "", span)
 
-    def _call(self, meta: Any, function: str, arguments: list[t.Expr], power: Any, bracketed: bool) -> t.Expr:
+    def _call(
+        self, node: Node, function: str, arguments: list[t.Expr], power: Any, bracketed: bool
+    ) -> t.Expr:
         function = _FUNCTION.get(function, function)
         if isinstance(power, t.Num) and power.number.value == -1 and function in _INVERSE:
             function, power = _INVERSE[function], None
         wanted = 2 if function == "atan2" else 1
         if len(arguments) != wanted:
             raise FormulaUnreadable(
-                self._span(meta),
+                self._span(node),
                 f"{function} takes {wanted} value{'s' if wanted > 1 else ''}, not {len(arguments)}",
                 "write a semicolon between them: atan2(y; x)" if wanted > 1 else "",
             )
@@ -140,63 +136,55 @@ class _Builder(Transformer[Token, Any]):
                 f"{function} can not carry this power before its bracket",
                 f"put the power behind: ({function}(x))^{power.number.typed}",
             )
-        return t.Call(function, tuple(arguments), bracketed, power, self._span(meta))
+        return t.Call(function, tuple(arguments), bracketed, power, self._span(node))
 
-    @v_args(meta=True)
-    def call(self, meta: Any, parts: list[Any]) -> t.Expr:
+    def call(self, node: Node, parts: list[Any]) -> t.Expr:
         rest = [p for p in parts[1:] if not isinstance(p, Token)]
         power = rest.pop(0) if self._powered(parts) else None
-        return self._call(meta, str(parts[0]), rest, power, True)
+        return self._call(node, parts[0].text, rest, power, True)
 
-    @v_args(meta=True)
-    def bare_call(self, meta: Any, parts: list[Any]) -> t.Expr:
+    def bare_call(self, node: Node, parts: list[Any]) -> t.Expr:
         power = parts[1] if len(parts) == 3 else None
-        return self._call(meta, str(parts[0]), [parts[-1]], power, False)
+        return self._call(node, parts[0].text, [parts[-1]], power, False)
 
     def _powered(self, parts: list[Any]) -> bool:
         """Whether the first thing after the function's name is its exponent: it ends before the bracket."""
-        end = parts[0].end_pos
+        end = parts[0].end
         following = self.text.value[end:].lstrip()
         return following[:1] in "^⁺⁻⁰¹²³⁴⁵⁶⁷⁸⁹" and following[:1] != ""
 
-    @v_args(meta=True)
-    def root(self, meta: Any, parts: list[Any]) -> t.Expr:
-        return t.Call("sqrt", (parts[0],), True, None, self._span(meta))
+    def root(self, node: Node, parts: list[Any]) -> t.Expr:
+        return t.Call("sqrt", (parts[0],), True, None, self._span(node))
 
-    @v_args(meta=True)
-    def bare_root(self, meta: Any, parts: list[Any]) -> t.Expr:
-        return t.Call("sqrt", (parts[0],), False, None, self._span(meta))
+    def bare_root(self, node: Node, parts: list[Any]) -> t.Expr:
+        return t.Call("sqrt", (parts[0],), False, None, self._span(node))
 
-    def power(self, parts: list[Any]) -> t.Expr:
+    def power(self, _node: Node, parts: list[Any]) -> t.Expr:
         return cast(t.Expr, parts[0])
 
-    @v_args(meta=True)
-    def raised(self, meta: Any, parts: list[Any]) -> t.Expr:
-        return t.Power(parts[0], parts[1], self._span(meta))
+    def raised(self, node: Node, parts: list[Any]) -> t.Expr:
+        return t.Power(parts[0], parts[1], self._span(node))
 
-    @v_args(meta=True)
-    def raised_super(self, meta: Any, parts: list[Any]) -> t.Expr:
-        return t.Power(parts[0], self._exponent_of(parts[1]), self._span(meta))
+    def raised_super(self, node: Node, parts: list[Any]) -> t.Expr:
+        return t.Power(parts[0], self._exponent_of(parts[1]), self._span(node))
 
-    @v_args(meta=True)
-    def exponent(self, meta: Any, parts: list[Any]) -> t.Expr:
+    def exponent(self, node: Node, parts: list[Any]) -> t.Expr:
         if len(parts) == 1:
             return cast(t.Expr, parts[0])
         sign, body = _sign(parts[0]), parts[1]
         if isinstance(body, t.Num) and sign == "-":
             number = body.number
             negative = Number(-number.value, "-" + number.digits, number.exponent, "-" + number.typed)
-            return t.Num(negative, body.unit, self._span(meta))
-        return body if sign == "+" else t.Sum((body,), (sign,), self._span(meta))
+            return t.Num(negative, body.unit, self._span(node))
+        return body if sign == "+" else t.Sum((body,), (sign,), self._span(node))
 
-    @v_args(meta=True)
-    def product(self, meta: Any, parts: list[Any]) -> t.Expr:
+    def product(self, node: Node, parts: list[Any]) -> t.Expr:
         factors: list[t.Expr] = []
         joins: list[str] = []
         join = ""
         for part in parts:
             if isinstance(part, Token):
-                join = _JOIN[str(part)]
+                join = _JOIN[part.text]
             else:
                 if factors:
                     joins.append(join)
@@ -206,7 +194,7 @@ class _Builder(Transformer[Token, Any]):
             return factors[0]
         self._numbers_are_apart(factors, joins)
         self._division_is_clear(factors, joins)
-        return t.Product(tuple(factors), tuple(joins), self._span(meta))
+        return t.Product(tuple(factors), tuple(joins), self._span(node))
 
     def _numbers_are_apart(self, factors: list[t.Expr], joins: list[str]) -> None:
         """Raise where two numbers stand side by side: a product, or digits badly grouped."""
@@ -252,8 +240,7 @@ class _Builder(Transformer[Token, Any]):
                 f"({top} / {down}) {rest.lstrip('*·×⋅ ')}",
             )
 
-    @v_args(meta=True)
-    def sum(self, meta: Any, parts: list[Any]) -> t.Expr:
+    def sum(self, node: Node, parts: list[Any]) -> t.Expr:
         terms: list[t.Expr] = []
         signs: list[str] = []
         sign = ""
@@ -265,18 +252,17 @@ class _Builder(Transformer[Token, Any]):
                 signs.append(sign)
         if len(terms) == 1 and signs[0] == "":
             return terms[0]
-        return t.Sum(tuple(terms), tuple(signs), self._span(meta))
+        return t.Sum(tuple(terms), tuple(signs), self._span(node))
 
-    @v_args(meta=True)
-    def equation(self, meta: Any, parts: list[Any]) -> t.Equation:
-        return t.Equation(parts[0], parts[1], self._span(meta))
+    def equation(self, node: Node, parts: list[Any]) -> t.Equation:
+        return t.Equation(parts[0], parts[1], self._span(node))
 
-    def expression(self, parts: list[Any]) -> t.Expr:
+    def expression(self, _node: Node, parts: list[Any]) -> t.Expr:
         return cast(t.Expr, parts[0])
 
 
 def _sign(token: Token) -> str:
-    return "-" if token in "-−" else str(token)
+    return "-" if token.text in "-−" else token.text
 
 
 def _parse(text: Text, start: str, decimal: str, sheet: bool) -> Any:
@@ -308,30 +294,17 @@ def _parse(text: Text, start: str, decimal: str, sheet: bool) -> Any:
                 )
     try:
         parsed = _parsed(value, start)
-    except UnexpectedInput as error:
-        raise _problem(text, error, start, sheet) from None
-    try:
-        return _Builder(text, decimal).transform(parsed)
-    except Exception as error:
-        # lark wraps what a callback raises; the problem inside is what the author needs.
-        inner = getattr(error, "orig_exc", error)
-        raise inner from None
+    except TextRefused:
+        raise _problem(text, start) from None
+    return _Builder(text, decimal).built(parsed)
 
 
-def _problem(text: Text, error: UnexpectedInput, start: str, sheet: bool) -> FormulaUnreadable:
-    ended = isinstance(error, UnexpectedEOF) or (
-        isinstance(error, UnexpectedToken) and error.token.type == "$END"
-    )
-    place = len(text.value) if ended else (error.pos_in_stream or 0)
-    length = 1
-    if isinstance(error, UnexpectedToken) and not ended:
-        length = max(1, len(str(error.token)))
-    expected: set[str] = set()
-    if isinstance(error, UnexpectedToken):
-        expected = set(error.accepts or error.expected or ())
-    elif isinstance(error, UnexpectedCharacters):
-        expected = set(error.allowed or ())
-    what, hint = explain_syntax(text.value, place, ended, expected, start)
+def _problem(text: Text, start: str) -> FormulaUnreadable:
+    from .lark_parser import refusal  # Here: lark takes its time to import, and only a wrong text needs it.
+
+    at, length, expected = refusal(_bars(text.value), start)
+    place = len(text.value) if at is None else at
+    what, hint = explain_syntax(text.value, place, at is None, expected, start)
     return FormulaUnreadable(text.at(place, place + length), what, hint)
 
 

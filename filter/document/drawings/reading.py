@@ -97,6 +97,8 @@ def _kind(kind: str) -> tuple[tuple[str, ...], Callable[[BodyReader, Block, Conv
             from . import situation as module  # type: ignore[no-redef]
         case "field":
             from . import field as module  # type: ignore[no-redef]
+        case "circuit":
+            from . import circuit as module  # type: ignore[no-redef]
         case _:
             raise AssertionError(kind)
     return module.KEYS, module.read

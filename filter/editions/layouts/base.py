@@ -168,7 +168,12 @@ class Layout(ABC):
 
     Every method returns pandoc elements that are new; blocks and inlines that are passed in become part of
     them and must not be used a second time.
+
+    Attributes:
+        folds: whether a solution can be hidden, below a word that says what it is.
     """
+
+    folds = False
 
     def preamble(self) -> list[Block]:
         """What the parts need once in a document's head (pandoc's `header-includes`); empty for nothing."""

@@ -75,6 +75,19 @@ def breakable(tex: str) -> list[Inline]:
     return inlines
 
 
+#: A row that needs more letters than this side by side may have to be moved sideways on a narrow screen.
+_NARROW = 23.0
+
+
+def _broken(inlines: Sequence[Inline]) -> list[Inline]:
+    """The inlines, their long formulas in pieces."""
+    out: list[Inline] = []
+    for inline in inlines:
+        long = isinstance(inline, pf.Math) and width(inline.text) > _NARROW
+        out += breakable(inline.text) if long else [inline]
+    return out
+
+
 def _clinging(inlines: Sequence[Inline]) -> list[Inline]:
     """The inlines, a sign after a formula held to it: a browser may break a line between the two."""
     out: list[Inline] = []
@@ -89,9 +102,6 @@ def _clinging(inlines: Sequence[Inline]) -> list[Inline]:
 #: A left side of more letters than this gets a line to itself, on a narrow screen one of fewer as well.
 _WIDEST_LEFT = 26.0
 _WIDEST_LEFT_NARROW = 11.0
-
-#: A row that needs more letters than this side by side may have to be moved sideways on a narrow screen.
-_NARROW = 26.0
 
 
 def _letters(row: Row) -> float:
@@ -112,14 +122,14 @@ class HtmlLayout(Layout):
 
     def __init__(self, words: Words, book: bool = False) -> None:
         self._words = words
-        self._book = book
+        self.folds = not book
 
     def preamble(self) -> list[Block]:
         return [_block("<style>\n" + self.style() + "</style>")]
 
     def style(self) -> str:
         """The style sheet of the parts."""
-        return part_file("parts.css") + ("" if self._book else part_file("web.css"))
+        return part_file("parts.css") + (part_file("web.css") if self.folds else "")
 
     def working(self, rows: Sequence[Row], notes: Sequence[Note] = ()) -> list[Block]:
         # A table lines up the relation signs in every reader; it holds no data in columns, and its role
@@ -135,7 +145,7 @@ class HtmlLayout(Layout):
         for index, row in enumerate(rows):
             pieces.append('<tr class="opens">' if row.opens and index else "<tr>")
             if row.remark:
-                pieces += self._cell("remark", _clinging(row.remark), span=3)
+                pieces += self._cell("remark", _clinging(_broken(row.remark)), span=3)
             else:
                 kind = "left long" if width(row.left_tex) > _WIDEST_LEFT_NARROW else "left"
                 pieces += self._cell(kind, breakable(row.left_tex) if row.left_tex else [])
@@ -201,7 +211,7 @@ class HtmlLayout(Layout):
         return [pf.Div(pf.Para(pf.Str(word)), classes=["small-heading"])]
 
     def folded(self, word: str, blocks: Sequence[Block], headed: bool = True) -> list[Block]:
-        if self._book:
+        if not self.folds:
             return super().folded(word, blocks, headed)
         opened = f'<details class="solution"><summary>{escape.xml(word)}</summary>'
         return [_block(opened), *blocks, _block("</details>")] if blocks else []
