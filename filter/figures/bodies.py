@@ -22,7 +22,9 @@ def block_width(runs: tuple[Run, ...], most: float = INSIDE) -> float:
     return max(BLOCK, wide) if wide <= most else BLOCK
 
 
-def block(board: Board, at: Point, width: float, height: float, turn: float, runs: tuple[Run, ...], key: str) -> None:
+def block(
+    board: Board, at: Point, width: float, height: float, turn: float, runs: tuple[Run, ...], key: str
+) -> None:
     """A block around a point, with its label inside or, where that is too wide, above it."""
     half = math.hypot(width, height) / 2
     tilt = math.degrees(math.atan2(height, width))
@@ -75,7 +77,11 @@ def person(board: Board, feet: Point, height: float, key: str) -> None:
     board.line(((x, hip), (x, neck)), INK, role=f"body {key}")
     for side in (-1, 1):
         board.line(((x + side * 0.15 * height, y), (x, hip)), INK, role=f"body {key}")
-        board.line(((x + side * 0.2 * height, hip + 0.06 * height), (x, neck - 0.03 * height)), INK, role=f"body {key}")
+        board.line(
+            ((x + side * 0.2 * height, hip + 0.06 * height), (x, neck - 0.03 * height)),
+            INK,
+            role=f"body {key}",
+        )
 
 
 def hatch(board: Board, start: Point, end: Point, role: str) -> None:

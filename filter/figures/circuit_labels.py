@@ -69,7 +69,12 @@ def label_of(part: Part, diagram: CircuitDiagram, look: Look) -> PartLabel:
         return PartLabel()
     if part.kind in _METERS:
         letter = {"ammeter": "A", "voltmeter": "V", "galvanometer": "G", "motor": "M"}[part.kind]
-        if name and width_of(name, LABEL_SIZE) <= INSIDE and part.name is not None and part.name.base == letter:
+        if (
+            name
+            and width_of(name, LABEL_SIZE) <= INSIDE
+            and part.name is not None
+            and part.name.base == letter
+        ):
             inside, name = name, ()
         else:
             inside = (Run(letter),)

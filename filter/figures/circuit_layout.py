@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from physcalc.figures.circuit_parts import Across, CircuitDiagram, InParallel, InSeries, Part, Piece
 
@@ -13,7 +14,7 @@ from .circuit_labels import Runs, current_runs, is_battery, label_of, value_runs
 from .circuit_symbols import ROUND, Symbol, put_symbol, symbol_of
 from .figure import Look
 from .letters import ABOVE, BELOW, width_of
-from .picture import DASHED, INK, LABEL_SIZE, POINT, Label, Pen, Point
+from .picture import DASHED, LABEL_SIZE, POINT, Label, Pen, Point
 
 WIRE = Pen(0.35)
 #: The wire on each side of a symbol at least, and where an arrow stands on it.
@@ -32,6 +33,8 @@ TAP = 1.6
 #: The dashed box around a battery.
 BOX = 1.6
 _DOT = 0.65
+#: Joints of wires that would lie closer than this are one.
+_CLOSE = 5.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,12 +98,19 @@ class Layout:
             case InParallel():
                 heights = self.stack(piece.branches, side)
                 first, last = self.room(piece.branches[0], side), self.room(piece.branches[-1], side)
-                half = (heights[0] - heights[-1]) / 2
+                middle = _middle(heights)
                 width = max(self.room(branch, side).width for branch in piece.branches)
-                return Room(width + 4 * BUS, half + first.above, half + last.below)
+                return Room(width + 4 * BUS, first.above - middle, middle - heights[-1] + last.below)
+            case Across(piece=InParallel()):
+                return self.room(as_branch(piece, side), side)
             case Across():
                 inner = self.room(piece.piece, side)
-                deep = (inner.below if side > 0 else inner.above) + GAP + 2 * ROUND + self._meter_letters(piece.meter)
+                deep = (
+                    (inner.below if side > 0 else inner.above)
+                    + GAP
+                    + 2 * ROUND
+                    + self._meter_letters(piece.meter)
+                )
                 width = max(inner.width, 2 * ROUND + 4) + 2 * TAP
                 return Room(width, inner.above, deep) if side > 0 else Room(width, deep, inner.below)
 
@@ -108,7 +118,7 @@ class Layout:
         """The heights of branches over one another, the first one at 0, the others below it."""
         heights = [0.0]
         rooms = [self.room(branch, side) for branch in branches]
-        for upper, lower in zip(rooms, rooms[1:], strict=False):
+        for upper, lower in pairwise(rooms):
             heights.append(heights[-1] - max(upper.below + GAP + lower.above, least))
         return heights
 
@@ -148,7 +158,8 @@ class Layout:
         if rating.resistance is not None:
             out.append((_resistor(), value_runs(rating.resistance, self.diagram, self.look), 0.0))
         return [
-            (symbol, runs, max(symbol.length + 3.0, width_of(runs, LABEL_SIZE) + SIDE)) for symbol, runs, _ in out
+            (symbol, runs, max(symbol.length + 3.0, width_of(runs, LABEL_SIZE) + SIDE))
+            for symbol, runs, _ in out
         ]
 
     def _battery_room(self, part: Part) -> Room:
@@ -180,6 +191,8 @@ class Layout:
                     start += room.width + more
             case InParallel():
                 self._parallel(piece, start, end, y, side)
+            case Across(piece=InParallel()):
+                self._parallel(as_branch(piece, side), start, end, y, side)
             case Across():
                 self._across(piece, start, end, y, side)
 
@@ -196,8 +209,8 @@ class Layout:
         if not runs:
             return
         if self.frame.turn == 0:
-            height = LETTERS / 2 * side
-            self.board.label(runs, [centred((x + self.frame.origin[0], y + height + self.frame.origin[1]), runs)], role=role)
+            place = centred(self.frame.at(x, y + LETTERS / 2 * side), runs)
+            self.board.label(runs, [place], role=role)
             return
         places = beside(self.frame.at(x, y - side * OFF), runs, self.frame.turn + 90 * side, LABEL_SIZE, OFF)
         self.board.label(runs, places, role=role)
@@ -251,7 +264,12 @@ class Layout:
             middle = place + wide / 2
             flipped = not part.rising
             put_symbol(
-                self.board, symbol, self.frame.at(middle, y), self.frame.turn, flipped, f"symbol {part.number}"
+                self.board,
+                symbol,
+                self.frame.at(middle, y),
+                self.frame.turn,
+                flipped,
+                f"symbol {part.number}",
             )
             self.wire((reached, y), (middle - symbol.length / 2, y))
             reached = middle + symbol.length / 2
@@ -260,7 +278,7 @@ class Layout:
         self.wire((reached, y), (end, y))
         boxed = len(pieces) > 1
         if boxed:
-            over, under = tall + OFF + LETTERS + 0.5, tall + BOX - 0.3
+            over, under = tall + OFF + LETTERS + 1.2, tall + BOX - 0.3
             top, bottom = (over, -under) if side > 0 else (under, -over)
             left, right = first - BOX / 2, place + BOX / 2
             corners = ((left, y + bottom), (right, y + bottom), (right, y + top), (left, y + top))
@@ -273,13 +291,19 @@ class Layout:
     def _parallel(self, piece: InParallel, start: float, end: float, y: float, side: int) -> None:
         left, right = start + BUS, end - BUS
         heights = self.stack(piece.branches, side)
-        top = y + (heights[0] - heights[-1]) / 2
+        top = y - _middle(heights)
         self.wire((start, y), (left, y))
         self.wire((right, y), (end, y))
         self.rails(piece, left, right, [top + height for height in heights], side, y)
 
     def rails(
-        self, piece: InParallel, left: float, right: float, heights: Sequence[float], side: int, y: float | None
+        self,
+        piece: InParallel,
+        left: float,
+        right: float,
+        heights: Sequence[float],
+        side: int,
+        y: float | None,
     ) -> None:
         """Branches between two upright wires, with what the branches meet at a height outside, if they do."""
         for x in (left, right):
@@ -304,7 +328,9 @@ class Layout:
         self._named.append(role)
         runs = runs_of_text(letter)
         first = way + self.frame.turn
-        places = [place for turn in (0, 45, -45) for place in beside(self.frame.at(x, y), runs, first + turn)[:1]]
+        places = [
+            place for turn in (0, 45, -45) for place in beside(self.frame.at(x, y), runs, first + turn)[:1]
+        ]
         places += beside(self.frame.at(x, y), runs, first)
         self.board.label(runs, places, role=role)
 
@@ -315,8 +341,9 @@ class Layout:
         return self._roles
 
     def _across(self, piece: Across, start: float, end: float, y: float, side: int) -> None:
-        inner = self.room(piece.piece, side)
-        left, right = start + TAP, end - TAP
+        inner, half = self.room(piece.piece, side), self.room(piece, side).width / 2
+        # The taps stand close to what is measured; what is over is wire outside.
+        left, right = (start + end) / 2 - half + TAP, (start + end) / 2 + half - TAP
         self.wire((start, y), (left, y))
         self.wire((right, y), (end, y))
         self.draw(piece.piece, left, right, y, side)
@@ -330,6 +357,21 @@ class Layout:
         self.dot(right, y)
         label = label_of(piece.meter, self.diagram, self.look)
         self.letters(label.whole, middle, level - side * (ROUND + OFF), -side, f"label {piece.meter.number}")
+
+
+def _middle(heights: Sequence[float]) -> float:
+    """Where wires from outside meet branches that stand at heights: in the middle, or at a branch close to it."""
+    middle = (heights[0] + heights[-1]) / 2
+    near = min(heights, key=lambda height: abs(height - middle))
+    return near if abs(near - middle) < _CLOSE else middle
+
+
+def as_branch(piece: Across, side: int) -> InParallel:
+    """Branches with a voltmeter across them as one more branch, outside."""
+    assert isinstance(piece.piece, InParallel)
+    branches = piece.piece.branches
+    ordered = (*branches, piece.meter) if side > 0 else (piece.meter, *branches)
+    return InParallel(ordered, piece.piece.ends)
 
 
 def _resistor() -> Symbol:

@@ -83,11 +83,13 @@ def _symbol(kind: str, open_: bool, cells: int) -> Symbol:
     if cells > 1:
         step = 0.375 * UNIT
         strokes = [
-            Stroke(tuple((x + n * step, y) for x, y in stroke.points)) for n in range(cells) for stroke in strokes
+            Stroke(tuple((x + n * step, y) for x, y in stroke.points))
+            for n in range(cells)
+            for stroke in strokes
         ]
     if kind == "switch":
         # The contacts first; a closed switch joins them.
-        (left, radius), (right, _) = rings
+        (left, _), (right, _) = rings[0], rings[1]
         rings = [(left, _CONTACT), (right, _CONTACT)]
         strokes = (
             [Stroke(((left[0] + 0.75 * _CONTACT, 0.6 * _CONTACT), (right[0] - 1.0, 0.42 * UNIT)))]

@@ -3,26 +3,33 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
-
-from physcalc.figures.circuit_parts import CircuitDiagram, InParallel, InSeries, Part, Piece, Route, parts_of, turned
-from physcalc.figures.circuit_parts import Across
+from physcalc.figures.circuit_parts import (
+    Across,
+    CircuitDiagram,
+    InParallel,
+    InSeries,
+    Part,
+    Piece,
+    Route,
+    parts_of,
+    turned,
+)
 from physcalc.figures.circuit_shape import named_nodes
 
-from .board import Board, angle, distance
-from .circuit_layout import Frame, Layout
+from .board import Board, angle, between, distance, polar
+from .circuit_layout import Frame, Layout, as_branch
 from .circuit_words import alternative
 from .figure import Figure, Look
-from .picture import SMALLEST_SIZE, WIDEST, LABEL_SIZE, Picture, Point
+from .picture import WIDEST, Picture, Point
 
 #: Two rows of a loop lie so far apart at least.
 APART = 17.0
 #: The wire beside the pieces of a row.
-MARGIN = 2.5
+MARGIN = 3.0
 #: A step of the grid at least.
 STEP = 26.0
-#: A picture wider than this would have letters that are too small.
-_MOST = WIDEST * LABEL_SIZE / SMALLEST_SIZE
 
 
 def circuit(diagram: CircuitDiagram, look: Look) -> Figure:
@@ -51,6 +58,8 @@ def _drawn(diagram: CircuitDiagram, look: Look, split: bool) -> Picture:
 
 def _loop(layout: Layout, upper: Piece, lower: Piece) -> None:
     """A closed loop: two rows between two upright wires; branches that close it alone are rows of their own."""
+    if isinstance(lower, Across) and isinstance(lower.piece, InParallel):
+        lower = as_branch(lower, 1)
     below = list(lower.branches) if isinstance(lower, InParallel) else [lower]
     ends = lower.ends if isinstance(lower, InParallel) else ("", "")
     # Voltmeters stand outside: above the upper row, whose labels are then below it.
@@ -58,15 +67,16 @@ def _loop(layout: Layout, upper: Piece, lower: Piece) -> None:
     rooms = [layout.room(upper, side), *(layout.room(piece, 1) for piece in below)]
     width = max(room.width for room in rooms) + 2 * MARGIN
     heights = [0.0]
-    for one, other in zip(rooms, rooms[1:], strict=False):
+    for one, other in pairwise(rooms):
         heights.append(heights[-1] - max(one.below + 3.0 + other.above, APART))
     for x in (0.0, width):
         layout.wire((x, heights[0]), (x, heights[-1]))
         for height in heights[1:-1]:
             layout.dot(x, height)
-    layout.draw(upper, 0.0, width, heights[0], side)
-    for piece, height in zip(below, heights[1:], strict=True):
-        layout.draw(piece, 0.0, width, height, 1)
+    for piece, height in zip((upper, *below), heights, strict=True):
+        layout.wire((0.0, height), (MARGIN, height))
+        layout.draw(piece, MARGIN, width - MARGIN, height, side if piece is upper else 1)
+        layout.wire((width - MARGIN, height), (width, height))
     if layout.diagram.nodes and ends[0] and len(heights) > 2:
         middle = heights[len(heights) // 2]
         layout.node(ends[0], 0.0, middle, 180.0)
@@ -95,6 +105,9 @@ def _routes(layout: Layout, diagram: CircuitDiagram) -> None:
         x, y = route.points[at]
         return float(x) * right, float(y) * up
 
+    every = [spot(route, at) for route in diagram.routes for at in range(len(route.points))]
+    xs, ys = [x for x, _ in every], [y for _, y in every]
+    centre = (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2
     for route in diagram.routes:
         points = [spot(route, at) for at in range(len(route.points))]
         layout.frame = Frame()
@@ -109,12 +122,21 @@ def _routes(layout: Layout, diagram: CircuitDiagram) -> None:
             start, end, piece = end, start, turned(piece)
             turn = angle(start, end)
         layout.frame = Frame(start, 0.0 if abs(turn) < 1e-6 else turn)
-        layout.draw(piece, 0.0, distance(start, end), 0.0, 1)
+        layout.draw(piece, 0.0, distance(start, end), 0.0, _outside(between(start, end), turn, centre))
     layout.frame = Frame()
     for name, (x, y) in named_nodes(diagram.routes).items():
-        layout.dot(float(x) * right, float(y) * up)
+        at = float(x) * right, float(y) * up
+        layout.dot(*at)
         if diagram.nodes:
-            layout.node(name, float(x) * right, float(y) * up, _free(diagram, (float(x) * right, float(y) * up), right, up))
+            layout.node(name, *at, _free(diagram, at, right, up))
+
+
+def _outside(at: Point, turn: float, centre: Point) -> int:
+    """The side of a branch on which its labels stand: above one that is level, else away from the middle."""
+    if abs(turn) < 1e-6:
+        return 1
+    over = polar(at, 1.0, turn + 90)
+    return 1 if distance(over, centre) >= distance(at, centre) else -1
 
 
 def _free(diagram: CircuitDiagram, at: Point, right: float, up: float) -> float:
@@ -161,5 +183,3 @@ def _aside(layout: Layout, piece: Piece) -> float:
     widest = max((layout.room(part, 1).width for part in parts_of(piece)), default=0.0)
     room = layout.room(piece, 1)
     return max(room.above + room.below, widest + 8.0)
-
-

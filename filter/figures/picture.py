@@ -177,6 +177,23 @@ class Picture:
         """Its labels."""
         return (shape for shape in self.shapes if isinstance(shape, Label))
 
+    def strokes(self) -> Iterator[tuple[Line, ...] | Circle | Label]:
+        """Its shapes as they are written down: plain lines of one pen that follow each other (a grid) as one."""
+        run: list[Line] = []
+        for shape in self.shapes:
+            line = shape if isinstance(shape, Line) and not shape.closed and shape.fill is None else None
+            if run and (line is None or line.pen != run[-1].pen):
+                yield tuple(run)
+                run = []
+            if line is not None:
+                run.append(line)
+            elif isinstance(shape, Line):
+                yield (shape,)
+            else:
+                yield shape
+        if run:
+            yield tuple(run)
+
     def with_role(self, role: str) -> list[Shape]:
         """The shapes of a role."""
         return [shape for shape in self.shapes if shape.role == role]

@@ -95,7 +95,11 @@ def _scene(board: Board, scene: s.Scene, labels: Labels) -> Placing:
         case s.Collision() | s.Projectile():
             from .situation_motion import collision, projectile
 
-            return collision(board, scene, labels) if isinstance(scene, s.Collision) else projectile(board, scene, labels)
+            return (
+                collision(board, scene, labels)
+                if isinstance(scene, s.Collision)
+                else projectile(board, scene, labels)
+            )
         case s.Optics():
             from .situation_optics import optics
 
@@ -109,7 +113,11 @@ def _scene(board: Board, scene: s.Scene, labels: Labels) -> Placing:
 
             if isinstance(scene, s.Wave):
                 return wave(board, scene, labels)
-            return standing(board, scene, labels) if isinstance(scene, s.Standing) else fronts(board, scene, labels)
+            return (
+                standing(board, scene, labels)
+                if isinstance(scene, s.Standing)
+                else fronts(board, scene, labels)
+            )
 
 
 def _arrows(board: Board, arrows: tuple[s.Arrow, ...], placing: Placing, labels: Labels) -> None:

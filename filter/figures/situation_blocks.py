@@ -123,13 +123,19 @@ class _Drawing:
         anchors = [self.placing.anchors[one.body.key] for one in self.standing]
         if not anchors:
             return 0.0
-        return max(a.at[0] + a.across for a in anchors) if side > 0 else min(a.at[0] - a.across for a in anchors)
+        return (
+            max(a.at[0] + a.across for a in anchors) if side > 0 else min(a.at[0] - a.across for a in anchors)
+        )
 
     def _string_label(self, one: Block, level: Point, down: Point, side: int) -> None:
         for thread in self.threads:
             if one.body.key in (thread.first, thread.second) and thread.amount is not None:
                 runs = self.labels.runs(thread.amount)
-                self.board.label(runs, [*beside(level, runs, 90), *beside(down, runs, 0 if side > 0 else 180)], role="label string")
+                self.board.label(
+                    runs,
+                    [*beside(level, runs, 90), *beside(down, runs, 0 if side > 0 else 180)],
+                    role="label string",
+                )
 
     def _hang(self, one: Block, at: Point, width: float) -> None:
         self._put(one, at, width)
@@ -137,7 +143,11 @@ class _Drawing:
             floor = at[1] - TALL / 2 - 15.0
             solid(self.board, (at[0] - 14, floor), (at[0] + 14, floor), "ground")
             self.board.measure(
-                (at[0] + 0.0, floor), (at[0] + 0.0, at[1] - TALL / 2), self.labels.runs(one.above), off=0.0, role="height"
+                (at[0] + 0.0, floor),
+                (at[0] + 0.0, at[1] - TALL / 2),
+                self.labels.runs(one.above),
+                off=0.0,
+                role="height",
             )
 
     def _between(self, places: list[Point], edge: Callable[[Point, float], Point]) -> None:
@@ -156,7 +166,11 @@ class _Drawing:
                 away = 2.2 if thread.spring else 0.0
                 turn = math.degrees(math.atan2(end[1] - start[1], end[0] - start[0])) % 180
                 spot = polar(between(start, end), away, turn + 90)
-                self.board.label(runs, [*beside(spot, runs, turn + 90), *beside(spot, runs, turn - 90)], role="label string")
+                self.board.label(
+                    runs,
+                    [*beside(spot, runs, turn + 90), *beside(spot, runs, turn - 90)],
+                    role="label string",
+                )
 
     def _ends(self, thread: Thread) -> tuple[Point, Point] | None:
         hanging = {one.body.key for one in self.hanging}
@@ -178,7 +192,9 @@ class _Drawing:
         if not self.scene.finish:
             return
         runs = runs_of_text(word(f"surface-{self.scene.finish}", self.labels.look.lang))
-        below = [beside(between(start, end, share), runs, -90, gap=3.0)[0] for share in (0.5, 0.35, 0.65, 0.2, 0.8)]
+        below = [
+            beside(between(start, end, share), runs, -90, gap=3.0)[0] for share in (0.5, 0.35, 0.65, 0.2, 0.8)
+        ]
         self.board.label(runs, below, role="label surface")
 
     # On a slope.
@@ -220,7 +236,12 @@ class _Drawing:
             share = 0.25 if not self.standing else 0.8
             away = steep - 90 if not scene.left else 270 - steep
             self.board.label(
-                runs, [beside(at(length * s), runs, away + (0 if n == 0 else 180))[0] for s in (share, 0.5, 0.65) for n in (0, 1)],
+                runs,
+                [
+                    beside(at(length * s), runs, away + (0 if n == 0 else 180))[0]
+                    for s in (share, 0.5, 0.65)
+                    for n in (0, 1)
+                ],
                 role="label surface",
             )
 
@@ -239,7 +260,14 @@ class _Drawing:
         scene, flip = self.scene, -1.0 if self.scene.left else 1.0
         if scene.angle is not None:
             start, end = (0.0, steep) if flip > 0 else (180.0 - steep, 180.0)
-            self.board.angle_mark(foot, start, end, self.labels.runs(scene.angle), radius=12.0 if steep > 18 else 17.0, role="angle")
+            self.board.angle_mark(
+                foot,
+                start,
+                end,
+                self.labels.runs(scene.angle),
+                radius=12.0 if steep > 18 else 17.0,
+                role="angle",
+            )
         if scene.height is not None:
             off = 6.0 if not self.hanging else -6.0
             self.board.measure(corner, top, self.labels.runs(scene.height), off=-off * flip, role="height")
@@ -247,11 +275,15 @@ class _Drawing:
             # Below the surface, so that nothing on it is in the way.
             self.board.measure(foot, top, self.labels.runs(scene.length), off=-5.0 * flip, role="length")
 
-    def _over_top(self, one: Block, at: Callable[..., Point], length: float, steep: float, flip: float) -> None:
+    def _over_top(
+        self, one: Block, at: Callable[..., Point], length: float, steep: float, flip: float
+    ) -> None:
         width = block_width(self._runs(one), BLOCK + 3)
         across = TALL / 2 - PULLEY
         need = width / 2 + 2.5 - PULLEY
-        along = max(PULLEY + 2.0, (need + across * math.sin(math.radians(steep))) / math.cos(math.radians(steep)))
+        along = max(
+            PULLEY + 2.0, (need + across * math.sin(math.radians(steep))) / math.cos(math.radians(steep))
+        )
         centre = at(length + along, across)
         pulley(self.board, centre, at(length - 0.5))
         side = 1 if flip > 0 else -1
@@ -269,7 +301,10 @@ class _Drawing:
         if not self.standing:
             return length / 2
         anchor = self.placing.anchors[self.standing[-1].body.key]
-        return math.hypot(*anchor.at) * math.cos(math.asin(min(1.0, TALL / 2 / math.hypot(*anchor.at)))) + anchor.across
+        return (
+            math.hypot(*anchor.at) * math.cos(math.asin(min(1.0, TALL / 2 / math.hypot(*anchor.at))))
+            + anchor.across
+        )
 
     def _slope_threads(self, at: Callable[..., Point], where: list[float], widths: list[float]) -> None:
         keys = {one.body.key: n for n, one in enumerate(self.standing)}

@@ -52,7 +52,9 @@ def _pendulum(board: Board, scene: Hanging, labels: Labels) -> Placing:
     board.line((pivot, bob), INK, role="thread")
     if angle is not None:
         start, end = sorted((270.0, 270 + side * swing))
-        board.angle_mark(pivot, start, end, labels.runs(angle), radius=16.0 if swing > 16 else 24.0, role="angle")
+        board.angle_mark(
+            pivot, start, end, labels.runs(angle), radius=16.0 if swing > 16 else 24.0, role="angle"
+        )
     middle = between(pivot, bob, 0.55)
     outwards = side * swing + (0 if side > 0 else 180)
     if scene.length is not None:
@@ -73,7 +75,11 @@ def _pendulum(board: Board, scene: Hanging, labels: Labels) -> Placing:
     board.circle(bob, BOB, INK, fill=0.82, role=f"body {scene.body.key}")
     runs = labels.of(scene.body.labels)
     if runs:
-        board.label(runs, [*beside(polar(bob, BOB, -90), runs, -90), *around(bob, runs, gap=BOB + 1)], role="label body")
+        board.label(
+            runs,
+            [*beside(polar(bob, BOB, -90), runs, -90), *around(bob, runs, gap=BOB + 1)],
+            role="label body",
+        )
     return Placing({scene.body.key: Anchor(bob, BOB, BOB)}, scaled)
 
 
@@ -104,7 +110,9 @@ def _threads(board: Board, scene: Hanging, labels: Labels) -> Placing:
             board.label(text, beside(between(top, end, 0.45), text, outside), role="label thread")
         if angle is not None:
             start, stop = (180.0, 180 + turn) if end[0] > 0 else (180 + turn, 360.0)
-            board.angle_mark(end, start, stop, labels.runs(angle), radius=9.0 if 25 < turn < 155 else 15.0, role="angle")
+            board.angle_mark(
+                end, start, stop, labels.runs(angle), radius=9.0 if 25 < turn < 155 else 15.0, role="angle"
+            )
     at = (0.0, -TALL / 2)
     block(board, at, width, TALL, 0.0, runs, scene.body.key)
     if scene.length is not None:
@@ -155,7 +163,9 @@ def _lift(board: Board, scene: Hanging, labels: Labels) -> Placing:
     if scene.inside.word in ("person", "passenger"):
         person(board, (0.0, 0.0), 19.0, scene.inside.key)
         placing.anchors[scene.inside.key] = Anchor((0.0, 9.5), 4.0, 9.5, 0.0, False)
-        board.label(inner, [*beside((0.0, 19.5), inner, 90), *around((0.0, 24.0), inner)], role="label inside")
+        board.label(
+            inner, [*beside((0.0, 19.5), inner, 90), *around((0.0, 24.0), inner)], role="label inside"
+        )
     else:
         width = min(block_width(inner), 2 * half - 3)
         block(board, (0.0, TALL / 2), width, TALL, 0.0, inner, scene.inside.key)

@@ -50,7 +50,14 @@ def _mark(board: Board, start: float, end: float, labels: Labels, amount: Amount
     if amount is None or abs(end - start) < 1:
         return
     low, high = sorted((start, end))
-    board.angle_mark((0.0, 0.0), low, high, labels.runs(amount), radius=11.0 if high - low > 22 else 19.0, role=f"angle {role}")
+    board.angle_mark(
+        (0.0, 0.0),
+        low,
+        high,
+        labels.runs(amount),
+        radius=11.0 if high - low > 22 else 19.0,
+        role=f"angle {role}",
+    )
 
 
 def _medium(board: Board, words: str, index: Amount | None, side: float, labels: Labels) -> None:
@@ -60,5 +67,9 @@ def _medium(board: Board, words: str, index: Amount | None, side: float, labels:
         runs = (*runs, Run(" ("), *labels.runs(index), Run(")"))
     box = box_of(Label((0.0, 0.0), runs, "start"))
     high = 1.6 - box.bottom if side > 0 else -1.6 - box.top
-    places = [Label((x, y), runs, anchor) for y in (high, side * 26.0) for x, anchor in ((-HALF, "start"), (HALF, "end"))]  # type: ignore[arg-type]
+    places = [
+        Label((x, y), runs, anchor)
+        for y in (high, side * 26.0)
+        for x, anchor in ((-HALF, "start"), (HALF, "end"))
+    ]  # type: ignore[arg-type]
     board.label(runs, places, role=f"label {words}")

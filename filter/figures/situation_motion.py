@@ -25,9 +25,15 @@ def collision(board: Board, scene: Collision, labels: Labels) -> Placing:
     """Draws bodies before and after, a row for each."""
     movers = [mover for _, row in scene.rows for mover in row]
     lengths = _lengths(movers, labels)
-    widths = [[[block_width(labels.of(body.labels)) for body in mover.bodies] for mover in row] for _, row in scene.rows]
+    widths = [
+        [[block_width(labels.of(body.labels)) for body in mover.bodies] for mover in row]
+        for _, row in scene.rows
+    ]
     needed = [
-        sum(max(sum(sizes), lengths[id(mover)], _label_width(mover, labels)) + 12.0 for mover, sizes in zip(row, wide, strict=True))
+        sum(
+            max(sum(sizes), lengths[id(mover)], _label_width(mover, labels)) + 12.0
+            for mover, sizes in zip(row, wide, strict=True)
+        )
         for (_, row), wide in zip(scene.rows, widths, strict=True)
     ]
     heads = [runs_of_text(word(f"row-{when}", labels.look.lang)) for when, _ in scene.rows]
@@ -64,11 +70,26 @@ def _lengths(movers: list[Mover], labels: Labels) -> dict[int, float]:
 
 
 def _mover(
-    board: Board, mover: Mover, sizes: list[float], middle: float, base: float, length: float, labels: Labels, when: str
+    board: Board,
+    mover: Mover,
+    sizes: list[float],
+    middle: float,
+    base: float,
+    length: float,
+    labels: Labels,
+    when: str,
 ) -> None:
     x = middle - sum(sizes) / 2
     for body, size in zip(mover.bodies, sizes, strict=True):
-        block(board, (x + size / 2, base + TALL / 2), size, TALL, 0.0, labels.of(body.labels), f"{body.key} {when}")
+        block(
+            board,
+            (x + size / 2, base + TALL / 2),
+            size,
+            TALL,
+            0.0,
+            labels.of(body.labels),
+            f"{body.key} {when}",
+        )
         x += size
     top: Point = (middle, base + TALL)
     if mover.rest:
@@ -77,7 +98,10 @@ def _mover(
     if mover.velocity is None:
         return
     name = mover.velocity.name.key if mover.velocity.name is not None else "velocity"
-    start, end = (middle - mover.way * length / 2, top[1] + 3.5), (middle + mover.way * length / 2, top[1] + 3.5)
+    start, end = (
+        (middle - mover.way * length / 2, top[1] + 3.5),
+        (middle + mover.way * length / 2, top[1] + 3.5),
+    )
     board.arrow(start, end, BOLD, role=f"arrow {name} {when}")
     runs = labels.runs(mover.velocity)
     board.label(runs, beside((middle, top[1] + 4.2), runs, 90), role=f"label {name}")
@@ -100,7 +124,13 @@ def projectile(board: Board, scene: Projectile, labels: Labels) -> Placing:
     if scene.height is not None:
         solid(board, (-platform, start_height), (0.0, start_height), "platform")
         board.line(((0.0, start_height), (0.0, 0.0)), INK, role="cliff")
-        board.measure((-platform + 4.0, 0.0), (-platform + 4.0, start_height - 2.2), labels.runs(scene.height), off=0.0, role="height")
+        board.measure(
+            (-platform + 4.0, 0.0),
+            (-platform + 4.0, start_height - 2.2),
+            labels.runs(scene.height),
+            off=0.0,
+            role="height",
+        )
         board.line(((-platform, 0.0), (0.0, 0.0)), FINE, role="guide")
     board.line(points, _PATH, role="path")
     start = points[0]
@@ -155,9 +185,20 @@ def _launch(board: Board, scene: Projectile, start: Point, degrees: float, label
         tip = polar(start, 20.0, degrees)
         board.arrow(polar(start, 1.7, degrees), tip, BOLD, role=f"arrow {name}")
         runs = labels.runs(scene.speed)
-        places = [*beside(tip, runs, degrees + 60), *beside(tip, runs, degrees), *beside(polar(start, 12, degrees), runs, degrees + 90)]
+        places = [
+            *beside(tip, runs, degrees + 60),
+            *beside(tip, runs, degrees),
+            *beside(polar(start, 12, degrees), runs, degrees + 90),
+        ]
         board.label(runs, places, role=f"label {name}")
     if scene.angle is not None:
         board.line((start, (start[0] + 20.0, start[1])), DASHED, role="guide")
         low, high = sorted((0.0, degrees))
-        board.angle_mark(start, low, high, labels.runs(scene.angle), radius=9.0 if abs(degrees) > 24 else 14.0, role="angle")
+        board.angle_mark(
+            start,
+            low,
+            high,
+            labels.runs(scene.angle),
+            radius=9.0 if abs(degrees) > 24 else 14.0,
+            role="angle",
+        )

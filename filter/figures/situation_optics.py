@@ -54,7 +54,10 @@ class _Drawing:
         self.left, self.right = left * self.scale - 11.0, right * self.scale + 11.0
         height = OBJECT
         if self.shown:
-            height = min(height, max(5.0, TALLEST / max(1.0, abs(self.m)) if abs(self.m) > TALLEST / OBJECT else OBJECT))
+            height = min(
+                height,
+                max(5.0, TALLEST / max(1.0, abs(self.m)) if abs(self.m) > TALLEST / OBJECT else OBJECT),
+            )
         self.h = height
         self.half = max(height, min(abs(self.m) * height, TALLEST + 6) if self.shown else height) + 6.0
 
@@ -98,7 +101,11 @@ class _Drawing:
             return
         bend = {"concave mirror": -3.0, "convex mirror": 3.0, "plane mirror": 0.0}[kind]
         straight = half - 5.0 if bend else half
-        points = [(bend, -half), (0.0, -straight), (0.0, straight), (bend, half)] if bend else [(0.0, -half), (0.0, half)]
+        points = (
+            [(bend, -half), (0.0, -straight), (0.0, straight), (bend, half)]
+            if bend
+            else [(0.0, -half), (0.0, half)]
+        )
         board.line(points, BOLD, role="mirror")
         for one, other in zip(points, points[1:], strict=False):
             hatch(board, one, other, "mirror back")
@@ -112,7 +119,11 @@ class _Drawing:
         for x, letter in names:
             self.board.dot(self._at(x), 0.7, role=f"point {letter}")
             runs = (Run(letter),)
-            self.board.label(runs, [*beside(self._at(x), runs, -90), *beside(self._at(x), runs, 90)], role=f"label {letter}")
+            self.board.label(
+                runs,
+                [*beside(self._at(x), runs, -90), *beside(self._at(x), runs, 90)],
+                role=f"label {letter}",
+            )
 
     def _object(self) -> None:
         foot, tip = self._at(-self.u), self._at(-self.u, self.h)
@@ -128,11 +139,23 @@ class _Drawing:
     def _named(self, height: Amount | None, what: str, foot: Point, tip: Point, side: float) -> None:
         up = 90.0 if tip[1] > foot[1] else -90.0
         words = runs_of_text(word(f"optics-{what}", self.labels.look.lang))
-        self.board.label(words, [*beside(tip, words, up), *beside(tip, words, side), *beside(tip, words, side + 180)], role=f"label {what}")
+        self.board.label(
+            words,
+            [*beside(tip, words, up), *beside(tip, words, side), *beside(tip, words, side + 180)],
+            role=f"label {what}",
+        )
         if height is not None:
             runs = self.labels.runs(height)
             middle = between(foot, tip)
-            self.board.label(runs, [*beside(middle, runs, side)[:1], *beside(middle, runs, side + 180)[:1], *beside(middle, runs, side)], role=f"label height {what}")
+            self.board.label(
+                runs,
+                [
+                    *beside(middle, runs, side)[:1],
+                    *beside(middle, runs, side + 180)[:1],
+                    *beside(middle, runs, side),
+                ],
+                role=f"label height {what}",
+            )
 
     # Rays.
 
@@ -205,7 +228,9 @@ class _Drawing:
             x = self.f if not self.mirror and self.f > 0 else -self.f if self.mirror else self.f
             wanted.append((zero, self._at(x), self.labels.runs(self.scene.focal), None))
         if self.scene.image_distance is not None and self.shown:
-            wanted.append((zero, self._at(self._x(self.v)), self.labels.runs(self.scene.image_distance), None))
+            wanted.append(
+                (zero, self._at(self._x(self.v)), self.labels.runs(self.scene.image_distance), None)
+            )
         levels(self.board, wanted, first=self.half + 5.0 if self._low() else 13.0)
 
     def _low(self) -> bool:

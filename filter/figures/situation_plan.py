@@ -42,11 +42,17 @@ def plan(board: Board, scene: Plan, labels: Labels) -> Placing:
         ends = sorted(places.values())
         if len(ends) > 1 and not scene.links:
             board.line((ends[0], ends[-1]), DASHED, role="guide")
-        levels(board, [(places[m.first], places[m.second], labels.runs(m.amount), m) for m in scene.measures], vertical)
+        levels(
+            board,
+            [(places[m.first], places[m.second], labels.runs(m.amount), m) for m in scene.measures],
+            vertical,
+        )
     else:
         _measures(board, scene.measures, places, labels)
     for mark in scene.angles:
-        _angle(board, [places[key] for key in (mark.corner, mark.first, mark.second)], labels.runs(mark.amount))
+        _angle(
+            board, [places[key] for key in (mark.corner, mark.first, mark.second)], labels.runs(mark.amount)
+        )
     for one in scene.bodies:
         _body(board, one, places[one.body.key], radius, labels, scene)
     return placing
@@ -190,7 +196,11 @@ def levels(
         middle = (low + high) / 2
         taken = (min(low, middle - wide / 2), max(high, middle + wide / 2))
         at = next(
-            (n for n, row in enumerate(rows) if all(taken[1] <= a + 1e-6 or taken[0] >= b - 1e-6 for a, b in row)),
+            (
+                n
+                for n, row in enumerate(rows)
+                if all(taken[1] <= a + 1e-6 or taken[0] >= b - 1e-6 for a, b in row)
+            ),
             len(rows),
         )
         if at == len(rows):
@@ -224,7 +234,12 @@ def _measures(board: Board, measures: Sequence[Measure], places: dict[str, Point
         if distance(polar(half, 1, side), middle) < distance(polar(half, -1, side), middle):
             side += 180
         shares = (0.5, 0.4, 0.6, 0.3, 0.7)
-        spots = [place for share in shares for turn in (side, side + 180) for place in beside(between(one, other, share), runs, turn)[:1]]
+        spots = [
+            place
+            for share in shares
+            for turn in (side, side + 180)
+            for place in beside(between(one, other, share), runs, turn)[:1]
+        ]
         board.label(runs, spots, role="label measure")
 
 

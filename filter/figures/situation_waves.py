@@ -41,23 +41,47 @@ def wave(board: Board, scene: Wave, labels: Labels) -> Placing:
 def _transverse(board: Board, scene: Wave, labels: Labels, each: float, length: float) -> None:
     board.line(((-6.0, 0.0), (length + 6.0, 0.0)), DASHED, role="axis")
     count = 40 * scene.count
-    points = [(length * n / count, CREST * math.sin(2 * math.pi * length * n / count / each)) for n in range(count + 1)]
+    points = [
+        (length * n / count, CREST * math.sin(2 * math.pi * length * n / count / each))
+        for n in range(count + 1)
+    ]
     board.line(points, _CURVE, role="wave")
     if scene.amplitude is not None:
         crest = each / 4 if scene.count == 1 or scene.wavelength is None else each * (scene.count - 0.75)
         board.arrow((crest, 0.0), (crest, CREST), FINE, head="both", role="amplitude", size=1.9)
         runs = labels.runs(scene.amplitude)
         middle = (crest, CREST * 0.42)
-        outside = [place for at in ((length + 1.0, CREST * 0.6), (-1.0, CREST * 0.6)) for place in beside(at, runs, 0 if at[0] > 0 else 180)[:1]]
-        board.label(runs, [*beside(middle, runs, 0)[:1], *beside(middle, runs, 180)[:1], *beside((crest, 0.0), runs, -90), *outside], role="label amplitude")
+        outside = [
+            place
+            for at in ((length + 1.0, CREST * 0.6), (-1.0, CREST * 0.6))
+            for place in beside(at, runs, 0 if at[0] > 0 else 180)[:1]
+        ]
+        board.label(
+            runs,
+            [
+                *beside(middle, runs, 0)[:1],
+                *beside(middle, runs, 180)[:1],
+                *beside((crest, 0.0), runs, -90),
+                *outside,
+            ],
+            role="label amplitude",
+        )
     if scene.wavelength is not None:
         if scene.count == 1:
             _span(board, (0.0, -CREST - 5.0), (each, -CREST - 5.0), 0.0, labels.runs(scene.wavelength))
         else:
-            _span(board, (each / 4, CREST + 4.5), (each * 1.25, CREST + 4.5), CREST, labels.runs(scene.wavelength))
+            _span(
+                board,
+                (each / 4, CREST + 4.5),
+                (each * 1.25, CREST + 4.5),
+                CREST,
+                labels.runs(scene.wavelength),
+            )
 
 
-def _span(board: Board, start: Point, end: Point, level: float, runs: tuple[Run, ...], role: str = "wavelength") -> None:
+def _span(
+    board: Board, start: Point, end: Point, level: float, runs: tuple[Run, ...], role: str = "wavelength"
+) -> None:
     """A wavelength between two places, with lines that lead to them."""
     up = 1.0 if start[1] > level else -1.0
     for x, y in (start, end):
@@ -94,7 +118,11 @@ def standing(board: Board, scene: Standing, labels: Labels) -> Placing:
 
     count = 16 * scene.quarters
     for sign, pen, role in ((1, _CURVE, "wave"), (-1, DASHED, "wave other")):
-        board.line([(length * n / count, sign * half * 0.92 * height(length * n / count)) for n in range(count + 1)], pen, role=role)
+        board.line(
+            [(length * n / count, sign * half * 0.92 * height(length * n / count)) for n in range(count + 1)],
+            pen,
+            role=role,
+        )
     for n in range(scene.quarters + 1):
         if abs(height(n * quarter)) < 1e-9:
             board.dot((n * quarter, 0.0), 0.8, role="node")
@@ -110,9 +138,17 @@ def standing(board: Board, scene: Standing, labels: Labels) -> Placing:
         solid(board, (length, 8.0), (length, -8.0), "end")
     if scene.wavelength is not None:
         first = 0.0
-        _span(board, (first, half + 7.0), (first + 4 * quarter, half + 7.0), half + 1.0, labels.runs(scene.wavelength))
+        _span(
+            board,
+            (first, half + 7.0),
+            (first + 4 * quarter, half + 7.0),
+            half + 1.0,
+            labels.runs(scene.wavelength),
+        )
     if scene.length is not None:
-        _span(board, (0.0, -half - 7.0), (length, -half - 7.0), -half - 1.0, labels.runs(scene.length), "length")
+        _span(
+            board, (0.0, -half - 7.0), (length, -half - 7.0), -half - 1.0, labels.runs(scene.length), "length"
+        )
     return Placing()
 
 
@@ -138,7 +174,11 @@ def fronts(board: Board, scene: Fronts, labels: Labels) -> Placing:
             runs = labels.runs(scene.source)
             outer = right if scene.way > 0 else left
             spots = beside(end, runs, 60 if scene.way > 0 else 120)
-            board.label(runs, [*spots[:1], *beside((outer, 9.0), runs, 0 if scene.way > 0 else 180)], role="label source")
+            board.label(
+                runs,
+                [*spots[:1], *beside((outer, 9.0), runs, 0 if scene.way > 0 else 180)],
+                role="label source",
+            )
     for body, ahead in scene.observers:
         side = (1 if ahead else -1) * (scene.way or 1)
         x = right + 24.0 if side > 0 else left - 12.0

@@ -27,8 +27,8 @@ def figure_of(diagram: Diagram, look: Look, width: float | None = None) -> Figur
 def _figure(diagram: Diagram, look: Look) -> Figure:
     # Each kind is imported where a document has one of it.
     from physcalc.figures.circuit_parts import CircuitDiagram
-    from physcalc.figures.forces import ForcesDiagram
     from physcalc.figures.field import FieldDiagram
+    from physcalc.figures.forces import ForcesDiagram
     from physcalc.figures.graph_diagram import GraphDiagram
     from physcalc.figures.situation_scenes import SituationDiagram
 

@@ -6,7 +6,7 @@ import html
 import re
 
 from .letters import LOWERED, RAISED, SCRIPT
-from .picture import POINT, Circle, Label, Line, Pen, Picture, Run
+from .picture import POINT, Circle, Label, Pen, Picture, Run
 
 #: The dashes of a pen, in millimetres.
 DASHES = {"": "", "dashed": "1.6 1.1", "dotted": "0.25 0.9"}
@@ -31,12 +31,16 @@ def svg(picture: Picture, alternative: str, *, alone: bool = False) -> str:
         f'font-family="{_FONTS}" fill="none" stroke-linejoin="round" stroke-linecap="round">',
         f"<title>{words}</title>",
     ]
-    for shape in picture.shapes:
+    for shape in picture.strokes():
         match shape:
-            case Line():
-                points = " ".join(f"{x - box.left:.2f},{box.top - y:.2f}" for x, y in shape.points)
-                name = "polygon" if shape.closed else "polyline"
-                out.append(f'<{name} points="{points}"{_style(shape.pen, shape.fill, ink)}/>')
+            case tuple():
+                path = "".join(
+                    "M"
+                    + " ".join(f"{x - box.left:.2f},{box.top - y:.2f}" for x, y in line.points)
+                    + ("Z" if line.closed else "")
+                    for line in shape
+                )
+                out.append(f'<path d="{path}"{_style(shape[0].pen, shape[0].fill, ink)}/>')
             case Circle():
                 x, y = shape.centre
                 out.append(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from .letters import LOWERED, RAISED, SCRIPT
 from .picture import WIDEST, Circle, Label, Line, Pen, Picture, Run
@@ -26,10 +27,10 @@ def typst(picture: Picture, alternative: str) -> str:
         f"height: {box.height:.2f}mm, {{\n"
         'set text(top-edge: "cap-height", bottom-edge: "baseline", hyphenate: false)\n'
     ]
-    for shape in picture.shapes:
+    for shape in picture.strokes():
         match shape:
-            case Line():
-                out.append(_line(shape, box.left, box.top))
+            case tuple():
+                out.append(_lines(shape, box.left, box.top))
             case Circle():
                 x, y = shape.centre[0] - box.left - shape.radius, box.top - shape.centre[1] - shape.radius
                 out.append(
@@ -58,12 +59,15 @@ def _stroke(pen: Pen | None) -> str:
     return f'({paint}, thickness: {pen.width:.2f}mm, cap: "round", join: "round"{dash})'
 
 
-def _line(line: Line, left: float, top: float) -> str:
-    points = [f"({x - left:.2f}mm, {top - y:.2f}mm)" for x, y in line.points]
-    pieces = [f"curve.move({points[0]})", *(f"curve.line({point})" for point in points[1:])]
-    if line.closed:
-        pieces.append('curve.close(mode: "straight")')
-    return f"place(curve(fill: {_fill(line.fill)}, stroke: {_stroke(line.pen)}, {', '.join(pieces)}))"
+def _lines(lines: Sequence[Line], left: float, top: float) -> str:
+    pieces: list[str] = []
+    for line in lines:
+        points = [f"({x - left:.2f}mm,{top - y:.2f}mm)" for x, y in line.points]
+        pieces += [f"curve.move({points[0]})", *(f"curve.line({point})" for point in points[1:])]
+        if line.closed:
+            pieces.append('curve.close(mode: "straight")')
+    first = lines[0]
+    return f"place(curve(fill: {_fill(first.fill)}, stroke: {_stroke(first.pen)}, {','.join(pieces)}))"
 
 
 def _label(label: Label, left: float, top: float) -> str:

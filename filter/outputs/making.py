@@ -173,6 +173,7 @@ def _typst(job: Job, meta: dict[str, Any]) -> bytes:
         meta["region"] = tree.text(job.region.lower())
     tree.raise_figures(job.document["blocks"])
     tree.raise_figures(list(meta.values()))
+    tree.speak_formulas(job.document["blocks"])
     return _run(job, f"--template={_stored(job, 'page.template', _page('page.typ'))}")
 
 

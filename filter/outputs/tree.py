@@ -141,6 +141,24 @@ def _pieces(part: Any) -> list[Any]:
     return pieces
 
 
+def speak_formulas(node: Any) -> None:
+    """Every formula, in place, inside a call of the function `formula` of the Typst page, which says it in words."""
+    for items in lists(node):
+        if any(isinstance(item, dict) and item.get("t") == "Math" for item in items):
+            items[:] = [piece for item in items for piece in _spoken(item)]
+
+
+def _spoken(item: Any) -> list[Any]:
+    if not (isinstance(item, dict) and item.get("t") == "Math"):
+        return [item]
+    # A semicolon ends the call: a bracket of the text after it would be taken for another argument.
+    return [_raw_typst("#formula("), item, _raw_typst(");")]
+
+
+def _raw_typst(code: str) -> Json:
+    return {"t": "RawInline", "c": ["typst", code]}
+
+
 # Between a figure and a letter, after a power of ten, and around the sign before it.
 _WIDE = re.compile(r"(?<=\d)\u00a0(?=[^\W\d_]|[%°×])|(?<=×)\u00a0(?=10)")
 _AFTER_POWER = re.compile(r"(10[⁻⁰¹²³⁴-⁹]+)\u00a0")

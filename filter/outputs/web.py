@@ -78,5 +78,12 @@ def book(made: bytes, style: str) -> bytes:
         if name.endswith("stylesheet1.css"):
             parts[name] = style.encode()
         elif name.endswith(".xhtml"):
-            parts[name] = with_numbers(content.decode()).encode()
+            parts[name] = _titled(with_numbers(content.decode())).encode()
     return zipped(parts)
+
+
+def _titled(chapter: str) -> str:
+    """A chapter whose title is its heading; pandoc takes the name of the file."""
+    heading = re.search(r"<h1\b[^>]*>(.*?)</h1>", chapter, re.DOTALL)
+    words = re.sub(r"<[^>]*>|\s+", " ", heading[1]).strip() if heading else ""
+    return re.sub(r"<title>ch\d+\.xhtml</title>", lambda _: f"<title>{words or '–'}</title>", chapter, count=1)

@@ -9,7 +9,18 @@ from fractions import Fraction
 
 from ..problems import Problem
 from ..problems.figures_circuits import CircuitShorted, SourcesContradict
-from .circuit_parts import BLOCKING, CONDUCTING, RESISTIVE, SOURCES, Across, InParallel, InSeries, Part, Piece, Ratings
+from .circuit_parts import (
+    BLOCKING,
+    CONDUCTING,
+    RESISTIVE,
+    SOURCES,
+    Across,
+    InParallel,
+    InSeries,
+    Part,
+    Piece,
+    Ratings,
+)
 from .circuit_system import Key, Sum, System, added
 from .circuit_values import number_of
 
@@ -162,7 +173,11 @@ def _equation(link: Link, ratings: Ratings) -> tuple[Sum, Fraction] | None:
         return link.drop, Fraction(0)
     if resistance is not None and resistance.datum is None:
         return None
-    own = number_of(resistance.datum) if resistance is not None and resistance.datum is not None else Fraction(0)
+    own = (
+        number_of(resistance.datum)
+        if resistance is not None and resistance.datum is not None
+        else Fraction(0)
+    )
     if part.kind not in SOURCES and resistance is not None:
         # A resistor, or a meter whose own resistance is given.
         return added(link.drop, link.current, -own), Fraction(0)

@@ -131,9 +131,7 @@ def turned(piece: Piece) -> Piece:
                 tuple(turned(inner) for inner in piece.branches), (piece.ends[1], piece.ends[0])
             )
         case Across():
-            return Across(
-                turned(piece.piece), replace(piece.meter, backwards=not piece.meter.backwards)
-            )
+            return Across(turned(piece.piece), replace(piece.meter, backwards=not piece.meter.backwards))
 
 
 def in_series(*pieces: Piece) -> Piece:

@@ -63,13 +63,14 @@ def two_rows(loop: Piece, text: Text) -> tuple[Piece, Piece]:
     if isinstance(loop, InParallel):
         # Branches alone: the ones without a battery close the way of its current.
         order = sorted(loop.branches, key=lambda branch: not _has_source(branch))
-        rest = [branch if _has_source(branch) else turned(branch) for branch in order[1:]]
-        rows = order[0], rest[0] if len(rest) == 1 else InParallel(tuple(rest))
-        return _narrow(rows, text)
+        rest: list[Piece] = [branch if _has_source(branch) else turned(branch) for branch in order[1:]]
+        return _narrow((order[0], rest[0] if len(rest) == 1 else InParallel(tuple(rest))), text)
     pieces = list(loop.pieces) if isinstance(loop, InSeries) else [loop]
     first = next((at for at, piece in enumerate(pieces) if _has_source(piece)), None)
     if first is None:
-        ends = (at for at, piece in enumerate(pieces) if isinstance(piece, Part) and piece.kind == "terminals")
+        ends = (
+            at for at, piece in enumerate(pieces) if isinstance(piece, Part) and piece.kind == "terminals"
+        )
         first = next(ends, 0)
     pieces = pieces[first:] + pieces[:first]
     while len(pieces) > 2 and _has_source(pieces[-1]) and _only_sources(pieces[-1]):
@@ -80,10 +81,10 @@ def two_rows(loop: Piece, text: Text) -> tuple[Piece, Piece]:
     best: tuple[tuple[float, ...], int, int] | None = None
     for before in range(head, len(pieces) + 1):
         for after in range(before, len(pieces) + 1):
-            upper, lower = pieces[after:] + pieces[:before], pieces[before:after]
-            wide, low = sum(map(columns, upper)), sum(map(columns, lower))
-            large = sum(not _is_small(piece) for piece in upper[:]) - (not _is_small(pieces[0]))
-            cost = (max(wide, low) + 0.6 * large + (2 if not lower and len(pieces) > 1 else 0), abs(wide - low),
+            above, below = pieces[after:] + pieces[:before], pieces[before:after]
+            wide, low = sum(map(columns, above)), sum(map(columns, below))
+            large = sum(not _is_small(piece) for piece in above) - (not _is_small(pieces[0]))
+            cost = (max(wide, low) + 0.6 * large + (2 if not below and len(pieces) > 1 else 0), abs(wide - low),
                     len(pieces) - after, -before)  # fmt: skip
             if best is None or cost < best[0]:
                 best = (cost, before, after)
@@ -152,7 +153,8 @@ def put_together(branches: Sequence[Branch], text: Text) -> tuple[Piece, Piece] 
     """
     main = next((at for at, branch in enumerate(branches) if _has_source(branch.piece)), 0)
     edges = [
-        _Edge(branch.start.value, branch.end.value, branch.piece, at == main) for at, branch in enumerate(branches)
+        _Edge(branch.start.value, branch.end.value, branch.piece, at == main)
+        for at, branch in enumerate(branches)
     ]
     while len(edges) > 2:
         joined = _parallel(edges) or _series(edges)
@@ -175,7 +177,9 @@ def put_together(branches: Sequence[Branch], text: Text) -> tuple[Piece, Piece] 
 
 def _parallel(edges: Sequence[_Edge]) -> list[_Edge] | None:
     for one in edges:
-        alike = [other for other in edges if not other.main and {other.start, other.end} == {one.start, one.end}]
+        alike = [
+            other for other in edges if not other.main and {other.start, other.end} == {one.start, one.end}
+        ]
         if one.main or len(alike) < 2:
             continue
         pieces: list[Piece] = []
@@ -214,7 +218,12 @@ def _bridge(edges: Sequence[_Edge], root: _Edge) -> tuple[Route, ...] | None:
         return None
     one, other = (name for name in nodes if name not in (root.start, root.end))
     half, zero, two = Fraction(1), Fraction(0), Fraction(2)
-    at: dict[str, Spot] = {root.start: (zero, zero), root.end: (two, zero), one: (half, half), other: (half, -half)}
+    at: dict[str, Spot] = {
+        root.start: (zero, zero),
+        root.end: (two, zero),
+        one: (half, half),
+        other: (half, -half),
+    }
     low = Fraction(-8, 5)
     below: tuple[Spot, ...] = ((zero, zero), (zero, low), (two, low), (two, zero))
     routes = [Route(root.start, root.end, root.piece, below, 1)]
@@ -252,9 +261,12 @@ def routes_at(branches: Sequence[Branch], at: Sequence[tuple[Text, Text]]) -> tu
                 f"the branch from {other.start.value} to {other.end.value} crosses the one from "
                 f"{one.start.value} to {one.end.value}"
             )
-            raise CircuitLayoutMissing(other.start.span, what, "move a node, or lead a branch around over one more node")
+            raise CircuitLayoutMissing(
+                other.start.span, what, "move a node, or lead a branch around over one more node"
+            )
     return tuple(
-        Route(b.start.value, b.end.value, b.piece, (places[b.start.value], places[b.end.value])) for b in branches
+        Route(b.start.value, b.end.value, b.piece, (places[b.start.value], places[b.end.value]))
+        for b in branches
     )
 
 

@@ -14,9 +14,9 @@ from ..problems import Text, nearest
 from ..problems.figures import FigureNameUnknown, FigurePhraseUnreadable
 from ..problems.figures_circuits import ComponentDimension
 from ..units import Unit
+from .circuit_naming import name_typed
 from .circuit_network import Group, Link, Network, between, inflow
 from .circuit_parts import RESISTIVE, SOURCES, InSeries, Part, Piece, Ratings, parts_of
-from .circuit_reading import name_typed
 from .circuit_system import Key, Sum, added
 from .circuit_values import AMPERE, OHM, VOLT, WATT, number_of
 
@@ -108,7 +108,12 @@ class Seeker:
     """Finds the quantities of one circuit."""
 
     def __init__(
-        self, network: Network, ratings: Mapping[int, Ratings], main: Main | None, text: Text, conventions: Conventions
+        self,
+        network: Network,
+        ratings: Mapping[int, Ratings],
+        main: Main | None,
+        text: Text,
+        conventions: Conventions,
     ) -> None:
         self.network, self.ratings, self.main = network, ratings, main
         self.text, self.conventions = text, conventions
@@ -134,10 +139,22 @@ class Seeker:
         for link in self.network.links.values():
             part = link.part
             if part.name is not None and part.kind in _METERS:
-                yield Sought(self._find(part.name), AMPERE, link.current, ("reading", part.number), part.text, size=True)
+                yield Sought(
+                    self._find(part.name),
+                    AMPERE,
+                    link.current,
+                    ("reading", part.number),
+                    part.text,
+                    size=True,
+                )
             elif part.name is not None and part.kind == "voltmeter":
                 yield Sought(
-                    self._find(part.name), VOLT, self._measured(link), ("reading", part.number), part.text, size=True
+                    self._find(part.name),
+                    VOLT,
+                    self._measured(link),
+                    ("reading", part.number),
+                    part.text,
+                    size=True,
                 )
 
     def _measured(self, link: Link) -> Sum:
@@ -208,7 +225,9 @@ class Seeker:
         number, text = link.part.number, link.part.text
         source = link.part.kind in SOURCES
         # A battery's voltage is that from its positive end to its negative one.
-        drop = {key: -value for key, value in link.drop.items()} if source != link.part.reversed else link.drop
+        drop = (
+            {key: -value for key, value in link.drop.items()} if source != link.part.reversed else link.drop
+        )
         if what == "current":
             return Sought(find, AMPERE, link.current, (what, number), text)
         if what == "voltage":

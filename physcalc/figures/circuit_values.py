@@ -91,12 +91,13 @@ def _resistor(part: Part, scope: Scope, conventions: Conventions) -> Ratings:
     if part.values:
         found = _value(part.values[0], scope, conventions)
         # R_1 = 4 Ω: the value is that of the name.
-        own = part.name if found.name is None and part.name is not None else found.name
-        value = Value(own, found.datum)
-    elif name is not None and (known := scope.find(name)) is not None:
+        value = Value(name if found.name is None else found.name, found.datum)
+    elif name is not None:
+        known = scope.find(name)
         # A constant of the sheet that happens to have the name is not meant.
-        if known.kind != "constant" or known.quantity.unit.dimension == OHM.dimension:
-            value = Value(name, known)
+        if known is not None and known.kind == "constant" and known.quantity.unit.dimension != OHM.dimension:
+            known = None
+        value = Value(name, known)
     datum, text = value.datum, part.values[0] if part.values else part.text
     if datum is not None and datum.quantity.unit.dimension != OHM.dimension:
         raise _wrong(text, value, "a resistance in Ω")

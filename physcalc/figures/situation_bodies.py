@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 
 from ..language.names import read_name
-from ..problems import Problem, Text, nearest
+from ..problems import Text, nearest
 from ..problems.figures import FigureNameUnknown, FigurePhraseUnreadable
 from ..problems.figures_situation import SituationPartMissing
 from .situation_reading import Amount, AmountReader, Found, Line, fit

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from ..language.names import Name, read_name
 from ..exact import Real, cos
+from ..language.names import Name, read_name
 from ..problems import Text
 from ..problems.figures import FigurePhraseUnreadable
 from ..problems.figures_situation import SituationPartMissing
@@ -17,7 +17,7 @@ from .situation_scenes import Body, Collision, Mover, Projectile
 
 _MOST_MOVERS = 4
 _WHO = (
-    rf"(?P<who>.+?)(?:\s+(?P<rest>(?:is\s+|are\s+)?at\s+rest)"
+    r"(?P<who>.+?)(?:\s+(?P<rest>(?:is\s+|are\s+)?at\s+rest)"
     r"|\s+(?:moves?\s+|moving\s+)?(?:to\s+the\s+)?(?P<before>left\s+|right\s+)?(?:at|with)\s+(?P<speed>.+?)"
     r"(?:,?\s+(?:to\s+the\s+)?(?P<after>left|right))?)?"
 )

@@ -105,7 +105,9 @@ class CircuitWide(Problem):
         return f"{self.found} parts of the circuit stand side by side, and a page holds {self.most}"
 
     def mend(self) -> str:
-        return "put several resistors into one, or give the circuit as branches between nodes with their places"
+        return (
+            "put several resistors into one, or give the circuit as branches between nodes with their places"
+        )
 
 
 @dataclass(eq=False)
