@@ -45,10 +45,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if sys.stdin.isatty() or any(word in ("-h", "--help", "--version") for word in arguments):
         print(_USE, file=sys.stderr)
         return 0
-    # The program and a document's tree are large and live to the end: looking through them for rubbish again and
-    # again costs a tenth of the run.
-    gc.freeze()
-    gc.set_threshold(100_000, 50, 100)
+    # To look through the program for rubbish while it is loaded costs a tenth of the run.
+    gc.disable()
     format = arguments[0] if arguments else "markdown"
     written, said = answered(sys.stdin.buffer.read(), format, opened())
     sys.stderr.write(said)
@@ -95,6 +93,11 @@ def _worked_out(data: bytes, format: str, witness: Witness | None = None) -> tup
 
     from .pandoc_run import answer
 
+    if not gc.isenabled():
+        # The program and a document's tree are large and live to the end.
+        gc.freeze()
+        gc.set_threshold(100_000, 50, 100)
+        gc.enable()
     with files_noted((witness or Witness()).note):
         given = answer(data.decode("utf-8"), format)
     written = given.written.encode("utf-8") if given.written is not None else None

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import panflute as pf
 
@@ -17,34 +18,30 @@ from .document import (
     Edition,
     Engine,
     Findings,
-    Followed,
     PaperGrid,
     Report,
-    Trace,
     Worked,
     check_balance,
     check_classes,
     check_grid,
-    check_loose,
     check_misplaced,
     check_prose,
     find_questions,
-    follow_on,
     paper_grid,
     places,
     read_markup,
     read_statements,
-    read_taken,
-    read_tex,
     settle_document,
     settle_parts,
     solve,
     spread_marks,
-    trace,
 )
 from .problems import DocumentNested
 from .settings import Settings
 from .sources import FrontMatter, Mark, Source, front_matter, is_tex
+
+if TYPE_CHECKING:
+    from .document import Followed, Trace
 
 #: Settings of the command line: names and values.
 Overrides = Sequence[tuple[Text, object]]
@@ -78,6 +75,8 @@ def check(
                 read.document, read.source, overrides, _folder(source, folder), engine, findings, read.made
             )
     if strict and worked is not None and read is not None:
+        from .document import check_loose  # Here, and below: what few runs need.
+
         words = _question_words(worked.settings)
         check_loose(
             worked.tree,
@@ -185,6 +184,8 @@ def trace_value(
     Raises:
         TraceUnknown, TraceSeveral: the name means nothing, or several things.
     """
+    from .document import trace
+
     findings = Findings()
     engine = engine or _engine()
     worked = _read_and_work(source, overrides, folder, engine, findings)
@@ -209,6 +210,8 @@ def follow(
         Every result that comes out otherwise (None where the document has problems, or a value cannot be taken),
         and what was found: the problems of the document, or else those of the values.
     """
+    from .document import follow_on, read_taken
+
     findings = Findings()
     engine = engine or _engine()
     worked = _read_and_work(source, overrides, folder, engine, findings)
@@ -323,6 +326,8 @@ def _read(source: Source, folder: Path, findings: Findings, reading: Reading | N
     """The tree of a document; None where it cannot be read."""
     if not is_tex(source.name):
         return _Read(read_markup(source.text, source.name), source)
+    from .document import read_tex
+
     reading = reading or Reading()
     read, problems = read_tex(source, folder, reading.instead, reading.pictures)
     findings.add(None, problems)

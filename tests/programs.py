@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
+from pathlib import Path
 
 import pytest
 
@@ -16,3 +17,16 @@ def program(name: str) -> str:
             pytest.fail(f"{name} is not installed, and CI is to have it")
         pytest.skip(f"{name} is not installed")
     return found
+
+
+def axe_core() -> Path:
+    """The script of axe-core, which looks for what keeps readers out of a page; `.ci/run` says where it is.
+
+    By hand: `npm install --prefix /tmp/axe axe-core`, and `AXE_CORE=/tmp/axe/node_modules/axe-core/axe.min.js`.
+    """
+    place = Path(os.environ.get("AXE_CORE", ""))
+    if place.suffix != ".js" or not place.is_file():
+        if os.environ.get("CI"):
+            pytest.fail("AXE_CORE names no script, and CI is to have it")
+        pytest.skip("AXE_CORE names no script")
+    return place

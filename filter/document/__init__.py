@@ -5,14 +5,15 @@ numbers, parts and marks, the scope of names, the calls to the engine, and the c
 text. What a page looks like is not known here.
 """
 
+from importlib import import_module
+from typing import TYPE_CHECKING
+
 from .balance import check_balance
 from .drawings import Drawing
 from .engine import Chosen, Engine, Outcome
 from .findings import Findings, Report
-from .following import OPTION, Followed, follow_on
 from .grid import Grid, PaperGrid, Weight, check_grid, paper_grid, share_text, weigh
 from .likeness import check_classes
-from .loose import check_loose
 from .marks import Marks, spread_marks
 from .misplaced import check_misplaced
 from .numbering import QUESTION_WORDS, typed_number
@@ -24,9 +25,6 @@ from .reading import read_json, read_markup, write_json
 from .settling import settle_document, settle_parts
 from .solving import Solved, solve
 from .statements import GivenBlock, Options, Statement, read_statements
-from .taking import read_taken
-from .tex import Read, read_tex
-from .tracing import Trace, Traced, trace
 from .tree import (
     EDITIONS,
     AnswerPart,
@@ -42,6 +40,23 @@ from .tree import (
 )
 from .walking import in_order, parts_of
 from .worked import Worked
+
+if TYPE_CHECKING:
+    from .following import OPTION, Followed, follow_on
+    from .loose import check_loose
+    from .taking import read_taken
+    from .tex import Read, read_tex
+    from .tracing import Trace, Traced, trace
+
+#: What few runs need, by the module that has it.
+_LATER = {
+    "following": ("OPTION", "Followed", "follow_on"),
+    "loose": ("check_loose",),
+    "taking": ("read_taken",),
+    "tex": ("Read", "read_tex"),
+    "tracing": ("Trace", "Traced", "trace"),
+}
+_MODULES = {name: module for module, names in _LATER.items() for name in names}
 
 __all__ = [
     "EDITIONS",
@@ -106,3 +121,10 @@ __all__ = [
     "weigh",
     "write_json",
 ]
+
+
+def __getattr__(name: str) -> object:
+    # Imported when it is asked for.
+    if name not in _MODULES:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    return getattr(import_module(f".{_MODULES[name]}", __name__), name)

@@ -7,26 +7,24 @@ from typing import Any, Literal
 
 import panflute as pf
 
-from ..sources import Kind, Mark, Source, attribute_text, kind_of, match, scan_markdown
+from ..sources import Kind, Mark, Source, attribute_text, kind_of
 from .plain import plain_text
 from .walking import in_order
 
 #: Which sort of element each of panflute's is, for `kind_of`.
-_SORTS: tuple[tuple[Any, Literal["block", "code", "span", "section"]], ...] = (
-    (pf.CodeBlock, "block"),
-    (pf.Code, "code"),
-    (pf.Span, "span"),
-    (pf.Header, "section"),
-    (pf.Div, "section"),
-)
+_SORTS: Mapping[Any, Literal["block", "code", "span", "section"]] = {
+    pf.CodeBlock: "block",
+    pf.Code: "code",
+    pf.Span: "span",
+    pf.Header: "section",
+    pf.Div: "section",
+}
 
 
 def kind(element: pf.Element) -> Kind | None:
     """What an element is, or None where it is not ours."""
-    for sort, name in _SORTS:
-        if isinstance(element, sort):
-            return kind_of(name, element.classes)
-    return None
+    sort = _SORTS.get(type(element))
+    return kind_of(sort, element.classes) if sort is not None else None
 
 
 def places(document: pf.Doc, source: Source | None) -> Mapping[int, Mark]:
@@ -38,6 +36,8 @@ def places(document: pf.Doc, source: Source | None) -> Mapping[int, Mark]:
     """
     if source is None:
         return {}
+    from ..sources import match, scan_markdown  # Here: a filter has no raw text.
+
     twins = _twins(document)
     ours: list[tuple[pf.Element, Kind]] = [
         (element, found)

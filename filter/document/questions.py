@@ -31,7 +31,7 @@ from .tree import (
     Tree,
     ValuePart,
 )
-from .walking import in_order, parts_of
+from .walking import held_in, in_order, parts_of
 
 #: Where a written answer stands, and a grid where it does not say.
 _ANSWERED: frozenset[Edition] = frozenset({"memo", "guide"})
@@ -91,7 +91,7 @@ class _Finder:
     def visit(self, element: Any, parts: list[Part], editions: frozenset[Edition], depth: int) -> None:
         """Adds what an element (or a list of them) holds to `parts`."""
         if not isinstance(element, pf.Element):
-            for child in element:
+            for child in held_in(element):
                 self.visit(child, parts, editions, depth)
             return
         sort = kind(element)

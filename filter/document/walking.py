@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache
 from typing import Any
 
 import panflute as pf
+from panflute.containers import ListContainer
 
 
 def in_order(element: Any) -> Iterator[pf.Element]:
@@ -20,17 +22,27 @@ def in_order(element: Any) -> Iterator[pf.Element]:
         top = stack.pop()
         if isinstance(top, pf.Element):
             yield top
-            stack += list(reversed(parts_of(top)))
+            stack += reversed(parts_of(top))
         elif top is not None:
-            stack += reversed(list(top))
+            stack += reversed(held_in(top))
 
 
 def parts_of(element: pf.Element) -> list[Any]:
     """What an element holds, in order: lists of elements and single elements."""
-    names = [name for name in element._children if name != "metadata"]
     # A table's and a figure's caption stands above its body in the source as often as below; pandoc's own
     # order is kept.
-    return [part for name in names if (part := getattr(element, name)) is not None]
+    return [part for name in _names(type(element)) if (part := getattr(element, name)) is not None]
+
+
+@cache
+def _names(sort: type[pf.Element]) -> tuple[str, ...]:
+    """Under which names elements of a sort hold others."""
+    return tuple(name for name in sort._children if name != "metadata")
+
+
+def held_in(holder: Any) -> list[Any]:
+    """The elements of a list, panflute's or Python's. Panflute's own notes at each who holds it, which we never ask."""
+    return holder.list if isinstance(holder, ListContainer) else list(holder)
 
 
 def blocks_in(element: pf.Element) -> bool:
@@ -50,5 +62,5 @@ def deepest(element: Any) -> int:
             depth = max(depth, level + 1)
             stack += [(part, level + 1) for part in parts_of(top)]
         elif top is not None:
-            stack += [(inner, level) for inner in top]
+            stack += [(inner, level) for inner in held_in(top)]
     return depth

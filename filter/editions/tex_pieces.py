@@ -6,6 +6,10 @@ The TeX comes from physcalc's renderer. Nothing here interprets it further than 
 from __future__ import annotations
 
 import re
+from functools import lru_cache
+
+#: A line is asked for its width and its pieces again and again while its columns are found.
+_REMEMBERED = 2048
 
 _TOKEN = re.compile(r"\\[A-Za-z]+\s*|\\.|.", re.DOTALL)
 
@@ -25,6 +29,11 @@ def cut_at_operators(tex: str) -> list[str]:
     `\\left … \\right`, are left where they are. Joined again the pieces are the TeX that was given, but
     for blanks.
     """
+    return list(_cut(tex))
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _cut(tex: str) -> tuple[str, ...]:
     pieces: list[str] = []
     current = ""
     depth = 0
@@ -47,7 +56,7 @@ def cut_at_operators(tex: str) -> list[str]:
         if word:
             before = word
     pieces.append(current.strip())
-    return [piece for piece in pieces if piece]
+    return tuple(piece for piece in pieces if piece)
 
 
 #: A piece of more letters than this may be broken between its brackets as well.
@@ -83,6 +92,7 @@ def _factors(tex: str) -> list[str]:
     return [*factors, tex[start:]]
 
 
+@lru_cache(maxsize=_REMEMBERED)
 def width(tex: str) -> float:
     """A rough width of a formula in letters, to choose columns by; a fraction counts its wider part."""
     parsed, _ = _measure(tex, 0)
@@ -201,6 +211,7 @@ _OPENING = frozenset(
 )
 
 
+@lru_cache(maxsize=_REMEMBERED)
 def with_spaced_functions(tex: str) -> str:
     r"""The same TeX with thin blanks around `\cos` and its like, as TeX itself sets them: `m g\,\cos\,12`.
 

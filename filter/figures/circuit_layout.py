@@ -28,8 +28,9 @@ OFF = 1.0
 LETTERS = (ABOVE + BELOW) * LABEL_SIZE * POINT
 #: From a bus to what stands on its branches, and to what stands before it.
 BUS = 2.0
-#: From the tap of a voltmeter to what it measures.
+#: From the tap of a voltmeter to what it measures, and to what stands before it.
 TAP = 1.6
+OUTSIDE = 2.0
 #: The dashed box around a battery.
 BOX = 1.6
 _DOT = 0.65
@@ -111,7 +112,7 @@ class Layout:
                     + 2 * ROUND
                     + self._meter_letters(piece.meter)
                 )
-                width = max(inner.width, 2 * ROUND + 4) + 2 * TAP
+                width = max(inner.width, 2 * ROUND + 4) + 2 * (TAP + OUTSIDE)
                 return Room(width, inner.above, deep) if side > 0 else Room(width, deep, inner.below)
 
     def stack(self, branches: Sequence[Piece], side: int, least: float = 0.0) -> list[float]:
@@ -158,7 +159,7 @@ class Layout:
         if rating.resistance is not None:
             out.append((_resistor(), value_runs(rating.resistance, self.diagram, self.look), 0.0))
         return [
-            (symbol, runs, max(symbol.length + 3.0, width_of(runs, LABEL_SIZE) + SIDE))
+            (symbol, runs, max(symbol.length + 3.0, width_of(runs, LABEL_SIZE) + 2 * SIDE))
             for symbol, runs, _ in out
         ]
 
@@ -212,8 +213,12 @@ class Layout:
             place = centred(self.frame.at(x, y + LETTERS / 2 * side), runs)
             self.board.label(runs, [place], role=role)
             return
-        places = beside(self.frame.at(x, y - side * OFF), runs, self.frame.turn + 90 * side, LABEL_SIZE, OFF)
-        self.board.label(runs, places, role=role)
+        # Beside a slanting branch: in the middle, or a little along it.
+        turn = self.frame.turn + 90 * side
+        spots = [self.frame.at(x + shift, y - side * OFF) for shift in (0.0, 4.0, -4.0, 8.0, -8.0)]
+        self.board.label(
+            runs, [one for spot in spots for one in beside(spot, runs, turn, LABEL_SIZE, OFF)], role=role
+        )
 
     def _part(self, part: Part, start: float, end: float, y: float, side: int) -> None:
         middle = (start + end) / 2
@@ -249,7 +254,16 @@ class Layout:
         back = part.backwards != (is_battery(part) and part.reversed)
         tip = self.frame.at(arrow + (-1.1 if back else 1.1), y)
         self.board.head(tip, self.frame.turn + (180 if back else 0), role=f"current {part.number}", size=2.2)
-        self.letters(runs, x, y - side * (below + OFF), -side, f"current label {part.number}")
+        if self.frame.turn == 0:
+            self.letters(runs, x, y - side * (below + OFF), -side, f"current label {part.number}")
+            return
+        # Beside the arrow, on whichever side there is room.
+        places = [
+            place
+            for way in (-side, side)
+            for place in beside(self.frame.at(arrow, way * OFF), runs, self.frame.turn + 90 * way, LABEL_SIZE, OFF)
+        ]
+        self.board.label(runs, places, role=f"current label {part.number}")
 
     def _battery(self, part: Part, start: float, end: float, y: float, side: int) -> None:
         pieces = self._pieces_of_battery(part)
@@ -343,7 +357,8 @@ class Layout:
     def _across(self, piece: Across, start: float, end: float, y: float, side: int) -> None:
         inner, half = self.room(piece.piece, side), self.room(piece, side).width / 2
         # The taps stand close to what is measured; what is over is wire outside.
-        left, right = (start + end) / 2 - half + TAP, (start + end) / 2 + half - TAP
+        half -= TAP + OUTSIDE
+        left, right = (start + end) / 2 - half, (start + end) / 2 + half
         self.wire((start, y), (left, y))
         self.wire((right, y), (end, y))
         self.draw(piece.piece, left, right, y, side)

@@ -75,8 +75,8 @@ def _symbol(kind: str, open_: bool, cells: int) -> Symbol:
         return Symbol(0.0, 0.0, 0.0, ())
     if kind == "terminals":
         half = 5.0
-        rings = (((-half, 0.0), _CONTACT), ((half, 0.0), _CONTACT))
-        return Symbol(2 * (half + _CONTACT), _CONTACT, _CONTACT, (), rings)
+        ends = (((-half, 0.0), _CONTACT), ((half, 0.0), _CONTACT))
+        return Symbol(2 * (half + _CONTACT), _CONTACT, _CONTACT, (), ends)
     if cells > 1:
         kind = "cell"
     strokes, rings = _drawn(kind)

@@ -2,7 +2,16 @@
 
 from __future__ import annotations
 
-from physcalc.figures.circuit_parts import Across, CircuitDiagram, InParallel, InSeries, Part, Piece, turned
+from physcalc.figures.circuit_parts import (
+    SOURCES,
+    Across,
+    CircuitDiagram,
+    InParallel,
+    InSeries,
+    Part,
+    Piece,
+    turned,
+)
 
 from .circuit_labels import shown
 from .figure import Look
@@ -59,8 +68,11 @@ def _part(part: Part, diagram: CircuitDiagram, look: Look) -> str:
         text = shown(value, look) if diagram.labels != "names" or part.name is None else ""
         if value is None or (value.name is None and not text):
             continue
-        if value.name is None or value.name == part.name:
-            values += [text] if text else []
+        if part.kind not in SOURCES or value.name is None:
+            # A name that was typed behind the part says more than nothing.
+            values += (
+                [text or value.name.key] if value.name is not None and part.values else [text] if text else []
+            )
         else:
             values.append(f"{value.name.key} = {text}" if text else value.name.key)
     return f"{said} ({', '.join(values)})" if values else said

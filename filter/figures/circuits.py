@@ -170,7 +170,7 @@ def _steps(layout: Layout, diagram: CircuitDiagram) -> tuple[float, float]:
             up = max(up, needed / dy)
             right = max(right, _aside(layout, route.piece))
         else:
-            slanting.append((dx, dy, needed + 6.0))
+            slanting.append((dx, dy, needed + 6.0 + (12.0 if diagram.currents else 0.0)))
     for dx, dy, needed in slanting:
         length = math.hypot(dx * right, dy * up)
         if length < needed:

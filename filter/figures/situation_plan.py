@@ -177,6 +177,7 @@ def levels(
     vertical: bool = False,
     *,
     first: float = _FIRST,
+    lead: float = 4.4,
 ) -> None:
     """Distances along a line, those that would cross one another below one another.
 
@@ -185,6 +186,7 @@ def levels(
         measures: both ends, the label, and what the role is made of.
         vertical: whether the line is; distances then stand at its right.
         first: how far from the line the first is.
+        lead: how far from it the lines begin that lead to the distances.
     """
     rows: list[list[tuple[float, float]]] = []
     axis = 1 if vertical else 0
@@ -213,7 +215,7 @@ def levels(
                 continue
             drawn.add(reach)
             away = 0.0 if vertical else 270.0
-            board.line((polar(point, 4.4, away), polar(point, off + 1.2, away)), FINE, role="guide")
+            board.line((polar(point, lead, away), polar(point, off + 1.2, away)), FINE, role="guide")
         # Walking from the left to the right, below is at the right hand; upwards, the right is.
         turn = angle(start, end) - 90
         near, far = polar(start, off, turn), polar(end, off, turn)

@@ -65,9 +65,9 @@ def _styles(styles: str) -> str:
         styles = _set_style(styles, "paragraph", name, body)
     for name, run in CHARACTERS:
         styles = _set_style(styles, "character", name, f"<w:qFormat/><w:rPr>{run}</w:rPr>")
-    for name, table in TABLES:
-        cells = '<w:tcPr><w:vAlign w:val="center"/></w:tcPr>'
-        body = f"<w:tblPr>{table}</w:tblPr><w:trPr><w:cantSplit/></w:trPr>{cells}"
+    for name, table, place, own in TABLES:
+        cells = f'<w:tcPr><w:vAlign w:val="{place}"/></w:tcPr>'
+        body = f"<w:tblPr>{table}</w:tblPr><w:trPr><w:cantSplit/></w:trPr>{cells}{own}"
         styles = _set_style(styles, "table", name, body)
     return styles
 

@@ -19,7 +19,8 @@ from .problems import OutputFailed
 #: Seconds that Typst may take beyond `write-seconds` for each megabyte of its input; a book takes some ten.
 _PATIENCE_PER_MB = 20
 
-#: Run as `python -c`, so that none of our own modules is imported there.
+#: Run as `python -c`, so that none of our own modules is imported there. A PDF that keeps PDF/UA-1 says so; one with
+#: a picture that nobody described is made all the same.
 _CODE = """
 import sys, typst
 try:
@@ -28,9 +29,15 @@ try:
 except (ImportError, OSError, ValueError):
     pass
 folder = sys.argv[1]
+def made_as(standards):
+    return typst.compile(folder + "/main.typ", root=folder, format="pdf", ignore_system_fonts=True,
+                         package_path=folder + "/packages", package_cache_path=folder + "/packages",
+                         pdf_standards=standards)
 try:
-    made = typst.compile(folder + "/main.typ", root=folder, format="pdf", ignore_system_fonts=True,
-                         package_path=folder + "/packages", package_cache_path=folder + "/packages")
+    try:
+        made = made_as(["ua-1"])
+    except (typst.TypstError, ValueError):
+        made = made_as([])
 except typst.TypstError as error:
     sys.stderr.buffer.write(str(error).encode("utf-8", "replace"))
     sys.exit(3)

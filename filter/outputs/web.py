@@ -86,4 +86,6 @@ def _titled(chapter: str) -> str:
     """A chapter whose title is its heading; pandoc takes the name of the file."""
     heading = re.search(r"<h1\b[^>]*>(.*?)</h1>", chapter, re.DOTALL)
     words = re.sub(r"<[^>]*>|\s+", " ", heading[1]).strip() if heading else ""
-    return re.sub(r"<title>ch\d+\.xhtml</title>", lambda _: f"<title>{words or '–'}</title>", chapter, count=1)
+    return re.sub(
+        r"<title>ch\d+\.xhtml</title>", lambda _: f"<title>{words or '–'}</title>", chapter, count=1
+    )

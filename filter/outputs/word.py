@@ -1,4 +1,4 @@
-"""What pandoc's Word files still need: rows that stay whole, and every cell in the style of its row."""
+"""What pandoc's Word files still need: rows that stay whole, tables that stay apart, cells styled as their row is."""
 
 from __future__ import annotations
 
@@ -9,14 +9,19 @@ from .archive import unzipped, zipped
 _TABLE = re.compile(r"<w:tbl>(?:(?!<w:tbl>).)*?</w:tbl>", re.DOTALL)
 _ROW = re.compile(r"<w:tr\b[^>]*>.*?</w:tr>", re.DOTALL)
 _STYLE = re.compile(r'<w:pStyle w:val="[^"]*" ?/>')
+#: Two tables with nothing between but the marks of places, which Word would make one.
+_MEETING = re.compile(r"(</w:tbl>)(?=(?:\s|<w:bookmark(?:Start|End)\b[^>]*>)*<w:tbl>)")
+_BETWEEN = '<w:p><w:pPr><w:pStyle w:val="BetweenTables"/></w:pPr></w:p>'
+
 _EMPTY = re.compile(r"<w:p ?/>|<w:p></w:p>")
 
 
 def finished(made: bytes) -> bytes:
-    """A Word file whose rows are not torn by the end of a page."""
+    """A Word file whose rows are not torn by the end of a page, and whose tables stay apart."""
     parts = unzipped(made)
     name = "word/document.xml"
-    parts[name] = _TABLE.sub(lambda table: _ROW.sub(_row, table[0]), parts[name].decode()).encode()
+    document = _TABLE.sub(lambda table: _ROW.sub(_row, table[0]), parts[name].decode())
+    parts[name] = _MEETING.sub(rf"\1{_BETWEEN}", document).encode()
     return zipped(parts)
 
 

@@ -29,6 +29,7 @@ _CLEAR = f'<w:ind w:right="{MARKS_WIDTH}"/>'
 _BESIDE = f'<w:ind w:left="{NUMBER_WIDTH}" w:right="{MARKS_WIDTH}"/>'
 _HUNG = _BESIDE.replace("/>", f' w:hanging="{NUMBER_WIDTH}"/>')
 _BLACK = '<w:color w:val="auto"/>'
+_CENTRE = '<w:jc w:val="center"/>'
 _FRAME = "".join(_edge(side, 8, 6) for side in ("top", "left", "bottom", "right"))
 
 _NOTE = (
@@ -119,7 +120,11 @@ PARAGRAPHS: tuple[tuple[str, str, str, str], ...] = (
     ("Writing Line Kept", "WritingLine", "<w:keepNext/>", ""),
     ("Total Line", "Normal", _spacing(120, 240) + '<w:jc w:val="right"/>', "<w:b/><w:bCs/>"),
     ("Total Line Kept", "TotalLine", "<w:keepNext/>", ""),
-    ("Caption", "Normal", _spacing(0, 120), "<w:i/><w:iCs/>" + _BLACK),
+    ("Between Tables", "Normal", '<w:spacing w:before="0" w:after="0" w:line="150" w:lineRule="exact"/>', ""),
+    ("Caption", "Normal", _spacing(0, 120), _BLACK + '<w:sz w:val="20"/><w:szCs w:val="20"/>'),
+    ("Figure", "Normal", _spacing(120, 120, 240) + _CENTRE, ""),
+    ("Captioned Figure", "Figure", "<w:keepNext/>" + _spacing(120, 60, 240), ""),
+    ("Image Caption", "Caption", _spacing(0, 160) + _CENTRE, ""),
     ("Block Text", "BodyText", '<w:ind w:left="480" w:right="480"/>', _BLACK),
     ("footer", "Normal", _TAB + _spacing(0, 0), '<w:sz w:val="18"/><w:szCs w:val="18"/>'),
 )  # fmt: skip
@@ -137,9 +142,13 @@ _CELLS = (
 )
 _GRID = "".join(_edge(side, 4, 0) for side in ("top", "left", "bottom", "right", "insideH", "insideV"))
 
-#: (name, table properties): a working stands without borders.
-TABLES: tuple[tuple[str, str], ...] = (
-    ("Working", f'<w:tblInd w:w="0" w:type="dxa"/>{_CELLS}'),
-    ("Table", f'<w:tblInd w:w="0" w:type="dxa"/><w:tblBorders>{_GRID}</w:tblBorders>'
-     + _CELLS.replace('w:w="30"', 'w:w="100"').replace('<w:right w:w="0"', '<w:right w:w="100"')),
+_HEAD = '<w:tblStylePr w:type="firstRow"><w:rPr><w:b/><w:bCs/></w:rPr></w:tblStylePr>'
+_ROOMY = _CELLS.replace('w:w="30"', 'w:w="100"').replace('<w:right w:w="0"', '<w:right w:w="100"')
+
+#: (name, table properties, where text stands in a cell, what its parts have of their own): a working stands without
+#: borders, as do options, of which one may run over two lines.
+TABLES: tuple[tuple[str, str, str, str], ...] = (
+    ("Working", f'<w:tblInd w:w="0" w:type="dxa"/>{_CELLS}', "center", ""),
+    ("Options", f'<w:tblInd w:w="0" w:type="dxa"/>{_CELLS}', "top", ""),
+    ("Table", f'<w:tblInd w:w="0" w:type="dxa"/><w:tblBorders>{_GRID}</w:tblBorders>{_ROOMY}', "center", _HEAD),
 )  # fmt: skip

@@ -8,19 +8,34 @@ What may live here: reading of a file, offsets and places, the scan of raw text,
 over typed ones without touching another byte. What a value means is not known here.
 """
 
+from importlib import import_module
+from typing import TYPE_CHECKING
+
 from .attributes import Attributes, read_attributes
-from .flat import Flat, flatten
 from .front_matter import FrontMatter, front_matter
 from .marks import KINDS, Kind, Mark, attribute_text, kind_of
-from .matching import align, match
 from .mathematics import MATHS
-from .quantities import GAP, Quantity, find_numbers, find_quantities
-from .scan import scan_markdown
-from .shadows import dark_stretches
-from .source import LARGEST_FILE, Edit, Source, read_source, splice
-from .tex import ENDINGS as TEX_ENDINGS
-from .tex import Item, TexScan, Woven, flatten_tex, is_tex, scan_tex, tex_settings, weave
+from .source import LARGEST_FILE, TEX_ENDINGS, Edit, Source, is_tex, read_source, splice
 from .tex_text import script, tex_text, upright_text
+
+if TYPE_CHECKING:
+    from .flat import Flat, flatten
+    from .matching import align, match
+    from .quantities import GAP, Quantity, find_numbers, find_quantities
+    from .scan import scan_markdown
+    from .shadows import dark_stretches
+    from .tex import Item, TexScan, Woven, flatten_tex, scan_tex, tex_settings, weave
+
+#: What a run of the filter, which has no raw text, does without, by the module that has it.
+_LATER = {
+    "flat": ("Flat", "flatten"),
+    "matching": ("align", "match"),
+    "quantities": ("GAP", "Quantity", "find_numbers", "find_quantities"),
+    "scan": ("scan_markdown",),
+    "shadows": ("dark_stretches",),
+    "tex": ("Item", "TexScan", "Woven", "flatten_tex", "scan_tex", "tex_settings", "weave"),
+}
+_MODULES = {name: module for module, names in _LATER.items() for name in names}
 
 __all__ = [
     "GAP",
@@ -61,3 +76,10 @@ __all__ = [
     "upright_text",
     "weave",
 ]
+
+
+def __getattr__(name: str) -> object:
+    # Imported when it is asked for.
+    if name not in _MODULES:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    return getattr(import_module(f".{_MODULES[name]}", __name__), name)

@@ -18,7 +18,15 @@ LARGEST_FILE = LIMITS["file-size"].usual
 #: Of a folder with more documents no nearest name is looked for.
 _MOST_NAMES = 500
 
+#: Endings by which a document is known to be LaTeX.
+TEX_ENDINGS = (".tex", ".ltx", ".latex")
+
 _BOM = b"\xef\xbb\xbf"
+
+
+def is_tex(name: str) -> bool:
+    """Whether a file is LaTeX, by its name."""
+    return name.lower().endswith(TEX_ENDINGS)
 
 
 @dataclass(frozen=True, slots=True)

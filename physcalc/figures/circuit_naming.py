@@ -33,6 +33,7 @@ _LAST = re.compile(rf"\s(?P<word>{_ANY})$", re.IGNORECASE)
 _MANY = re.compile(r"(?P<count>[0-9]+)\s+(?:cells|batteries)(?!\w)", re.IGNORECASE)
 _ARTICLE = re.compile(r"(?:an?|the)\s+", re.IGNORECASE)
 _STATE = re.compile(r"[\s,]+(?P<state>open|closed|reversed)$", re.IGNORECASE)
+_STATE_FIRST = re.compile(r"^(?P<state>open|closed|reversed)\s+", re.IGNORECASE)
 _PLAIN = re.compile(r"([A-Za-z])([0-9]{1,3})")
 _MOST_CELLS = 12
 
@@ -53,8 +54,10 @@ def read_part(head: Text, values: tuple[Text, ...], tail: str, typed: Text) -> P
     if article is not None:
         head = head.part(article.end())
     state = tail
-    if (found := _STATE.search(head.value)) is not None:
-        state, head = found["state"].lower(), head.part(0, found.start())
+    for pattern in (_STATE, _STATE_FIRST):
+        if (found := pattern.search(head.value)) is not None:
+            state = found["state"].lower()
+            head = head.part(0, found.start()) if pattern is _STATE else head.part(found.end())
     kind: Kind | None = None
     counted, rest = 1, head
     many, word = _MANY.match(head.value), _WORD.match(head.value)

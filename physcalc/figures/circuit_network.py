@@ -115,15 +115,16 @@ class Network:
 
 def network_of(pieces: Iterable[tuple[object, object, Piece]]) -> Network:
     """The network of pieces between named nodes."""
-    network = Network()
+    whole = list(pieces)
     known: dict[object, int] = {}
-    for start, end, piece in pieces:
-        ends = [known.setdefault(name, len(known)) for name in (start, end)]
-        network.nodes = max(network.nodes, len(known))
-        if isinstance(piece, InSeries) and not piece.pieces:
-            continue
-        network.nodes = max(network.nodes, *(node + 1 for node in ends))
-        network.take(piece, *ends)
+    for start, end, _ in whole:
+        for name in (start, end):
+            known.setdefault(name, len(known))
+    # The nodes inside of pieces come behind the named ones.
+    network = Network(nodes=len(known))
+    for start, end, piece in whole:
+        if not isinstance(piece, InSeries) or piece.pieces:
+            network.take(piece, known[start], known[end])
     return network
 
 

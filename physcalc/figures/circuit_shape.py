@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -26,6 +27,9 @@ from .circuit_parts import (
 
 #: So many parts stand side by side on a page at most.
 MOST_COLUMNS = 9
+#: A step of the grid is as wide as so many parts at least; a grid has no labels between rows of parts.
+_STEP = Fraction(8, 5)
+_MOST_OF_GRID = 10
 #: Places of nodes lie so many steps apart at most.
 _MOST_STEPS = 12
 #: What stands beside the battery in the upper row, where there is room.
@@ -224,7 +228,7 @@ def _bridge(edges: Sequence[_Edge], root: _Edge) -> tuple[Route, ...] | None:
         one: (half, half),
         other: (half, -half),
     }
-    low = Fraction(-8, 5)
+    low = Fraction(-19, 10)
     below: tuple[Spot, ...] = ((zero, zero), (zero, low), (two, low), (two, zero))
     routes = [Route(root.start, root.end, root.piece, below, 1)]
     for edge in edges:
@@ -264,10 +268,25 @@ def routes_at(branches: Sequence[Branch], at: Sequence[tuple[Text, Text]]) -> tu
             raise CircuitLayoutMissing(
                 other.start.span, what, "move a node, or lead a branch around over one more node"
             )
-    return tuple(
+    routes = tuple(
         Route(b.start.value, b.end.value, b.piece, (places[b.start.value], places[b.end.value]))
         for b in branches
     )
+    _not_too_wide(routes, at[0][0])
+    return routes
+
+
+def _not_too_wide(routes: Sequence[Route], text: Text) -> None:
+    """Raises CircuitWide where the steps, each as wide as what lies on it, are more than a page holds."""
+    steps = [_STEP]
+    for route in routes:
+        (x_0, y_0), (x_1, y_1) = route.points
+        if y_0 == y_1:
+            steps.append(columns(route.piece) / abs(x_1 - x_0))
+    across = [x for route in routes for x, _ in route.points]
+    widest = max(steps) * (max(across) - min(across))
+    if widest > _MOST_OF_GRID:
+        raise CircuitWide(text.span, math.ceil(widest), _MOST_OF_GRID)
 
 
 def _spot(text: Text) -> Spot:

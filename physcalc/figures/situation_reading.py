@@ -227,6 +227,8 @@ class AmountReader:
             typed = text.part(named.start(2))
         elif name is not None:
             datum = self.scope.find(name)
+            # A constant of the sheet (R, h) is another thing that has the letter.
+            lenient = lenient or (datum is not None and datum.kind == "constant")
             if datum is None or (lenient and not self._fits(datum, units)):
                 return Amount(name, None)
             return Amount(name, self._checked(datum, what, units, text))

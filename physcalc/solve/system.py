@@ -103,13 +103,20 @@ def solve_all(equations: tuple[t.Equation, ...], unknowns: tuple[Name, ...], val
     for solution in search.solutions:
         everything = {**values, **solution.values}
         try:
-            if all(residual_vanishes(equation, everything) for equation in equations):
+            if _is_checked(solution, equations) or all(
+                residual_vanishes(equation, everything) for equation in equations
+            ):
                 solutions.append(solution)
             else:
                 search.fail("the formulas contradict each other", None)
         except (RealError, NoValueError) as error:
             search.fail(str(error), None)
     return Solved(tuple(_distinct(solutions)), search.free, search.fault, search.fault_equation)
+
+
+def _is_checked(solution: Solution, equations: tuple[t.Equation, ...]) -> bool:
+    """Whether the one formula there is was checked already, with each root of its one unknown."""
+    return len(equations) == 1 and [move.kind for move in solution.moves] == ["single"]
 
 
 def _distinct(solutions: list[Solution]) -> list[Solution]:

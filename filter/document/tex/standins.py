@@ -42,9 +42,10 @@ class Standins:
         # Elements are told apart by Python's identity, so none of them may go.
         self.kept: list[pf.Element] = []
         self._seen: set[int] = set()
-        self._word = re.compile(rf"{scan.stem}(\d+)([bepvd])", re.IGNORECASE)
+        # No more figures than a number can have: an author's macros may put together what looks like such a word.
+        self._word = re.compile(rf"{scan.stem}([0-9]{{1,9}})([bepvd])", re.IGNORECASE)
         self._math = re.compile(
-            rf"{scan.stem}(\d+)p|{scan.stem}(\d+)b(.*?)(?:\{{\}})?{scan.stem}\2e", re.DOTALL
+            rf"{scan.stem}([0-9]{{1,9}})p|{scan.stem}([0-9]{{1,9}})b(.*?)(?:\{{\}})?{scan.stem}\2e", re.DOTALL
         )
 
     def put_in(self, document: pf.Doc) -> None:

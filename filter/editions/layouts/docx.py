@@ -30,6 +30,9 @@ if TYPE_CHECKING:
 #: The share of the line that a part's number takes (652 of 9184 twentieths of a point).
 _NUMBER = 0.071
 
+#: The styles of our own tables.
+_OURS = ("Working", "Options")
+
 #: Columns of a working: left side, relation, right side, ticks, total.
 _COLUMNS = 5
 
@@ -58,7 +61,7 @@ def _indented(number: str, blocks: Sequence[Block]) -> list[Block]:
     An indent of the table would be simpler, but not every word processor takes it from a style.
     """
     for at, block in enumerate(blocks):
-        if isinstance(block, pf.Table) and block.attributes.get("custom-style") == "Working":
+        if isinstance(block, pf.Table) and block.attributes.get("custom-style") in _OURS:
             scaled = [(align, share * (1 - _NUMBER)) for align, share in block.colspec]
             block.colspec = [("AlignDefault", _NUMBER), *scaled]
             block.cols += 1
@@ -93,7 +96,7 @@ def _kept_at_the_end(blocks: list[Block], style: str = "Kept Text") -> list[Bloc
     """The blocks, the last paragraph or row of them kept with what follows."""
     last = blocks[-1] if blocks else None
     match last:
-        case pf.Table() if _style_of(last) == "Working" and last.content:
+        case pf.Table() if _style_of(last) in _OURS and last.content:
             for cell in last.content[-1].content[-1].content:
                 _kept_at_the_end(list(cell.content))
         case pf.Div() if _style_of(last) in _KEPT:
@@ -209,7 +212,7 @@ class DocxLayout(Layout):
             if _style_of(item) == "Part Heading":
                 words = item.content[0]
                 words.content = [*(label if at == 0 else label[1:]), *words.content]
-        if items and _style_of(items[0]) in ("Working", "Part Heading"):
+        if items and _style_of(items[0]) in (*_OURS, "Part Heading"):
             return [_styled("Part Body", *items)]
         if items and isinstance(items[0], (pf.Para, pf.Plain)):
             first, rest = pf.Para(*label, *items[0].content), items[1:]
@@ -287,7 +290,8 @@ class DocxLayout(Layout):
                 at = row * columns + column
                 cells.append(self._option(options[at]) if at < len(options) else pf.TableCell(pf.Plain()))
             body.append(pf.TableRow(*cells))
-        return [self._table("Working", body, [1 / columns] * columns)]
+        # Four stand in one line, whatever their height; of two in a line one may be of two lines.
+        return [self._table("Working" if columns == 4 else "Options", body, [1 / columns] * columns)]
 
     def _option(self, option: Option) -> Block:
         ticked = [pf.Space(), *self.ticks(option.ticks)] if option.ticks else []

@@ -3,15 +3,13 @@
 from .flat import flatten_tex
 from .found import Item, TexScan
 from .scan import scan_tex, tex_settings
-from .woven import ENDINGS, Woven, is_tex, weave
+from .woven import Woven, weave
 
 __all__ = [
-    "ENDINGS",
     "Item",
     "TexScan",
     "Woven",
     "flatten_tex",
-    "is_tex",
     "scan_tex",
     "tex_settings",
     "weave",

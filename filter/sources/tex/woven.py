@@ -20,13 +20,6 @@ from .tokens import Token, tokens
 MOST_FILES, DEEPEST = 200, 12
 _LONGEST_NAME = 300
 _ENDING = ".tex"
-#: Endings by which a document is known to be LaTeX.
-ENDINGS = (".tex", ".ltx", ".latex")
-
-
-def is_tex(name: str) -> bool:
-    """Whether a file is LaTeX, by its name."""
-    return name.lower().endswith(ENDINGS)
 
 
 @dataclass(frozen=True, slots=True)
