@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
-from .board import Board, angle, around, beside, between, distance, polar
-from .letters import width_of
-from .picture import FINE, INK, LABEL_SIZE, Point, Run
+from .board import Board, angle, around, beside, between, centred, distance, polar
+from .letters import box_of, width_of
+from .picture import FINE, INK, LABEL_SIZE, Label, Pen, Point, Run
 
 #: The least width and the height of a block, in millimetres.
 BLOCK, TALL = 13.0, 10.0
@@ -16,10 +17,83 @@ PULLEY = 4.2
 INSIDE = 26.0
 
 
+def clear(at: Point, runs: Sequence[Run], degrees: float, gap: float = 0.9) -> Label:
+    """The label beside a line through a point: wholly on the side to which a direction across the line leads."""
+    box = box_of(Label((0.0, 0.0), tuple(runs)))
+    c, s = abs(math.cos(math.radians(degrees))), abs(math.sin(math.radians(degrees)))
+    return centred(polar(at, gap + box.width / 2 * c + box.height / 2 * s, degrees), runs)
+
+
+def along(
+    start: Point, end: Point, runs: Sequence[Run], *, left: bool = True, gap: float = 0.9
+) -> list[Label]:
+    """Places of a label along a line, on one side of it first (the left one, walking from start to end)."""
+    turn = angle(start, end) + (90 if left else -90)
+    sides = [(turn, gap), (turn + 180, gap), (turn, gap + 2.5), (turn + 180, gap + 2.5)]
+    return [
+        clear(between(start, end, share), runs, side, far)
+        for side, far in sides
+        for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
+    ]
+
+
+def span(
+    board: Board,
+    start: Point,
+    end: Point,
+    runs: Sequence[Run],
+    *,
+    left: bool = True,
+    role: str = "",
+    pen: Pen = FINE,
+) -> None:
+    """A distance: a fine double arrow from one point to another, with its label beside it."""
+    board.arrow(start, end, pen, head="both", role=role, size=min(1.9, distance(start, end) / 2.2))
+    board.label(runs, along(start, end, runs, left=left), role=f"label {role}")
+
+
+def mark_angle(
+    board: Board,
+    corner: Point,
+    start: float,
+    end: float,
+    runs: Sequence[Run],
+    *,
+    radius: float = 9.0,
+    role: str = "angle",
+) -> None:
+    """An angle between two directions in degrees: an arc, with its label between the arms where there is room."""
+    low, high = sorted((start, end))
+    board.arc(corner, radius, low, high, FINE, role=role)
+    middle = (low + high) / 2
+    places = [
+        clear(polar(corner, radius, turn), runs, turn, 0.7) for turn in (middle, middle - 5, middle + 5)
+    ]
+    places += [
+        clear(polar(corner, radius + far, middle), runs, middle, 0.7) for far in (2.0, 4.0, 6.0, 8.0, 10.0)
+    ]
+    # Otherwise outside, behind the arm that is nearer to it.
+    for turn, way in ((low, -1), (high, 1)):
+        arm = polar(corner, radius + 2.0, turn)
+        places += [clear(polar(arm, far, turn), runs, turn + way * 90, 1.0) for far in (0.0, 4.0, 8.0)]
+    places += [clear(polar(corner, radius + far, middle), runs, middle, 0.7) for far in (13.0, 17.0)]
+    board.label(runs, places, role=f"label {role}")
+
+
 def block_width(runs: tuple[Run, ...], most: float = INSIDE) -> float:
     """How wide a block is for its label; the least where the label stands beside it."""
     wide = width_of(runs, LABEL_SIZE) + 3.2
     return max(BLOCK, wide) if wide <= most else BLOCK
+
+
+def turned_size(runs: tuple[Run, ...], turn: float) -> tuple[float, float]:
+    """How wide and high a turned block is, so that a level label stands inside; the least where that is too much."""
+    wide, high = width_of(runs, LABEL_SIZE) + 1.6, 4.6
+    c, s = abs(math.cos(math.radians(turn))), abs(math.sin(math.radians(turn)))
+    width, height = wide * c + high * s + 0.6, wide * s + high * c + 0.6
+    if width > INSIDE or height > 1.4 * TALL:
+        return BLOCK, TALL
+    return max(BLOCK, width), max(TALL, height)
 
 
 def block(
@@ -39,7 +113,11 @@ def block(
         board.label(runs, [at], role=f"label {key}")
         return
     top = polar(at, height / 2, turn + 90)
-    board.label(runs, [*beside(top, runs, turn + 90), *around(at, runs, gap=half)], role=f"label {key}")
+    board.label(
+        runs,
+        [clear(top, runs, turn + 90), *beside(top, runs, turn + 90), *around(at, runs, gap=half)],
+        role=f"label {key}",
+    )
 
 
 def spring(board: Board, start: Point, end: Point, *, turns: int = 7, half: float = 2.2) -> None:

@@ -261,7 +261,9 @@ class Layout:
         places = [
             place
             for way in (-side, side)
-            for place in beside(self.frame.at(arrow, way * OFF), runs, self.frame.turn + 90 * way, LABEL_SIZE, OFF)
+            for place in beside(
+                self.frame.at(arrow, way * OFF), runs, self.frame.turn + 90 * way, LABEL_SIZE, OFF
+            )
         ]
         self.board.label(runs, places, role=f"current label {part.number}")
 

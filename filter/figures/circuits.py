@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
 from physcalc.figures.circuit_parts import (
@@ -22,7 +23,7 @@ from .board import Board, angle, between, distance, polar
 from .circuit_layout import Frame, Layout, as_branch
 from .circuit_words import alternative
 from .figure import Figure, Look
-from .picture import WIDEST, Picture, Point
+from .picture import LABEL_SIZE, SMALLEST_SIZE, WIDEST, Picture, Point
 
 #: Two rows of a loop lie so far apart at least.
 APART = 17.0
@@ -39,10 +40,19 @@ def circuit(diagram: CircuitDiagram, look: Look) -> Figure:
         diagram: the circuit.
         look: how figures look.
     """
-    picture = _drawn(diagram, look, False)
-    if picture.box.width > WIDEST:
-        narrow = _drawn(diagram, look, True)
-        picture = narrow if narrow.box.width < picture.box.width else picture
+    wide = WIDEST
+    for split, briefly, labels in (
+        (False, look, diagram.labels),
+        (True, look, diagram.labels),
+        # What a page does not hold is left out: the values of currents, then those of parts that have names.
+        (True, replace(look, edition="paper"), diagram.labels),
+        (True, replace(look, edition="paper"), "names"),
+    ):
+        picture = _drawn(replace(diagram, labels=labels), briefly, split)
+        if picture.box.width <= wide:
+            break
+        # Letters may become a little smaller where that saves a value.
+        wide = WIDEST * LABEL_SIZE / SMALLEST_SIZE
     return Figure(picture, alternative(diagram, look))
 
 

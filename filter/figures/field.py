@@ -96,7 +96,9 @@ def charges_of(source: Charges) -> list[Charge]:
     """The charges as they stand in the picture."""
     places, _, _ = layout(source)
     return [
-        Charge(places[one.body.key], size) for one, size in zip(source.placed, source.charges, strict=True) if size
+        Charge(places[one.body.key], size)
+        for one, size in zip(source.placed, source.charges, strict=True)
+        if size
     ]
 
 
@@ -104,7 +106,8 @@ def _charges(board: Board, source: Charges, diagram: FieldDiagram, labels: Label
     places, scaled, frame = layout(source)
     charges = charges_of(source)
     near = min(
-        (distance(a, b) for n, a in enumerate(places.values()) for b in list(places.values())[n + 1 :]), default=99.0
+        (distance(a, b) for n, a in enumerate(places.values()) for b in list(places.values())[n + 1 :]),
+        default=99.0,
     )
     radius = min(_RADIUS, 0.3 * near)
     if diagram.equipotentials:

@@ -26,7 +26,9 @@ def plates(board: Board, source: Plates, diagram: FieldDiagram, labels: Labels) 
     number = diagram.lines or 7
     for y, sign in ((tall, source.top), (0.0, -source.top)):
         up = 1 if y else -1
-        board.box(Box(-half, min(y, y + up * thick), half, max(y, y + up * thick)), INK, fill=0.82, role="plate")
+        board.box(
+            Box(-half, min(y, y + up * thick), half, max(y, y + up * thick)), INK, fill=0.82, role="plate"
+        )
         for n in range(number):
             x = -half + 2 * half * (n + 0.5) / number
             middle = y + up * (thick + 2.4)
@@ -69,10 +71,14 @@ def wire(board: Board, source: Wire, labels: Labels) -> list[str]:
         radius *= 1.48
     if source.current is not None:
         runs = labels.runs(source.current)
-        board.label(runs, around((0.0, 0.0), runs, gap=radius / 1.48 + 1.0, first=0.0)[:1], role="label current")
+        board.label(
+            runs, around((0.0, 0.0), runs, gap=radius / 1.48 + 1.0, first=0.0)[:1], role="label current"
+        )
     lang = labels.look.lang
     said = [word("f-wire-out" if source.out else "f-wire-in", lang)]
-    return said + ([word("q-current", lang, size=labels.text(source.current))] if source.current is not None else [])
+    return said + (
+        [word("q-current", lang, size=labels.text(source.current))] if source.current is not None else []
+    )
 
 
 def _current(board: Board, at: Point, radius: float, out: bool, role: str) -> None:
@@ -162,7 +168,9 @@ def magnet(board: Board, source: Magnet, labels: Labels, contours: Contours) -> 
             board.label(runs, beside((0.0, frame.bottom - 1.0), runs, -90), role="label current")
     lang = labels.look.lang
     said = [word(f"f-{source.kind}", lang)]
-    return said + ([word("q-current", lang, size=labels.text(source.current))] if source.current is not None else [])
+    return said + (
+        [word("q-current", lang, size=labels.text(source.current))] if source.current is not None else []
+    )
 
 
 def _named(label: Label, letter: str) -> Label:

@@ -9,7 +9,7 @@ from physcalc.figures.situation_scenes import Hanging
 
 from .amounts import Labels
 from .board import Board, around, beside, between, polar
-from .bodies import TALL, block, block_width, person, solid, spring
+from .bodies import TALL, along, block, block_width, clear, mark_angle, person, solid, span, spring
 from .picture import DASHED, FINE, INK, Point
 from .situation import Anchor, Placing
 
@@ -52,34 +52,35 @@ def _pendulum(board: Board, scene: Hanging, labels: Labels) -> Placing:
     board.line((pivot, bob), INK, role="thread")
     if angle is not None:
         start, end = sorted((270.0, 270 + side * swing))
-        board.angle_mark(
-            pivot, start, end, labels.runs(angle), radius=16.0 if swing > 16 else 24.0, role="angle"
-        )
-    middle = between(pivot, bob, 0.55)
-    outwards = side * swing + (0 if side > 0 else 180)
+        mark_angle(board, pivot, start, end, labels.runs(angle), radius=16.0 if swing > 16 else 24.0)
+    outside = side > 0
     if scene.length is not None:
         runs = labels.runs(scene.length)
-        board.label(runs, beside(middle, runs, outwards), role="label length")
+        board.label(runs, along(pivot, bob, runs, left=outside), role="label length")
     if tension is not None:
         runs = labels.runs(tension)
-        board.label(runs, beside(between(pivot, bob, 0.8), runs, outwards), role="label thread")
+        board.label(runs, along(between(pivot, bob, 0.5), bob, runs, left=outside), role="label thread")
     if scene.height is not None:
         board.circle(low, BOB, DASHED, fill=1.0, role="lowest")
         away = bob[0] + side * 11.0
         for point in (low, bob):
-            board.line((point, (away + side * 1.5, point[1])), FINE, role="guide")
-        ends = ((away, low[1]), (away, bob[1]))
-        board.arrow(*ends, FINE, head="both", role="height", size=min(1.9, abs(bob[1] - low[1]) / 2.2))
-        runs = labels.runs(scene.height)
-        board.label(runs, beside(between(*ends), runs, 0 if side > 0 else 180), role="label height")
+            board.line(
+                (polar(point, BOB + 0.8, 0.0 if outside else 180.0), (away + side * 1.5, point[1])),
+                FINE,
+                role="guide",
+            )
+        span(
+            board, (away, low[1]), (away, bob[1]), labels.runs(scene.height), left=not outside, role="height"
+        )
     board.circle(bob, BOB, INK, fill=0.82, role=f"body {scene.body.key}")
     runs = labels.of(scene.body.labels)
     if runs:
-        board.label(
-            runs,
-            [*beside(polar(bob, BOB, -90), runs, -90), *around(bob, runs, gap=BOB + 1)],
-            role="label body",
-        )
+        below = 270 + side * swing
+        spots = [
+            clear(polar(bob, BOB, turn), runs, turn)
+            for turn in (below, 270.0, 180.0 if outside else 0.0, 90.0 - side * 45)
+        ]
+        board.label(runs, [*spots, *around(bob, runs, gap=BOB + 1)], role="label body")
     return Placing({scene.body.key: Anchor(bob, BOB, BOB)}, scaled)
 
 
@@ -106,17 +107,15 @@ def _threads(board: Board, scene: Hanging, labels: Labels) -> Placing:
         turn = math.degrees(math.atan2(height, end[0]))
         if label is not None:
             text = labels.runs(label)
-            outside = turn - 90 if end[0] > 0 or turn == 90 else turn + 90
-            board.label(text, beside(between(top, end, 0.45), text, outside), role="label thread")
+            board.label(text, along(top, end, text, left=end[0] < 0), role="label thread")
         if angle is not None:
             start, stop = (180.0, 180 + turn) if end[0] > 0 else (180 + turn, 360.0)
-            board.angle_mark(
-                end, start, stop, labels.runs(angle), radius=9.0 if 25 < turn < 155 else 15.0, role="angle"
-            )
+            mark_angle(board, end, start, stop, labels.runs(angle), radius=9.0 if 25 < turn < 155 else 15.0)
     at = (0.0, -TALL / 2)
     block(board, at, width, TALL, 0.0, runs, scene.body.key)
     if scene.length is not None:
-        board.measure(top, ends[-1], labels.runs(scene.length), off=5.0, role="length")
+        runs_length = labels.runs(scene.length)
+        board.label(runs_length, along(top, ends[-1], runs_length), role="label length")
     return Placing({scene.body.key: Anchor(at, width / 2, TALL / 2, 0.0, False)}, scaled)
 
 
@@ -136,10 +135,10 @@ def _spring(board: Board, scene: Hanging, labels: Labels) -> Placing:
     if scene.extension is not None:
         for y in (natural, end):
             board.line(((3.5, y), (away + 1.5, y)), DASHED if y == natural else FINE, role="guide")
-        board.measure((away, end), (away, natural), labels.runs(scene.extension), off=0.0, role="extension")
+        span(board, (away, end), (away, natural), labels.runs(scene.extension), left=False, role="extension")
     if scene.length is not None:
         board.line(((-3.5, end), (-away - 1.5, end)), FINE, role="guide")
-        board.measure((-away, 0.0), (-away, end), labels.runs(scene.length), off=0.0, role="length")
+        span(board, (-away, 0.0), (-away, end), labels.runs(scene.length), left=False, role="length")
     return Placing({scene.body.key: Anchor(at, width / 2, TALL / 2, 0.0, False)})
 
 

@@ -9,6 +9,7 @@ from physcalc.figures.situation_scenes import Interface
 
 from .amounts import Labels
 from .board import Board, angle, between, polar
+from .bodies import mark_angle
 from .letters import box_of, runs_of_text
 from .picture import DASHED, INK, Label, Pen, Point, Run
 from .situation import Placing
@@ -50,7 +51,8 @@ def _mark(board: Board, start: float, end: float, labels: Labels, amount: Amount
     if amount is None or abs(end - start) < 1:
         return
     low, high = sorted((start, end))
-    board.angle_mark(
+    mark_angle(
+        board,
         (0.0, 0.0),
         low,
         high,

@@ -8,7 +8,7 @@ from physcalc.figures.situation_scenes import Collision, Mover, Projectile
 
 from .amounts import Labels
 from .board import Board, around, beside, between, polar
-from .bodies import TALL, block, block_width, solid
+from .bodies import TALL, along, block, block_width, clear, mark_angle, solid, span
 from .letters import runs_of_text, width_of
 from .picture import BOLD, DASHED, FINE, INK, LABEL_SIZE, Label, Pen, Point
 from .situation import Anchor, Placing
@@ -17,7 +17,7 @@ from .words import word
 #: The longest arrow of a velocity, and the one length of arrows that are not to scale, in millimetres.
 LONGEST, EQUAL = 24.0, 17.0
 #: From one row to the next.
-_ROW = 34.0
+_ROW = 31.0
 _PATH = Pen(0.35, "dashed")
 
 
@@ -124,11 +124,11 @@ def projectile(board: Board, scene: Projectile, labels: Labels) -> Placing:
     if scene.height is not None:
         solid(board, (-platform, start_height), (0.0, start_height), "platform")
         board.line(((0.0, start_height), (0.0, 0.0)), INK, role="cliff")
-        board.measure(
-            (-platform + 4.0, 0.0),
-            (-platform + 4.0, start_height - 2.2),
+        span(
+            board,
+            (4.0 - platform, 0.0),
+            (4.0 - platform, start_height - 2.2),
             labels.runs(scene.height),
-            off=0.0,
             role="height",
         )
         board.line(((-platform, 0.0), (0.0, 0.0)), FINE, role="guide")
@@ -138,7 +138,7 @@ def projectile(board: Board, scene: Projectile, labels: Labels) -> Placing:
     top = max(points, key=lambda point: point[1])
     if scene.top is not None:
         board.line(((top[0] - 6, top[1]), (top[0] + 6, top[1])), FINE, role="guide")
-        board.measure((top[0], 0.0), top, labels.runs(scene.top), off=0.0, role="top")
+        span(board, (top[0], 0.0), top, labels.runs(scene.top), left=False, role="top")
     if scene.reach is not None:
         ends = (start[0], -6.5), (end, -6.5)
         for x, _ in ends:
@@ -185,20 +185,17 @@ def _launch(board: Board, scene: Projectile, start: Point, degrees: float, label
         tip = polar(start, 20.0, degrees)
         board.arrow(polar(start, 1.7, degrees), tip, BOLD, role=f"arrow {name}")
         runs = labels.runs(scene.speed)
+        # On the side of its arrow on which neither the angle nor the path is.
+        left = degrees >= 0
         places = [
-            *beside(tip, runs, degrees + 60),
-            *beside(tip, runs, degrees),
-            *beside(polar(start, 12, degrees), runs, degrees + 90),
+            clear(tip, runs, degrees + (60 if left else -60)),
+            *along(start, tip, runs, left=left),
+            clear(tip, runs, degrees),
         ]
         board.label(runs, places, role=f"label {name}")
     if scene.angle is not None:
         board.line((start, (start[0] + 20.0, start[1])), DASHED, role="guide")
         low, high = sorted((0.0, degrees))
-        board.angle_mark(
-            start,
-            low,
-            high,
-            labels.runs(scene.angle),
-            radius=9.0 if abs(degrees) > 24 else 14.0,
-            role="angle",
+        mark_angle(
+            board, start, low, high, labels.runs(scene.angle), radius=9.0 if abs(degrees) > 24 else 14.0
         )

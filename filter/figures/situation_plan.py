@@ -10,6 +10,7 @@ from physcalc.figures.situation_scenes import Measure, Placed, Plan
 
 from .amounts import Labels
 from .board import Board, angle, around, beside, between, distance, polar
+from .bodies import along, clear, mark_angle
 from .letters import width_of
 from .picture import DASHED, FINE, INK, LABEL_SIZE, Point, Run
 from .situation import Anchor, Placing
@@ -220,7 +221,11 @@ def levels(
         turn = angle(start, end) - 90
         near, far = polar(start, off, turn), polar(end, off, turn)
         board.arrow(near, far, FINE, head="both", role="measure", size=1.9)
-        board.label(runs, beside(between(near, far), runs, turn), role="label measure")
+        board.label(
+            runs,
+            [clear(between(near, far), runs, turn), *beside(between(near, far), runs, turn)],
+            role="label measure",
+        )
 
 
 def _measures(board: Board, measures: Sequence[Measure], places: dict[str, Point], labels: Labels) -> None:
@@ -233,16 +238,8 @@ def _measures(board: Board, measures: Sequence[Measure], places: dict[str, Point
         runs = labels.runs(measure.amount)
         half = between(one, other)
         side = angle(one, other) + 90
-        if distance(polar(half, 1, side), middle) < distance(polar(half, -1, side), middle):
-            side += 180
-        shares = (0.5, 0.4, 0.6, 0.3, 0.7)
-        spots = [
-            place
-            for share in shares
-            for turn in (side, side + 180)
-            for place in beside(between(one, other, share), runs, turn)[:1]
-        ]
-        board.label(runs, spots, role="label measure")
+        left = distance(polar(half, 1, side), middle) >= distance(polar(half, -1, side), middle)
+        board.label(runs, along(one, other, runs, left=left), role="label measure")
 
 
 def _angle(board: Board, points: Sequence[Point], runs: tuple[Run, ...]) -> None:
@@ -253,4 +250,4 @@ def _angle(board: Board, points: Sequence[Point], runs: tuple[Run, ...]) -> None
     high = low + (high - low) % 360
     board.line((corner, first), DASHED, role="guide")
     board.line((corner, second), DASHED, role="guide")
-    board.angle_mark(corner, low, high, runs, radius=9.0, role="angle")
+    mark_angle(board, corner, low, high, runs)

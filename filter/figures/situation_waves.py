@@ -8,7 +8,7 @@ from physcalc.figures.situation_scenes import Fronts, Standing, Wave
 
 from .amounts import Labels
 from .board import Board, around, beside, between
-from .bodies import solid
+from .bodies import clear, solid
 from .letters import runs_of_text
 from .picture import BOLD, DASHED, FINE, INK, Pen, Point, Run
 from .situation import Placing
@@ -28,13 +28,18 @@ def wave(board: Board, scene: Wave, labels: Labels) -> Placing:
     else:
         _longitudinal(board, scene, labels, each, length)
     if scene.way:
-        high = CREST + (15.0 if scene.wavelength is not None else 6.0)
-        middle = length / 2
-        start, end = (middle - scene.way * 9.0, high), (middle + scene.way * 9.0, high)
+        # Beside the wavelength where there is room, else above everything.
+        beside_it = scene.wavelength is not None and scene.count > 1
+        high, middle = CREST + 5.0, length / 2
+        if beside_it:
+            middle = each * 1.25 + 16.0 if scene.kind == "transverse" else each * 1.5 + 14.0
+        elif scene.wavelength is not None and scene.kind == "longitudinal":
+            high += 12.0
+        start, end = (middle - scene.way * 8.0, high), (middle + scene.way * 8.0, high)
         board.arrow(start, end, BOLD, role="arrow speed")
         if scene.speed is not None:
             runs = labels.runs(scene.speed)
-            board.label(runs, beside(end, runs, 0 if scene.way > 0 else 180), role="label speed")
+            board.label(runs, [clear((middle, high), runs, 90, 1.4), clear(end, runs, 0)], role="label speed")
     return Placing()
 
 

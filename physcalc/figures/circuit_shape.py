@@ -27,6 +27,7 @@ from .circuit_parts import (
 
 #: So many parts stand side by side on a page at most.
 MOST_COLUMNS = 9
+MOST_ROWS = 12
 #: A step of the grid is as wide as so many parts at least; a grid has no labels between rows of parts.
 _STEP = Fraction(8, 5)
 _MOST_OF_GRID = 10
@@ -50,6 +51,19 @@ def columns(piece: Piece) -> int:
             return sum(map(columns, piece.pieces))
         case InParallel():
             return max(map(columns, piece.branches))
+
+
+def rows(piece: Piece) -> int:
+    """How many parts of a piece stand over one another."""
+    match piece:
+        case Part():
+            return 1
+        case Across():
+            return rows(piece.piece) + 1
+        case InSeries():
+            return max(map(rows, piece.pieces), default=1)
+        case InParallel():
+            return sum(map(rows, piece.branches))
 
 
 def _has_source(piece: Piece) -> bool:
@@ -82,6 +96,9 @@ def two_rows(loop: Piece, text: Text) -> tuple[Piece, Piece]:
     head = 1
     while head < len(pieces) - 1 and _only_sources(pieces[head]):
         head += 1
+    whole = sum(map(columns, pieces))
+    if whole > 2 * MOST_COLUMNS:
+        raise CircuitWide(text.part(0).span, (whole + 1) // 2, MOST_COLUMNS)
     best: tuple[tuple[float, ...], int, int] | None = None
     for before in range(head, len(pieces) + 1):
         for after in range(before, len(pieces) + 1):
@@ -106,11 +123,13 @@ def _only_sources(piece: Piece) -> bool:
     return all(part.kind in (*SOURCES, "voltmeter") for part in parts_of(piece)) and _has_source(piece)
 
 
-def _narrow(rows: tuple[Piece, Piece], text: Text) -> tuple[Piece, Piece]:
-    widest = max(map(columns, rows))
+def _narrow(both: tuple[Piece, Piece], text: Text) -> tuple[Piece, Piece]:
+    widest, highest = max(map(columns, both)), sum(map(rows, both))
     if widest > MOST_COLUMNS:
         raise CircuitWide(text.part(0).span, widest, MOST_COLUMNS)
-    return rows
+    if highest > MOST_ROWS:
+        raise CircuitWide(text.part(0).span, highest, MOST_ROWS, "over one another")
+    return both
 
 
 # Branches between nodes.
@@ -171,7 +190,7 @@ def put_together(branches: Sequence[Branch], text: Text) -> tuple[Piece, Piece] 
         if {root.start, root.end} == {other.start, other.end}:
             other = other.from_(root.start)
             return _narrow((root.piece, other.piece), text)
-    routes = _bridge(edges, root)
+    routes = _bridge(edges, root, text)
     if routes is None:
         what = "the branches of the circuit cannot be laid out by themselves"
         how = 'give the places of the nodes in steps of a grid: "at:" with lines such as "A: 0, 1" below it'
@@ -214,7 +233,7 @@ def _series(edges: Sequence[_Edge]) -> list[_Edge] | None:
     return None
 
 
-def _bridge(edges: Sequence[_Edge], root: _Edge) -> tuple[Route, ...] | None:
+def _bridge(edges: Sequence[_Edge], root: _Edge, text: Text) -> tuple[Route, ...] | None:
     """A bridge: four nodes, each connected with each; the battery's branch runs below the other five."""
     nodes = list(dict.fromkeys(name for edge in edges for name in (edge.start, edge.end)))
     pairs = {frozenset((edge.start, edge.end)) for edge in edges}
@@ -234,6 +253,7 @@ def _bridge(edges: Sequence[_Edge], root: _Edge) -> tuple[Route, ...] | None:
     for edge in edges:
         if edge is not root:
             routes.append(Route(edge.start, edge.end, edge.piece, (at[edge.start], at[edge.end])))
+    _not_too_wide(routes, text)
     return tuple(routes)
 
 
@@ -277,16 +297,22 @@ def routes_at(branches: Sequence[Branch], at: Sequence[tuple[Text, Text]]) -> tu
 
 
 def _not_too_wide(routes: Sequence[Route], text: Text) -> None:
-    """Raises CircuitWide where the steps, each as wide as what lies on it, are more than a page holds."""
-    steps = [_STEP]
+    """Raises CircuitWide where the steps, each as long as what lies on it, are more than a page holds."""
+    steps = {0: [_STEP], 1: [_STEP]}
     for route in routes:
-        (x_0, y_0), (x_1, y_1) = route.points
-        if y_0 == y_1:
-            steps.append(columns(route.piece) / abs(x_1 - x_0))
-    across = [x for route in routes for x, _ in route.points]
-    widest = max(steps) * (max(across) - min(across))
-    if widest > _MOST_OF_GRID:
-        raise CircuitWide(text.span, math.ceil(widest), _MOST_OF_GRID)
+        first, last = route.points[route.along], route.points[route.along + 1]
+        away = [abs(one - other) for one, other in zip(first, last, strict=True)]
+        for way in (0, 1):
+            if away[way]:
+                # A slanting branch is longer than what it covers to either side.
+                steps[way].append(columns(route.piece) / away[way] * (Fraction(7, 10) if all(away) else 1))
+        if not away[1]:
+            steps[1].append(Fraction(rows(route.piece)))
+    for way, most, words in ((0, _MOST_OF_GRID, "side by side"), (1, MOST_ROWS, "over one another")):
+        across = [point[way] for route in routes for point in route.points]
+        widest = max(steps[way]) * (max(across) - min(across))
+        if widest > most:
+            raise CircuitWide(text.part(0).span, math.ceil(widest), most, words)
 
 
 def _spot(text: Text) -> Spot:

@@ -24,7 +24,17 @@ from .situation_scenes import Measure, Placed
 
 #: How many lines the smallest charge has where the author does not say, and the most that any charge has.
 MOST_RATIO = 8
-_WORDS = ("charge", "positive charge", "negative charge", "point", "distance", "parallel plates", "wire", "solenoid", "bar magnet")
+_WORDS = (
+    "charge",
+    "positive charge",
+    "negative charge",
+    "point",
+    "distance",
+    "parallel plates",
+    "wire",
+    "solenoid",
+    "bar magnet",
+)
 _SOME = ("charge", "parallel plates", "straight wire", "solenoid", "bar magnet")
 
 
@@ -130,7 +140,7 @@ def field(body: FieldText, scope: Scope) -> Drawn:
     elif said(body.equipotentials, "equipotentials", problems, False):
         surfaces = 8
     source = _source(body.things, reader, problems)
-    values = said(body.values, "values", problems, True)
+    values = said(body.values, "values", problems, False)
     if source is None or any(problem.level != "note" for problem in problems):
         return Drawn(None, {}, tuple(problems))
     return Drawn(FieldDiagram(source, lines, surfaces, values), {}, tuple(problems))
@@ -156,7 +166,9 @@ def _source(
         if other is None:
             return _charges(things, reader, problems)
         for text in things[1:]:
-            raise FigurePhraseUnreadable(text.span, "a part of this field", text.value, "one source in each figure")
+            raise FigurePhraseUnreadable(
+                text.span, "a part of this field", text.value, "one source in each figure"
+            )
         return other
     except Problem as problem:
         problems.append(problem)
@@ -171,7 +183,9 @@ def _other(text: Text, reader: AmountReader) -> Plates | Wire | Magnet | None:
         apart = voltage = None
         if (found := line.take(r"(?:distance\s+(?P<far>.+)|(?P<apart>.+?)\s+apart)", "d apart")) is not None:
             apart = reader.length(found.part("far" if "far" in found else "apart"))
-        if (found := line.take(r"(?:voltage|potential\s+difference)\s+(?P<volts>.+)", "voltage V")) is not None:
+        if (
+            found := line.take(r"(?:voltage|potential\s+difference)\s+(?P<volts>.+)", "voltage V")
+        ) is not None:
             voltage = reader.amount(found.part("volts"), "voltage", "V")
         top = line.take(r"(?:top|upper)\s+(?:plate\s+)?(?P<sign>positive|negative)", "top positive")
         line.finish("plates")
@@ -183,12 +197,16 @@ def _other(text: Text, reader: AmountReader) -> Plates | Wire | Magnet | None:
         line.finish("a wire")
         return Wire(current, way is None or way.word("way") != "into")
     if re.match(r"solenoid\b|(?:bar\s+)?magnet\b", head.value, re.IGNORECASE):
-        kind = line.head(r"(?P<kind>solenoid|(?:bar\s+)?magnet)", "a magnet", "bar magnet, or solenoid").word("kind")
+        kind = line.head(r"(?P<kind>solenoid|(?:bar\s+)?magnet)", "a magnet", "bar magnet, or solenoid").word(
+            "kind"
+        )
         current, turns = _current(line, reader), 8
         if (found := line.take(r"(?P<count>\d{1,3})\s+turns", "8 turns")) is not None:
             turns = int(found.word("count"))
             if not 3 <= turns <= 16:
-                raise FigurePhraseUnreadable(found.text.span, "the turns of a solenoid", found.text.value, "3 to 16 turns")
+                raise FigurePhraseUnreadable(
+                    found.text.span, "the turns of a solenoid", found.text.value, "3 to 16 turns"
+                )
         left = line.take(r"north\s+(?:pole\s+)?(?:at|on)\s+the\s+(?P<side>left|right)", "north at the left")
         line.finish("a magnet")
         magnet: Literal["bar magnet", "solenoid"] = "solenoid" if kind == "solenoid" else "bar magnet"
@@ -212,7 +230,9 @@ def _charges(things: Sequence[Text], reader: AmountReader, problems: list[Proble
     if plan is None:
         return None
     values: list[float] = []
-    for text, placed in zip([t for t in things if not t.value.lower().startswith("distance")], plan.bodies, strict=False):
+    for text, placed in zip(
+        [t for t in things if not t.value.lower().startswith("distance")], plan.bodies, strict=False
+    ):
         charge = next(
             (a.value for a in placed.body.labels if a.value is not None and placed.kind == "charge"), None
         )

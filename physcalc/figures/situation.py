@@ -33,10 +33,19 @@ _SCENES: tuple[tuple[str, str], ...] = (
     ("standing", r"standing\s+wave\b.*"),
     ("wave", r"(?:transverse|longitudinal)\s+wave\b.*"),
     ("fronts", r"source\b.*"),
-    ("optics", r"(?:thin\s+)?(?:converging|diverging|convex|concave|plane)\s+(?:lens|mirror)\b.*|object,.*|image\b.*|(?:without|no)\s+rays"),
+    (
+        "optics",
+        r"(?:thin\s+)?(?:converging|diverging|convex|concave|plane)\s+(?:lens|mirror)\b.*|object,.*|image\b.*|(?:without|no)\s+rays",
+    ),
     ("interface", r"(?:interface|boundary)\b.*|(?:incident|refracted|reflected)\s+ray\b.*"),
-    ("blocks", rf"{SURFACE}|(?:{THINGS})\b.*\b(?:on|hanging|hangs)\s.*|(?:block|crate|box|trolley|cart|car|book|sled)\b.*|(?:\w+\s+)?pulley|(?:spring|rope|cable|string|thread|wire)\b.*"),
-    ("plan", rf"{BODY}|(?:(?:positive|negative|neutral)\s+)?(?:point\s+)?(?:charge|charged\s+sphere|mass|sphere|particle|electron|proton|planet|moon|star|sun|point)\b.*|(?:distance|line|rod|angle)\b.*"),
+    (
+        "blocks",
+        rf"{SURFACE}|(?:{THINGS})\b.*\b(?:on|hanging|hangs)\s.*|(?:block|crate|box|trolley|cart|car|book|sled)\b.*|(?:\w+\s+)?pulley|(?:spring|rope|cable|string|thread|wire)\b.*",
+    ),
+    (
+        "plan",
+        rf"{BODY}|(?:(?:positive|negative|neutral)\s+)?(?:point\s+)?(?:charge|charged\s+sphere|mass|sphere|particle|electron|proton|planet|moon|star|sun|point)\b.*|(?:distance|line|rod|angle)\b.*",
+    ),
 )
 _WORDS = (
     "charge", "mass", "sphere", "point", "distance", "line", "angle", "pendulum", "lift", "block", "crate", "trolley",
@@ -89,7 +98,9 @@ def said(text: Text | None, what: str, problems: list[Problem], otherwise: bool)
         return otherwise
     word = text.value.strip()
     if word not in ("yes", "no"):
-        problems.append(FigurePhraseUnreadable(text.span, what, word, "yes or no", nearest(word, ("yes", "no"))))
+        problems.append(
+            FigurePhraseUnreadable(text.span, what, word, "yes or no", nearest(word, ("yes", "no")))
+        )
     return word == "yes"
 
 
@@ -112,16 +123,22 @@ def _kind(lines: Sequence[Text], problems: list[Problem]) -> str | None:
             if len(fits) == 1 or fits[0] not in ("blocks", "hanging"):
                 kind, first = fits[0], text
         elif kind not in fits:
-            problems.append(SituationThingsApart(text.span, text.value, first.value if first is not None else ""))
+            problems.append(
+                SituationThingsApart(text.span, text.value, first.value if first is not None else "")
+            )
     if kind is None and waiting:
         kind, first = waiting[0][1][0], waiting[0][0]
     for text, fits in waiting:
         if kind not in fits:
-            problems.append(SituationThingsApart(text.span, text.value, first.value if first is not None else ""))
+            problems.append(
+                SituationThingsApart(text.span, text.value, first.value if first is not None else "")
+            )
     return kind
 
 
-def unknown(text: Text, words: Sequence[str] = _WORDS, some: tuple[str, ...] = _SOME) -> SituationThingUnknown:
+def unknown(
+    text: Text, words: Sequence[str] = _WORDS, some: tuple[str, ...] = _SOME
+) -> SituationThingUnknown:
     """The problem of a line that begins with nothing known: its first words are the place."""
     pieces = re.split(r"[\s,]+", text.value.strip())
     for count in (2, 1):
@@ -181,7 +198,9 @@ _UNITS = {"force": "N", "velocity": "m/s", "acceleration": "m/s^2", "momentum": 
 
 
 def _arrow(text: Text, scene: s.Scene, reader: AmountReader) -> s.Arrow:
-    short = fit(r"(?P<kind>force|velocity|acceleration|momentum)\s+(?P<label>.+?)\s+(?:on|of)\s+(?P<body>[^,]+)", text)
+    short = fit(
+        r"(?P<kind>force|velocity|acceleration|momentum)\s+(?P<label>.+?)\s+(?:on|of)\s+(?P<body>[^,]+)", text
+    )
     found = fit(_ARROW, text)
     if found is None and short is None:
         form = "such as force F on A, right, or velocity v of A, at 30° above right"
@@ -223,4 +242,6 @@ def _slope(scene: s.Scene) -> Slope | None:
     from ..language.names import Name
     from ..units import read_unit
 
-    return Slope(angle, scene.left, datum or Datum(Name("θ"), Quantity(angle, read_unit(Text("°"))), "given", ""))
+    return Slope(
+        angle, scene.left, datum or Datum(Name("θ"), Quantity(angle, read_unit(Text("°"))), "given", "")
+    )

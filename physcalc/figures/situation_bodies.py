@@ -42,7 +42,9 @@ def labelled(
     word = head.word("word")
     texts = ([head.part("label")] if "label" in head else []) + list(extra)
     labels = tuple(
-        reader.amount(text, "mass", *units, lenient=read_name(text.value) is not None and len(text.value) == 1)
+        reader.amount(
+            text, "mass", *units, lenient=read_name(text.value) is not None and len(text.value) == 1
+        )
         for text in texts
     )
     name = next((label.name for label in labels if label.name is not None), None)
@@ -85,7 +87,9 @@ class BlocksMaker:
                 self._surface(text)
             elif re.match(r"(?:string|rope|cable|spring|thread|wire)\b", text.value, re.IGNORECASE):
                 later.append(text)
-            elif not re.fullmatch(r"(?:a\s+)?(?:light\s+|smooth\s+|fixed\s+)*pulley", text.value, re.IGNORECASE):
+            elif not re.fullmatch(
+                r"(?:a\s+)?(?:light\s+|smooth\s+|fixed\s+)*pulley", text.value, re.IGNORECASE
+            ):
                 self._block(text)
         hanging = [block for block in self.blocks if block.place == "pulley"]
         standing = [block for block in self.blocks if block.place == "surface"]
@@ -97,14 +101,18 @@ class BlocksMaker:
         if not self.blocks:
             if self.surface:
                 return self._done()
-            raise SituationPartMissing(at_fault, "a pulley", "what hangs over it", "block m hanging over a pulley")
+            raise SituationPartMissing(
+                at_fault, "a pulley", "what hangs over it", "block m hanging over a pulley"
+            )
         most = 1 if self.surface == "slope" else 2
         if len(hanging) > most:
             form = f"at most {most} hanging over a pulley"
             raise FigurePhraseUnreadable(at_fault, "blocks over a pulley", hanging[most].body.key, form)
         if hanging and not standing and len(hanging) < 2:
             form = "block m_1 on the surface, or a second block hanging over a pulley"
-            raise SituationPartMissing(at_fault, f"{hanging[0].body.key} over a pulley", "what balances it", form)
+            raise SituationPartMissing(
+                at_fault, f"{hanging[0].body.key} over a pulley", "what balances it", form
+            )
         return self._done()
 
     def _done(self) -> Blocks:
@@ -126,7 +134,9 @@ class BlocksMaker:
         self._ground(head)
         if "angle" in head:
             if self.surface != "slope":
-                raise FigurePhraseUnreadable(head.part("angle").span, "a surface", text.value, "incline for one with an angle")
+                raise FigurePhraseUnreadable(
+                    head.part("angle").span, "a surface", text.value, "incline for one with an angle"
+                )
             self.angle = self.reader.angle(head.part("angle"), "angle of an incline")
         if (found := line.take(r"(?:vertical\s+)?height\s+(?P<height>.+)", "height h")) is not None:
             self.height = self.reader.length(found.part("height"), "height")
@@ -142,7 +152,10 @@ class BlocksMaker:
         kind = "slope" if slope else "level"
         if self.surface and self.surface != kind:
             raise FigurePhraseUnreadable(
-                found.text.span, "the surface of this figure", found.text.value, "one surface: level or sloping"
+                found.text.span,
+                "the surface of this figure",
+                found.text.value,
+                "one surface: level or sloping",
             )
         self.surface = kind
         finish = found.word("finish").replace("frictionless", "smooth")
@@ -164,13 +177,17 @@ class BlocksMaker:
             elif top is not None:
                 place = self._key(top.part("other"))
             else:
-                raise FigurePhraseUnreadable(where.span, "where a block is", where.value, "on the surface or hanging over a pulley")
+                raise FigurePhraseUnreadable(
+                    where.span, "where a block is", where.value, "on the surface or hanging over a pulley"
+                )
         extra, line.clauses = line.clauses, []
         body = labelled(self.reader, head, extra[:2], [block.body for block in self.blocks], "kg", "N")
         line.clauses = extra[2:]
         line.finish("a block")
         if len(self.blocks) >= _PIECES:
-            raise FigurePhraseUnreadable(text.span, "a block of this figure", text.value, f"at most {_PIECES} blocks")
+            raise FigurePhraseUnreadable(
+                text.span, "a block of this figure", text.value, f"at most {_PIECES} blocks"
+            )
         if place == "pulley" and not back and any(b.place == "pulley" for b in self.blocks):
             back = False
         self.blocks.append(Block(body, place, height, back))
@@ -194,9 +211,15 @@ class BlocksMaker:
         )
         if string is not None:
             label = self.reader.amount(string.part("label"), "tension", "N") if "label" in string else None
-            self.threads.append(Thread(self._key(string.part("first")), self._key(string.part("second")), label))
+            self.threads.append(
+                Thread(self._key(string.part("first")), self._key(string.part("second")), label)
+            )
         elif spring is not None:
-            label = self.reader.amount(spring.part("label"), "spring constant", "N/m") if "label" in spring else None
+            label = (
+                self.reader.amount(spring.part("label"), "spring constant", "N/m")
+                if "label" in spring
+                else None
+            )
             first, second = spring.part("first"), spring.part("second")
             if re.fullmatch(r"(?:a|the)\s+wall", second.value, re.IGNORECASE):
                 first, second = second, first
@@ -214,13 +237,17 @@ def hanging(lines: Sequence[Text], reader: AmountReader) -> Hanging:
         Problem: the first thing that is wrong.
     """
     for text in lines[1:]:
-        raise FigurePhraseUnreadable(text.span, "a part of this figure", text.value, "one thing that hangs in each figure")
+        raise FigurePhraseUnreadable(
+            text.span, "a part of this figure", text.value, "one thing that hangs in each figure"
+        )
     line = Line(lines[0])
     if re.match(r"pendulum\b", lines[0].value, re.IGNORECASE):
         return _pendulum(line, reader)
     if re.match(r"(?:lift|elevator)\b", lines[0].value, re.IGNORECASE):
         return _lift(line, reader)
-    head = line.head(HANGS, "something that hangs", "such as lamp m hanging from ropes T_1 at 40° and T_2 at 60°")
+    head = line.head(
+        HANGS, "something that hangs", "such as lamp m hanging from ropes T_1 at 40° and T_2 at 60°"
+    )
     what = head.part("what")
     spring = fit(r"(?:a|the)\s+(?:light\s+)?spring(?:\s+(?P<label>.+))?", what)
     extension = length = None
@@ -257,7 +284,10 @@ def _threads(what: Text, reader: AmountReader) -> list[tuple[Amount | None, Amou
     pieces.append(rest.part(start))
     threads: list[tuple[Amount | None, Amount | None]] = []
     for piece in pieces:
-        read = fit(rf"(?:(?:a|the)?\s*(?:{_ROPES})\s+)?(?:(?P<label>(?!at\b).+?)(?:\s+|$))?(?:at\s+(?P<angle>.+))?", piece)
+        read = fit(
+            rf"(?:(?:a|the)?\s*(?:{_ROPES})\s+)?(?:(?P<label>(?!at\b).+?)(?:\s+|$))?(?:at\s+(?P<angle>.+))?",
+            piece,
+        )
         if read is None or len(pieces) > 2 or ("angle" not in read and len(pieces) == 2):
             raise FigurePhraseUnreadable(piece.span, "a thread", piece.value, form)
         label = reader.amount(read.part("label"), "tension", "N") if "label" in read else None
@@ -272,7 +302,9 @@ def _pendulum(line: Line, reader: AmountReader) -> Hanging:
     if (found := line.take(r"(?:thread\s+of\s+)?length\s+(?P<far>.+)", "length L")) is not None:
         length = reader.length(found.part("far"), "length")
     if (
-        found := line.take(r"(?:at\s+)?(?:angle\s+)?(?P<angle>.+?)\s+to\s+the\s+vertical|angle\s+(?P<other>.+)", "angle θ")
+        found := line.take(
+            r"(?:at\s+)?(?:angle\s+)?(?P<angle>.+?)\s+to\s+the\s+vertical|angle\s+(?P<other>.+)", "angle θ"
+        )
     ) is not None:
         angle = reader.angle(found.part("angle" if "angle" in found else "other"), "angle of a pendulum")
     if (found := line.take(r"height\s+(?P<far>.+)", "height h")) is not None:
@@ -294,7 +326,9 @@ def _lift(line: Line, reader: AmountReader) -> Hanging:
         "lift m on a cable",
     )
     label = reader.amount(head.part("cable"), "tension", "N") if "cable" in head else None
-    inside = line.take(r"(?P<word>person|passenger|block|crate|load)(?:\s+(?P<label>.+?))?(?:\s+inside)?", "person m_2")
+    inside = line.take(
+        r"(?P<word>person|passenger|block|crate|load)(?:\s+(?P<label>.+?))?(?:\s+inside)?", "person m_2"
+    )
     body = labelled(reader, head, (), (), "kg", "N")
     other = labelled(reader, inside, (), (body,), "kg", "N") if inside is not None else None
     line.finish("a lift")

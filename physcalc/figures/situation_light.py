@@ -45,27 +45,37 @@ def optics(lines: Sequence[Text], reader: AmountReader, problems: list[Problem])
         if fit(_KIND, line.clauses[0]) is not None:
             head = line.head(_KIND, "a lens or mirror", "converging lens, focal length f")
             if kind:
-                raise FigurePhraseUnreadable(text.span, "a part of this figure", text.value, "one lens or mirror")
+                raise FigurePhraseUnreadable(
+                    text.span, "a part of this figure", text.value, "one lens or mirror"
+                )
             kind = re.sub(r"^thin\s+", "", " ".join(head.word("kind").split()))
             kind = _KINDS.get(kind, kind)
             place = text.span
             if (found := line.take(r"(?:focal\s+length\s+)(?P<far>.+)", "focal length f")) is not None:
                 focal = reader.known(found.part("far"), "focal length", "m")
                 if focal.value is None or focal.value.sign() == 0:
-                    raise SituationValueOutside(found.text.span, "a focal length", found.text.value, "one that is not zero")
+                    raise SituationValueOutside(
+                        found.text.span, "a focal length", found.text.value, "one that is not zero"
+                    )
             line.finish("a lens or mirror")
         elif fit(r"(?:object|image)\b.*", text) is not None:
-            which = line.head(r"(?P<which>object|image)", "an object or image", "object, height h, u from the lens").word("which")
+            which = line.head(
+                r"(?P<which>object|image)", "an object or image", "object, height h, u from the lens"
+            ).word("which")
             found = line.take(r"height\s+(?P<far>.+)", "height h")
             tall = reader.amount(found.part("far"), "height", "m") if found is not None else None
-            found = line.take(r"(?:distance\s+)?(?P<far>.+?)\s+from\s+the\s+(?:lens|mirror)", "u from the lens")
+            found = line.take(
+                r"(?:distance\s+)?(?P<far>.+?)\s+from\s+the\s+(?:lens|mirror)", "u from the lens"
+            )
             if found is None:
                 found = line.take(r"distance\s+(?P<far>.+)", "distance u")
             far = None
             if found is not None and which == "object":
                 far = reader.known(found.part("far"), "distance", "m")
                 if far.value is None or far.value.sign() <= 0:
-                    raise SituationValueOutside(found.text.span, "an object distance", found.text.value, "one that is more than zero")
+                    raise SituationValueOutside(
+                        found.text.span, "an object distance", found.text.value, "one that is more than zero"
+                    )
                 object_place = found.text.span
             elif found is not None:
                 far = reader.amount(found.part("far"), "distance", "m")
@@ -77,9 +87,13 @@ def optics(lines: Sequence[Text], reader: AmountReader, problems: list[Problem])
         elif re.fullmatch(r"(?:without|no)\s+rays", text.value, re.IGNORECASE):
             rays = False
         else:
-            raise FigurePhraseUnreadable(text.span, "a part of this figure", text.value, "object, image or without rays")
+            raise FigurePhraseUnreadable(
+                text.span, "a part of this figure", text.value, "object, image or without rays"
+            )
     if not kind:
-        raise SituationPartMissing(place, "the object", "the lens or mirror", "converging lens, focal length f")
+        raise SituationPartMissing(
+            place, "the object", "the lens or mirror", "converging lens, focal length f"
+        )
     if focal is None and kind != "plane mirror":
         raise SituationPartMissing(place, f"a {kind}", "its focal length", "focal length f")
     if distance is None or distance.size is None:
@@ -93,7 +107,15 @@ def optics(lines: Sequence[Text], reader: AmountReader, problems: list[Problem])
     else:
         image = Real.of(1) / difference
     return Optics(
-        kind, focal, power, distance, height, image, image_distance, image_height, rays  # type: ignore[arg-type]
+        kind,
+        focal,
+        power,
+        distance,
+        height,
+        image,
+        image_distance,
+        image_height,
+        rays,  # type: ignore[arg-type]
     )
 
 
@@ -155,7 +177,9 @@ def interface(lines: Sequence[Text], reader: AmountReader) -> Interface:
             form = "interface: air (n_1) above glass (n_2), incident ray at θ_1, refracted ray at θ_2, or reflected ray"
             raise FigurePhraseUnreadable(text.span, "a part of this figure", text.value, form)
     if not media:
-        raise SituationPartMissing(lines[0].span, "the ray", "the two media", "interface: air (n_1) above glass (n_2)")
+        raise SituationPartMissing(
+            lines[0].span, "the ray", "the two media", "interface: air (n_1) above glass (n_2)"
+        )
     if incident is None:
         raise SituationPartMissing(lines[0].span, "refraction", "the incident ray", "incident ray at θ_1")
     where, angle, medium = incident
@@ -172,7 +196,13 @@ def interface(lines: Sequence[Text], reader: AmountReader) -> Interface:
     turned = _refracted(angle.value, one[1], other[1], refracted, where, reader)
     labels = (angle, reflected[1] if reflected else None, refracted[1] if refracted else None)
     return Interface(
-        (one[0], other[0]), (one[1], other[1]), down, angle.value, turned, labels, bool(reflected) or turned is None
+        (one[0], other[0]),
+        (one[1], other[1]),
+        down,
+        angle.value,
+        turned,
+        labels,
+        bool(reflected) or turned is None,
     )
 
 

@@ -34,7 +34,9 @@ def collision(lines: Sequence[Text], reader: AmountReader) -> Collision:
     for text in lines:
         head = fit(r"(?P<when>before|after)\s*:\s*(?P<what>.+)", text)
         if head is None:
-            raise FigurePhraseUnreadable(text.span, "a row of a collision", text.value, f"before: {_FORM[8:]}")
+            raise FigurePhraseUnreadable(
+                text.span, "a row of a collision", text.value, f"before: {_FORM[8:]}"
+            )
         when = head.word("when")
         if when in rows:
             raise FigurePhraseUnreadable(text.span, "one row", text.value, "before: once and after: once")
@@ -50,7 +52,10 @@ def _row(what: Text, reader: AmountReader) -> tuple[Mover, ...]:
     pieces.append(what.part(start))
     if len(pieces) > _MOST_MOVERS:
         raise FigurePhraseUnreadable(
-            pieces[_MOST_MOVERS].span, "a body of this row", pieces[_MOST_MOVERS].value, f"at most {_MOST_MOVERS}"
+            pieces[_MOST_MOVERS].span,
+            "a body of this row",
+            pieces[_MOST_MOVERS].value,
+            f"at most {_MOST_MOVERS}",
         )
     return tuple(_mover(piece, reader) for piece in pieces)
 
@@ -99,7 +104,9 @@ def _parts(who: Text) -> list[Text]:
 def _body(text: Text, reader: AmountReader) -> Body:
     found = fit(rf"(?:the\s+)?(?P<word>{THINGS})\s+(?P<label>.+)", text)
     label = found.part("label") if found is not None else text
-    amount = reader.amount(label, "mass", "kg", lenient=read_name(label.value) is not None and len(label.value) == 1)
+    amount = reader.amount(
+        label, "mass", "kg", lenient=read_name(label.value) is not None and len(label.value) == 1
+    )
     key = amount.name.key if amount.name is not None else label.value
     word = found.word("word") if found is not None else "block"
     return Body(key, (amount,), word)
@@ -112,7 +119,9 @@ def projectile(lines: Sequence[Text], reader: AmountReader) -> Projectile:
         Problem: the first thing that is wrong.
     """
     for text in lines[1:]:
-        raise FigurePhraseUnreadable(text.span, "a part of a projectile", text.value, "one projectile in each figure")
+        raise FigurePhraseUnreadable(
+            text.span, "a part of a projectile", text.value, "one projectile in each figure"
+        )
     line = Line(lines[0])
     head = line.head(r"projectile(?:\s+(?P<label>.+))?", "a projectile", "projectile, speed v_i, angle θ")
     label = reader.amount(head.part("label"), "mass", "kg", lenient=True) if "label" in head else None
@@ -127,7 +136,9 @@ def projectile(lines: Sequence[Text], reader: AmountReader) -> Projectile:
     line.take(r"(?:launched\s+|thrown\s+)?horizontally", "horizontally")
     if (found := line.take(r"(?:maximum|greatest)\s+height\s+(?P<far>.+)", "maximum height H")) is not None:
         top = reader.length(found.part("far"), "height")
-    if (found := line.take(r"(?:from\s+(?:a\s+)?)?height\s+(?:of\s+)?(?P<far>.+)", "from height h")) is not None:
+    if (
+        found := line.take(r"(?:from\s+(?:a\s+)?)?height\s+(?:of\s+)?(?P<far>.+)", "from height h")
+    ) is not None:
         height = reader.length(found.part("far"), "height")
     if (found := line.take(r"range\s+(?P<far>.+)", "range R")) is not None:
         reach = reader.length(found.part("far"), "range")
@@ -135,7 +146,9 @@ def projectile(lines: Sequence[Text], reader: AmountReader) -> Projectile:
     if height is None and (angle is None or below):
         raise SituationPartMissing(lines[0].span, "the path", "how it begins", "angle θ, or from height h")
     name = label.name if label is not None else None
-    body = Body(name.key if name is not None else "projectile", (label,) if label is not None else (), "projectile")
+    body = Body(
+        name.key if name is not None else "projectile", (label,) if label is not None else (), "projectile"
+    )
     return Projectile(body, speed, angle, below, height, top, reach, _drop(speed, height, reader))
 
 

@@ -133,7 +133,9 @@ class PlanMaker:
         ):
             found = line.take(pattern, form)
             if found is not None and making.place is not None:
-                raise FigurePhraseUnreadable(found.text.span, "a place", found.text.value, "one place for each thing")
+                raise FigurePhraseUnreadable(
+                    found.text.span, "a place", found.text.value, "one place for each thing"
+                )
             if found is not None:
                 making.place, making.how = found, how
         while line.clauses and len(labels) < 3:
@@ -146,24 +148,38 @@ class PlanMaker:
         if kind == "point":
             name = read_name(text.value)
             if name is None:
-                raise FigurePhraseUnreadable(text.span, "a point or its place", text.value, "such as point P, 0.1 m right of A")
+                raise FigurePhraseUnreadable(
+                    text.span, "a point or its place", text.value, "such as point P, 0.1 m right of A"
+                )
             return Amount(name, None)
         form = {"charge": ("charge", "C", "kg"), "mass": ("mass", "kg", "C", "N")}[kind]
-        if any(fit(pattern, text) for pattern in (r".*\d.*\bof\b.*", r".*\b(?:between|above|below|from)\b.*")):
-            raise FigurePhraseUnreadable(text.span, "a place", text.value, "0.3 m right of A, 0.3 m above A or midway between A and B")
-        return self.reader.amount(text, *form, lenient=read_name(text.value) is not None and len(text.value) == 1)
+        if any(
+            fit(pattern, text) for pattern in (r".*\d.*\bof\b.*", r".*\b(?:between|above|below|from)\b.*")
+        ):
+            raise FigurePhraseUnreadable(
+                text.span, "a place", text.value, "0.3 m right of A, 0.3 m above A or midway between A and B"
+            )
+        return self.reader.amount(
+            text, *form, lenient=read_name(text.value) is not None and len(text.value) == 1
+        )
 
     def _named(self, making: _Making, head: Found, labels: list[Amount], text: Text) -> None:
         name = next((label.name for label in labels if label.name is not None), None)
         key = name.key if name is not None else f"{head.word('word')} {len(self.makings) + 1}"
         if any(other.body.key == key for other in self.makings):
-            raise FigurePhraseUnreadable(text.span, "one thing", text.value, f"each thing once: {key} is there already")
+            raise FigurePhraseUnreadable(
+                text.span, "one thing", text.value, f"each thing once: {key} is there already"
+            )
         making.body = Body(key, tuple(labels), making.body.word)
         typed = {"positive": 1, "negative": -1}.get(head.word("sign"), 0)
         if head.word("word") in ("electron", "proton"):
             typed = 1 if head.word("word") == "proton" else -1
         value = next(
-            (label.value for label in labels if label.datum is not None and label.datum.quantity.unit.dimension == _charge()),
+            (
+                label.value
+                for label in labels
+                if label.datum is not None and label.datum.quantity.unit.dimension == _charge()
+            ),
             None,
         )
         making.sign_typed = bool(typed)
@@ -172,9 +188,12 @@ class PlanMaker:
 
     def _relation(self, text: Text) -> None:
         distance = fit(r"distance\s+(?P<far>.+?)\s+between\s+(?P<first>.+?)\s+and\s+(?P<second>.+)", text)
-        link = fit(r"(?:line|rod|string)\s+(?:between\s+|from\s+)?(?P<first>.+?)\s+(?:and|to)\s+(?P<second>.+)", text)
+        link = fit(
+            r"(?:line|rod|string)\s+(?:between\s+|from\s+)?(?P<first>.+?)\s+(?:and|to)\s+(?P<second>.+)", text
+        )
         angle = fit(
-            r"angle\s+(?P<angle>.+?)\s+at\s+(?P<corner>.+?)\s+between\s+(?P<first>.+?)\s+and\s+(?P<second>.+)", text
+            r"angle\s+(?P<angle>.+?)\s+at\s+(?P<corner>.+?)\s+between\s+(?P<first>.+?)\s+and\s+(?P<second>.+)",
+            text,
         )
         if distance is not None:
             amount = self.reader.length(distance.part("far"))
@@ -185,7 +204,9 @@ class PlanMaker:
             self.links.append((first, second))
         elif angle is not None:
             amount = self.reader.angle(angle.part("angle"), "angle", 180)
-            corner, first, second = (self._one(angle.part(one)).body.key for one in ("corner", "first", "second"))
+            corner, first, second = (
+                self._one(angle.part(one)).body.key for one in ("corner", "first", "second")
+            )
             self.angles.append(AngleMark(corner, first, second, amount))
         else:
             form = "distance r between A and B, line from A to B, or angle θ at A between B and C"
@@ -214,7 +235,9 @@ class PlanMaker:
         if self.problems and any(problem.level != "note" for problem in self.problems):
             return
         known = sorted(
-            (float(one.far.size), one.far.size) for one in self.makings if one.far is not None and one.far.size is not None
+            (float(one.far.size), one.far.size)
+            for one in self.makings
+            if one.far is not None and one.far.size is not None
         )
         # A distance that is not known is drawn in between: the picture is not to scale then.
         usual = known[len(known) // 2][1] * Real.of(Fraction(3, 5)) if known else Real.of(1)
@@ -268,7 +291,9 @@ class PlanMaker:
             self.scaled, far = False, usual
         way = found.part("way")
         try:
-            heading = read_heading(Text(_WAYS.get(way.value.lower(), way.value), way.span), self.reader.conventions.decimal)
+            heading = read_heading(
+                Text(_WAYS.get(way.value.lower(), way.value), way.span), self.reader.conventions.decimal
+            )
         except HeadingUnreadable:
             raise HeadingUnreadable(way.span, way.value) from None
         turn = heading.direction()
@@ -331,7 +356,9 @@ class PlanMaker:
 
     def _differs(self, text: Text, measure: Measure) -> None:
         """Whether a typed distance is that of the places; either may be rounded as the typed one is."""
-        one, other = (next(m for m in self.makings if m.body.key == key) for key in (measure.first, measure.second))
+        one, other = (
+            next(m for m in self.makings if m.body.key == key) for key in (measure.first, measure.second)
+        )
         assert one.at is not None
         assert other.at is not None
         datum = measure.amount.datum
@@ -340,12 +367,20 @@ class PlanMaker:
         dx, dy = other.at[0] - one.at[0], other.at[1] - one.at[1]
         found = sqrt(dx * dx + dy * dy)
         number = datum.quantity.number
-        slack = last_digit(number, datum.quantity.unit) if number is not None else found * Real.of(Fraction(1, 100))
+        slack = (
+            last_digit(number, datum.quantity.unit)
+            if number is not None
+            else found * Real.of(Fraction(1, 100))
+        )
         if (abs(found - datum.quantity.value) - slack).sign() > 0:
             conventions = self.reader.conventions
-            printed = _printed(Datum(Name("r"), Quantity(found, datum.quantity.unit), "given", ""), conventions)
+            printed = _printed(
+                Datum(Name("r"), Quantity(found, datum.quantity.unit), "given", ""), conventions
+            )
             typed = _printed(datum, conventions)
-            self.problems.append(SituationDistanceDiffers(text.span, typed, measure.first, measure.second, printed))
+            self.problems.append(
+                SituationDistanceDiffers(text.span, typed, measure.first, measure.second, printed)
+            )
 
 
 def _charge() -> Dimension:

@@ -96,9 +96,7 @@ class Amount:
             number = quantity.number
             if quantity.plane is not None or (number is not None and number.value < 0):
                 number = None
-            quantity = replace(
-                quantity, value=abs(quantity.value), number=number, direction="", plane=None
-            )
+            quantity = replace(quantity, value=abs(quantity.value), number=number, direction="", plane=None)
         return Amount(self.name, replace(self.datum, quantity=quantity, printed=printed))
 
 
@@ -223,7 +221,9 @@ class AmountReader:
         if named is not None:
             name = read_name(named[1])
             if name is None:
-                raise FigurePhraseUnreadable(text.span, f"a {what}", text.value, "a name or a value with its unit")
+                raise FigurePhraseUnreadable(
+                    text.span, f"a {what}", text.value, "a name or a value with its unit"
+                )
             typed = text.part(named.start(2))
         elif name is not None:
             datum = self.scope.find(name)
@@ -233,7 +233,9 @@ class AmountReader:
                 return Amount(name, None)
             return Amount(name, self._checked(datum, what, units, text))
         if not text.value:
-            raise FigurePhraseUnreadable(text.span, f"a {what}", text.value, "a name or a value with its unit")
+            raise FigurePhraseUnreadable(
+                text.span, f"a {what}", text.value, "a name or a value with its unit"
+            )
         datum = value_of(typed, self.scope, self.conventions)
         return Amount(name, self._checked(datum, what, units, typed))
 
@@ -285,7 +287,9 @@ class AmountReader:
             low = (found.value - degrees(least)).sign()
             high = (degrees(most) - found.value).sign()
             if min(low, high) < (0 if ends else 1):
-                allowed = f"an angle {'from' if ends else 'between'} {least}° {'to' if ends else 'and'} {most}°"
+                allowed = (
+                    f"an angle {'from' if ends else 'between'} {least}° {'to' if ends else 'and'} {most}°"
+                )
                 raise SituationValueOutside(text.span, f"an {what}", text.value, allowed)
         return found
 

@@ -20,7 +20,9 @@ _FASTEST = 3
 
 def _alone(lines: Sequence[Text]) -> Line:
     for text in lines[1:]:
-        raise FigurePhraseUnreadable(text.span, "a part of this figure", text.value, "one wave in each figure")
+        raise FigurePhraseUnreadable(
+            text.span, "a part of this figure", text.value, "one wave in each figure"
+        )
     return Line(lines[0])
 
 
@@ -38,9 +40,15 @@ def wave(lines: Sequence[Text], reader: AmountReader) -> Wave:
         amplitude = reader.amount(found.part("far"), "amplitude", "m")
     if (found := line.take(r"wavelength\s+(?P<far>.+)", "wavelength λ")) is not None:
         wavelength = reader.length(found.part("far"), "wavelength")
-    if (found := line.take(r"(?P<count>\d{1,4}|one|two|three|four)\s+wavelengths?", "3 wavelengths")) is not None:
+    if (
+        found := line.take(r"(?P<count>\d{1,4}|one|two|three|four)\s+wavelengths?", "3 wavelengths")
+    ) is not None:
         count = _count(found, _MOST_WAVES, "wavelengths")
-    if (found := line.take(r"(?:speed|velocity)\s+(?P<speed>.+?)(?:,?\s+(?:to\s+the\s+)?(?P<way>left|right))?", "speed v")) is not None:
+    if (
+        found := line.take(
+            r"(?:speed|velocity)\s+(?P<speed>.+?)(?:,?\s+(?:to\s+the\s+)?(?P<way>left|right))?", "speed v"
+        )
+    ) is not None:
         speed = reader.amount(found.part("speed"), "speed", "m/s")
         way = {"left": -1}.get(found.word("way"), 1)
     if (found := line.take(r"(?:moving\s+)?(?:to\s+the\s+)?(?P<way>left|right)", "moving right")) is not None:
@@ -81,7 +89,9 @@ def standing(lines: Sequence[Text], reader: AmountReader) -> Standing:
         quarters = _count(found, 2 * _MOST_LOOPS + 1, "quarters")
         if (quarters % 2 == 1) != one:
             what = "an odd number of quarters" if one else "an even number of quarters"
-            raise SituationValueOutside(found.text.span, "a standing wave between these ends", found.text.value, what)
+            raise SituationValueOutside(
+                found.text.span, "a standing wave between these ends", found.text.value, what
+            )
     length = wavelength = None
     if (found := line.take(r"length\s+(?P<far>.+)", "length L")) is not None:
         length = reader.length(found.part("far"), "length")
@@ -107,24 +117,37 @@ def fronts(lines: Sequence[Text], reader: AmountReader) -> Fronts:
     source = reader.amount(head.part("speed"), "speed", "m/s") if "speed" in head else None
     way = 0 if "rest" in head else -1 if head.word("way") == "left" else 1
     wave = None
-    if (found := line.take(r"(?:speed\s+of\s+(?:sound|the\s+waves)|wave\s+speed)\s+(?P<speed>.+)", "wave speed v")) is not None:
+    if (
+        found := line.take(
+            r"(?:speed\s+of\s+(?:sound|the\s+waves)|wave\s+speed)\s+(?P<speed>.+)", "wave speed v"
+        )
+    ) is not None:
         wave = reader.amount(found.part("speed"), "speed", "m/s")
         if wave.value is not None and wave.value.sign() <= 0:
-            raise SituationValueOutside(found.text.span, "a speed of waves", found.text.value, "one that is more than zero")
+            raise SituationValueOutside(
+                found.text.span, "a speed of waves", found.text.value, "one that is more than zero"
+            )
     observers: list[tuple[Body, bool]] = []
     while (
-        found := line.take(r"(?:observer|listener)(?:\s+(?P<label>.+?))?\s+(?P<side>ahead|behind)", "observer A ahead")
+        found := line.take(
+            r"(?:observer|listener)(?:\s+(?P<label>.+?))?\s+(?P<side>ahead|behind)", "observer A ahead"
+        )
     ) is not None:
         observers.append((_observer(found), found.word("side") == "ahead"))
     line.finish("a source of waves")
     if len({ahead for _, ahead in observers}) < len(observers):
-        raise FigurePhraseUnreadable(lines[0].span, "the observers", lines[0].value, "one ahead and one behind")
+        raise FigurePhraseUnreadable(
+            lines[0].span, "the observers", lines[0].value, "one ahead and one behind"
+        )
     ratio = Real.of(0) if not way else None
     if way and source is not None and wave is not None and source.size is not None and wave.size is not None:
         ratio = source.size / wave.size
         if (ratio - Real.of(_FASTEST)).sign() > 0:
             raise SituationValueOutside(
-                head.text.span, "a source", head.text.value, f"a speed up to {_FASTEST} times that of the waves"
+                head.text.span,
+                "a source",
+                head.text.value,
+                f"a speed up to {_FASTEST} times that of the waves",
             )
     return Fronts(ratio, way, source, wave, tuple(observers))
 

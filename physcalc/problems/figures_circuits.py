@@ -87,11 +87,12 @@ class CircuitLarge(Problem):
 
 @dataclass(eq=False)
 class CircuitWide(Problem):
-    """A circuit has so many parts side by side that its picture does not fit on a page.
+    """A circuit has so many parts side by side, or over one another, that its picture does not fit on a page.
 
     Attributes:
-        found: how many stand side by side.
+        found: how many stand so.
         most: how many may.
+        way: how they stand.
     """
 
     slug: ClassVar[str] = "circuit-wide"
@@ -100,9 +101,10 @@ class CircuitWide(Problem):
 
     found: int
     most: int
+    way: str = "side by side"
 
     def sentence(self) -> str:
-        return f"{self.found} parts of the circuit stand side by side, and a page holds {self.most}"
+        return f"{self.found} parts of the circuit stand {self.way}, and a page holds {self.most}"
 
     def mend(self) -> str:
         return (

@@ -209,8 +209,12 @@ class SituationDistanceEnormous(Problem):
     """
 
     slug: ClassVar[str] = "situation-distance-enormous"
-    wrong: ClassVar[str] = "situation:\n  - charge A\n  - charge B, 3 mm right of A\n  - charge C, 40 m right of A"
-    right: ClassVar[str] = "situation:\n  - charge A\n  - charge B, 3 mm right of A\n  - charge C, 40 mm right of A"
+    wrong: ClassVar[str] = (
+        "situation:\n  - charge A\n  - charge B, 3 mm right of A\n  - charge C, 40 m right of A"
+    )
+    right: ClassVar[str] = (
+        "situation:\n  - charge A\n  - charge B, 3 mm right of A\n  - charge C, 40 mm right of A"
+    )
 
     name: str
     ratio: str
@@ -246,7 +250,9 @@ class SituationDistanceDiffers(Problem):
     found: str
 
     def sentence(self) -> str:
-        return f"{self.first} and {self.second} are {self.found} apart, but {self.typed} is written between them"
+        return (
+            f"{self.first} and {self.second} are {self.found} apart, but {self.typed} is written between them"
+        )
 
     def mend(self) -> str:
         return "correct the distance or one of the places"
@@ -264,8 +270,12 @@ class SituationImageNone(Problem):
 
     slug: ClassVar[str] = "situation-image-none"
     level = "note"
-    wrong: ClassVar[str] = "situation:\n  - converging lens, focal length 10 cm\n  - object, 10 cm from the lens"
-    right: ClassVar[str] = "situation:\n  - converging lens, focal length 10 cm\n  - object, 15 cm from the lens"
+    wrong: ClassVar[str] = (
+        "situation:\n  - converging lens, focal length 10 cm\n  - object, 10 cm from the lens"
+    )
+    right: ClassVar[str] = (
+        "situation:\n  - converging lens, focal length 10 cm\n  - object, 15 cm from the lens"
+    )
 
     thing: str
 

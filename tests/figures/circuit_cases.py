@@ -119,12 +119,16 @@ class Net:
 
 
 def _joined(kind: str) -> object:
-    return lambda inner: st.lists(inner, min_size=2, max_size=3).map(lambda found: Net(kind, Fraction(0), tuple(found)))
+    return lambda inner: st.lists(inner, min_size=2, max_size=3).map(
+        lambda found: Net(kind, Fraction(0), tuple(found))
+    )
 
 
 _SIZES = st.integers(1, 2000).map(lambda n: Net("R", Fraction(n, 10)))
 NETS: st.SearchStrategy[Net] = st.recursive(
-    _SIZES, lambda inner: _joined("series")(inner) | _joined("parallel")(inner), max_leaves=7  # type: ignore[operator]
+    _SIZES,
+    lambda inner: _joined("series")(inner) | _joined("parallel")(inner),
+    max_leaves=7,  # type: ignore[operator]
 )
 
 

@@ -1,4 +1,4 @@
-"""Pictures of circuits: symbols, labels and wires do not overlap, wires end where symbols begin, and they fit the page."""
+"""Pictures of circuits: nothing overlaps, wires end where symbols begin, and all fits on the page."""
 
 from __future__ import annotations
 
@@ -125,7 +125,16 @@ def touches(point: Point, shape: object) -> bool:
 @pytest.mark.parametrize("circuit", LOOPS)
 @pytest.mark.parametrize("labels", ["names", "values", "both"])
 def test_loops(circuit: str, labels: str) -> None:
-    data = {"ε": "12 V", "r": "0.5 Ω", "R_1": "4 Ω", "R_2": "6 Ω", "R_3": "3 Ω", "R_L": "9 Ω", "ε_1": "9 V", "r_1": "1 Ω"}
+    data = {
+        "ε": "12 V",
+        "r": "0.5 Ω",
+        "R_1": "4 Ω",
+        "R_2": "6 Ω",
+        "R_3": "3 Ω",
+        "R_L": "9 Ω",
+        "ε_1": "9 V",
+        "r_1": "1 Ω",
+    }
     found = drawn(circuit, data, labels=labels, currents="no")
     assert slugs(found) == []
     check(picture_of(found))
@@ -133,7 +142,16 @@ def test_loops(circuit: str, labels: str) -> None:
 
 @pytest.mark.parametrize("lines", BRANCHES)
 def test_branches_between_nodes(lines: list[str]) -> None:
-    data = {"ε_1": "9 V", "r_1": "1 Ω", "R_1": "4 Ω", "R_2": "6 Ω", "R_3": "5 Ω", "R_4": "7 Ω", "ε_2": "6 V", "r_2": "1 Ω"}
+    data = {
+        "ε_1": "9 V",
+        "r_1": "1 Ω",
+        "R_1": "4 Ω",
+        "R_2": "6 Ω",
+        "R_3": "5 Ω",
+        "R_4": "7 Ω",
+        "ε_2": "6 V",
+        "r_2": "1 Ω",
+    }
     found = drawn(lines, data, currents="yes")
     picture = picture_of(found)
     check(picture)
@@ -200,8 +218,12 @@ def test_an_arrow_points_the_way_the_current_is_counted() -> None:
 
 def test_a_paper_shows_no_current_and_no_value_that_has_to_be_found() -> None:
     found = drawn("battery (9 V), R_1", {"R_1": "4 Ω"}, currents="I_1")
-    assert any("= 2 A" in label.text.replace("\u00a0", " ") for label in picture_of(found, "memo", "2 A").labels())
-    texts = [label.text for label in picture_of(found, "paper", "2 A").labels() if label.role == "current label 1"]
+    assert any(
+        "= 2 A" in label.text.replace("\u00a0", " ") for label in picture_of(found, "memo", "2 A").labels()
+    )
+    texts = [
+        label.text for label in picture_of(found, "paper", "2 A").labels() if label.role == "current label 1"
+    ]
     assert texts == ["I1"]
 
 
@@ -282,9 +304,20 @@ def test_the_library_of_symbols_is_loaded_where_a_circuit_is_and_draws_nothing_i
         "names = {m.split('.')[0] for m in sys.modules}\n"
         "print('schemdraw' in names, bool(names & {'matplotlib', 'numpy'}))"
     )
-    for name, circuit, loaded in (("a", "circuit: battery (9 V), R_1 (3 Ω)", True), ("b", "forces:\n  F: up", False)):
+    for name, circuit, loaded in (
+        ("a", "circuit: battery (9 V), R_1 (3 Ω)", True),
+        ("b", "forces:\n  F: up", False),
+    ):
         path = tmp_path / f"{name}.md"
         path.write_text(f"# Question 1 {{.question}}\n\n```{{.draw}}\n{circuit}\n```\n", encoding="utf-8")
         command = [sys.executable, "-c", code, str(path), str(tmp_path / f"{name}.html")]
         out = subprocess.run(command, check=True, capture_output=True, text=True).stdout
         assert re.search(rf"{loaded} False", out), out
+
+
+def test_the_library_of_symbols_has_one_door() -> None:
+    root = Path(pipeline.__file__).parent
+    doors = [
+        path.name for path in root.rglob("*.py") if "schemdraw import" in path.read_text(encoding="utf-8")
+    ]
+    assert doors == ["circuit_symbols.py"]

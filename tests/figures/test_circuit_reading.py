@@ -61,7 +61,10 @@ def told(piece: Piece) -> str:
         ("[R_1, R_2] with V", "[resistor R_1, resistor R_2] with voltmeter V"),
         ("(R_1 | R_2, A_2)", "(resistor R_1 | [resistor R_2, ammeter A_2])"),
         ("(R_1 || R_2)", "(resistor R_1 | resistor R_2)"),
-        ("R_1, ((R_2 | R_3), R_4 | wire)", "[resistor R_1, ([(resistor R_2 | resistor R_3), resistor R_4] | wire)]"),
+        (
+            "R_1, ((R_2 | R_3), R_4 | wire)",
+            "[resistor R_1, ([(resistor R_2 | resistor R_3), resistor R_4] | wire)]",
+        ),
     ],
 )
 def test_a_circuit_reads_as_a_teacher_says_it(typed: str, read: str) -> None:
@@ -69,7 +72,9 @@ def test_a_circuit_reads_as_a_teacher_says_it(typed: str, read: str) -> None:
 
 
 def test_a_loop_may_be_typed_in_several_lines() -> None:
-    found = drawn(["battery (12 V, 1 Ω), switch S", "(R_1 | R_2)", "R_3"], {"R_1": "6 Ω", "R_2": "3 Ω", "R_3": "1 Ω"})
+    found = drawn(
+        ["battery (12 V, 1 Ω), switch S", "(R_1 | R_2)", "R_3"], {"R_1": "6 Ω", "R_2": "3 Ω", "R_3": "1 Ω"}
+    )
     assert value(found, "I") == 3
 
 
@@ -80,6 +85,7 @@ def test_a_branch_names_its_nodes(line: str) -> None:
 
 
 LOOP = ["A to B: battery (9 V, 1 Ω)", "B to A: R_1 (2 Ω)"]
+GROUPED = "battery (12 V), R_1, (R_2 | R_3)"
 #: Seven branches that are neither a bridge nor in series and parallel.
 TANGLE = [
     "A to B: battery (9 V)", "A to C: R_1", "A to D: R_2", "C to D: R_3", "C to E: R_4", "D to B: R_5",
@@ -135,7 +141,7 @@ TANGLE = [
         ("battery (12 V), R_1", {"names": {"I_a": "curent in R_1"}}, "figure-phrase-unreadable", ""),
         ("battery (12 V), R_1", {"names": {"I_a": "current through R_2"}}, "figure-name-unknown", ""),
         ("battery (12 V), R_1", {"names": {"I_a in V": "current through R_1"}}, "component-dimension", ""),
-        ("battery (12 V), R_1, (R_2 | R_3)", {"names": {"R_p": "resistance of R_1 and R_2"}}, "figure-phrase-unreadable", ""),
+        (GROUPED, {"names": {"R_p": "resistance of R_1 and R_2"}}, "figure-phrase-unreadable", ""),
     ],
 )  # fmt: skip
 def test_what_is_wrong_is_said_in_its_place(
@@ -187,7 +193,11 @@ def test_any_text_is_read_or_refused(typed: str) -> None:
         assert problem.sentence()
 
 
-@given(st.lists(st.sampled_from([*WORDS, "R_1", ",", "|", "(", ")", "with", "4 Ω", "[", "]", "A to B:"]), max_size=20))
+@given(
+    st.lists(
+        st.sampled_from([*WORDS, "R_1", ",", "|", "(", ")", "with", "4 Ω", "[", "]", "A to B:"]), max_size=20
+    )
+)
 def test_any_words_are_read_or_refused(words: list[str]) -> None:
     for problem in drawn(" ".join(words)).problems:
         assert problem.sentence()

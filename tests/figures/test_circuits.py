@@ -1,4 +1,4 @@
-"""Circuits worked out: against the rules for series and parallel, a numerical nodal analysis, and published examples."""
+"""Circuits worked out, against the rules of series and parallel, numerical analysis and published examples."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ from fractions import Fraction
 
 import numpy as np
 import pytest
-from .circuit_cases import NETS, Net, drawn, given_of, names, slugs, value
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -17,6 +16,8 @@ from physcalc.figures.circuit_reading import read_branches
 from physcalc.figures.circuit_values import ratings_of
 from physcalc.language import Conventions
 from physcalc.problems import Text
+
+from .circuit_cases import NETS, Net, drawn, given_of, names, slugs, value
 
 F = Fraction
 
@@ -51,7 +52,9 @@ BRANCHES = st.lists(
 
 @settings(deadline=None)
 @given(BRANCHES)
-def test_any_network_as_a_numerical_nodal_analysis_has_it(branches: list[tuple[int, int, int, int, bool]]) -> None:
+def test_any_network_as_a_numerical_nodal_analysis_has_it(
+    branches: list[tuple[int, int, int, int, bool]],
+) -> None:
     """Node potentials from G v = i, with numpy: a method that shares nothing with the exact one."""
     letters = "ABCDEF"
     lines, wanted = [], []
@@ -88,7 +91,15 @@ def test_any_network_as_a_numerical_nodal_analysis_has_it(branches: list[tuple[i
 def test_a_network_of_six_resistors() -> None:
     """OpenStax, Physics, section 19.3, Worked Example Find the Current through a Complex Resistor Circuit:
     25.71 Ω, 45.71 Ω, 29.09 Ω, 104.09 Ω and 0.096 A."""
-    data = {"V_0": "10 V", "R_1": "75 Ω", "R_2": "50 Ω", "R_3": "30 Ω", "R_4": "45 Ω", "R_5": "60 Ω", "R_6": "20 Ω"}
+    data = {
+        "V_0": "10 V",
+        "R_1": "75 Ω",
+        "R_2": "50 Ω",
+        "R_3": "30 Ω",
+        "R_4": "45 Ω",
+        "R_5": "60 Ω",
+        "R_6": "20 Ω",
+    }
     named = {
         "R_a": "resistance of (R_4 | R_5)",
         "R_c": "resistance of R_4, R_5 and R_6",
@@ -116,7 +127,11 @@ def test_three_currents_by_the_rules_of_kirchhoff() -> None:
 def test_a_current_against_the_assumed_direction() -> None:
     """OpenStax, University Physics Volume 2, section 10.3, worked circuit in the text: 3.00 A, 5.00 A, −2.00 A."""
     found = drawn(
-        ["A to B: battery (24 V), R_1 (3 Ω)", "B to A: R_2 (3 Ω)", "B to A: battery (29 V) reversed, R_3 (7 Ω)"]
+        [
+            "A to B: battery (24 V), R_1 (3 Ω)",
+            "B to A: R_2 (3 Ω)",
+            "B to A: battery (29 V) reversed, R_3 (7 Ω)",
+        ]
     )
     assert [value(found, name) for name in ("I_1", "I_2", "I_3")] == [3, 5, -2]
 
@@ -219,8 +234,19 @@ def test_values_that_are_no_fractions_count_to_sixty_figures() -> None:
     assert abs(value(found, "I_1") ** 2 - F(25, 2)) < F(1, 10**55)
 
 
-def test_two_hundred_resistors_are_worked_out_and_more_are_refused() -> None:
-    rows = " | ".join(f"R_{{c{n}}} ({n}.7 Ω), R_{{d{n}}} ({n + 3}.1 Ω)" for n in range(1, 98))
-    assert slugs(drawn(f"battery (12 V, 0.37 Ω), ({rows})")) == []
-    many = " | ".join(f"R_{{c{n}}} (2 Ω)" for n in range(250))
+def test_as_many_resistors_as_a_page_holds_are_worked_out_and_more_are_refused() -> None:
+    rows = " | ".join(
+        ", ".join(f"R_{{{row}x{n}}} ({17 * row + n}.{n}37 Ω)" for n in range(9)) for row in range(1, 12)
+    )
+    assert slugs(drawn(f"battery (12.345 V, 0.37 Ω), ({rows})")) == []
+    many = " | ".join(f"R_{n} (2 Ω)" for n in range(1, 13))
+    assert slugs(drawn(f"battery (12 V), ({many})")) == ["circuit-wide"]
+    many = " | ".join(f"R_{n} (2 Ω)" for n in range(1, 250))
     assert slugs(drawn(f"battery (12 V), ({many})")) == ["circuit-large"]
+
+
+def test_numbers_of_a_hundred_figures_come_to_an_end() -> None:
+    rows = " | ".join(
+        ", ".join(f"R_{{{row}x{n}}} ({row}.{'7' * 70}{n}{row} Ω)" for n in range(9)) for row in range(1, 12)
+    )
+    assert set(slugs(drawn(f"battery (12.345 V, 0.37 Ω), ({rows})"))) <= {"work-too-much"}

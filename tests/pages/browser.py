@@ -27,7 +27,7 @@ axe.run(document, {resultTypes: ["violations"]}).then(found => parent.postMessag
 </script></body>"""
 
 _HOST = """<!DOCTYPE html><pre id="said"></pre>FRAMES<script>
-addEventListener("message", message => document.getElementById("said").append(message.data + "\n"))
+addEventListener("message", message => document.getElementById("said").append(message.data + String.fromCharCode(10)))
 </script>"""
 
 

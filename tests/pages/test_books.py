@@ -13,7 +13,7 @@ from ..programs import program
 from .built import DOCUMENTS, EDITIONS, editions
 
 
-def checked(book: Path) -> "subprocess.CompletedProcess[str]":
+def checked(book: Path) -> subprocess.CompletedProcess[str]:
     check = program("epubcheck")
     # Debian's is the archive itself, which only some systems start by its name.
     archive = Path(check).read_bytes()[:2] == b"PK"

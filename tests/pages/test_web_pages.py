@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -42,7 +43,7 @@ def test_headings_are_in_order_and_ticks_are_said(name: str) -> None:
         levels = [int(level) for level in re.findall(r"<h([1-6])\b", text)]
         assert levels[0] == 1
         assert levels.count(1) == 1
-        assert all(below <= above + 1 for above, below in zip(levels, levels[1:], strict=False))
+        assert all(below <= above + 1 for above, below in pairwise(levels))
         assert "<main>" in text
         assert re.search(r'<html lang="[a-z]{2}', text)
         for tick in re.findall(r"<[^>]*>✓+<", text):
