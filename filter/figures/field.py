@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from itertools import pairwise
 from typing import Any
 
 from physcalc.figures.field import Charges, FieldDiagram, Magnet, Plates, Wire
@@ -132,11 +133,11 @@ def _charges(board: Board, source: Charges, diagram: FieldDiagram, labels: Label
 def _head(board: Board, part: list[Point], charges: Sequence[Charge], radius: float) -> None:
     """The head of a line in the middle of what is seen of it, in the direction of the field there."""
     seen = [point for point in part if all(distance(point, charge.at) > radius for charge in charges)]
-    length = sum(distance(a, b) for a, b in zip(seen, seen[1:], strict=False))
+    length = sum(distance(a, b) for a, b in pairwise(seen))
     if length < 7.0:
         return
     gone = 0.0
-    for one, other in zip(seen, seen[1:], strict=False):
+    for one, other in pairwise(seen):
         gone += distance(one, other)
         if gone >= length / 2:
             x, y = strength(one, charges)
@@ -206,9 +207,7 @@ def _kept(points: list[Point]) -> list[Point]:
 
 def _words(source: Charges, diagram: FieldDiagram, labels: Labels) -> str:
     plan = Plan(source.placed, source.measures, (), (), source.scaled)
-    things = "; ".join(plan_words(plan, labels))
-    things = things[:1].lower() + things[1:]
-    text = word("f-charges", labels.look.lang, things=things)
+    text = word("f-charges", labels.look.lang) + ". " + "; ".join(plan_words(plan, labels))
     if diagram.equipotentials:
         text += "; " + word("f-equipotentials", labels.look.lang)
     return text + "."

@@ -138,8 +138,9 @@ def magnet(board: Board, source: Magnet, labels: Labels, contours: Contours) -> 
     frame = Box(-62.0, -40.0, 62.0, 40.0)
     count = 24 if bar else source.turns
     turns = [-half + 2 * half * (n + 0.5) / count for n in range(count)]
-    inner = 5 if bar else 4
-    heights = [float(flux(0.0, radius * (n + 0.6) / (inner + 0.2), turns, radius)) for n in range(inner)]
+    # Lines by where they cross the middle, beside the magnet: those that close in the picture, and some that do not.
+    crossings = (12.0, 18.0, 26.0, 37.0, 58.0, 105.0, 230.0) if bar else (19.0, 27.0, 37.0, 62.0, 130.0, 330.0)
+    heights = [float(flux(0.0, rho, turns, radius)) for rho in crossings]
     way = -1 if source.left else 1
     for lines in contours(lambda x, y: flux(x, y, turns, radius), frame, 0.5, sorted(heights)):
         for line in lines:
@@ -161,7 +162,7 @@ def magnet(board: Board, source: Magnet, labels: Labels, contours: Contours) -> 
     else:
         for x in turns:
             for y in (radius, -radius):
-                # Fingers along the current, the thumb shows the north pole: above the axis it comes out for N at the left.
+                # Fingers along the current, the thumb shows the north pole: above, it comes out for N at the left.
                 _current(board, (x, y), 1.9, (y > 0) == (way < 0), "turn")
         if source.current is not None:
             runs = labels.runs(source.current)

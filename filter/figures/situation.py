@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from physcalc.figures import situation_scenes as s
 
 from .amounts import Labels
-from .board import Board, beside, polar
+from .board import Board, angle, beside, distance, polar
 from .figure import Figure, Look
 from .picture import BOLD, Pen, Point
 from .situation_words import describe
@@ -138,11 +138,22 @@ def _arrows(board: Board, arrows: tuple[s.Arrow, ...], placing: Placing, labels:
             side = anchor.turn + 90 if abs(_along(turn - anchor.turn)) > 0.6 else anchor.turn
             middle = polar(anchor.at, anchor.edge(side) + 3.5 + 5.0 * count, side)
             start = polar(middle, -ARROW / 2, turn)
-        end = polar(start, ARROW, turn)
+        length = _length(anchor, start, turn, placing) if anchor.round else ARROW
+        end = polar(start, length, turn)
         board.arrow(start, end, BOLD if force else _MOTION, role=role)
         runs = labels.runs(arrow.amount)
-        places = beside(end, runs, turn) + beside(polar(start, ARROW / 2, turn), runs, turn + 90)
+        places = beside(end, runs, turn) + beside(polar(start, length / 2, turn), runs, turn + 90)
         board.label(runs, places, role=f"label {name}")
+
+
+def _length(anchor: Anchor, start: Point, turn: float, placing: Placing) -> float:
+    """How long an arrow is: shorter where it points at another body that is near."""
+    length = ARROW
+    for other in placing.anchors.values():
+        if other is anchor or abs((angle(anchor.at, other.at) - turn + 180) % 360 - 180) > 15:
+            continue
+        length = min(length, 0.62 * (distance(start, other.at) - other.across))
+    return max(length, 5.0)
 
 
 def _along(degrees: float) -> float:

@@ -8,10 +8,12 @@ from physcalc.figures.situation_reading import Amount
 from physcalc.figures.situation_scenes import Optics
 
 from .amounts import Labels
+from itertools import pairwise
+
 from .board import Board, angle, beside, between, distance, polar
 from .bodies import hatch
 from .letters import runs_of_text
-from .picture import BOLD, DASHED, FINE, INK, LABEL_SIZE, Pen, Point, Run
+from .picture import BOLD, DASHED, FINE, INK, Pen, Point, Run
 from .situation import Placing
 from .situation_plan import levels
 from .words import word
@@ -19,7 +21,7 @@ from .words import word
 #: The longest axis, the usual height of the object and the largest of an image, in millimetres.
 AXIS, OBJECT, TALLEST = 138.0, 15.0, 36.0
 #: An image that is so many times as far away as all else is not in the picture.
-FAR = 4.0
+FAR = 6.0
 _RAY = Pen(0.28)
 
 
@@ -50,7 +52,7 @@ class _Drawing:
             right = max(right, 0.7 * self.u if not self.power else min(abs(self.f) * 1.5, self.u * 1.5))
         if self.mirror and scene.kind == "plane mirror":
             right = max(right, 0.0)
-        self.scale = min((AXIS - 22.0) / (right - left), 62.0 / (near if near else 1.0))
+        self.scale = min((AXIS - 22.0) / (right - left), 84.0 / (near if near else 1.0))
         self.left, self.right = left * self.scale - 11.0, right * self.scale + 11.0
         height = OBJECT
         if self.shown:
@@ -107,7 +109,7 @@ class _Drawing:
             else [(0.0, -half), (0.0, half)]
         )
         board.line(points, BOLD, role="mirror")
-        for one, other in zip(points, points[1:], strict=False):
+        for one, other in pairwise(points):
             hatch(board, one, other, "mirror back")
 
     def _points(self) -> None:
@@ -176,7 +178,7 @@ class _Drawing:
 
     def _through_focus(self, tip: Point, hit: Point) -> None:
         """Where the ray only points at the focal point, its way there is dashed."""
-        x = (-self.f if self.mirror else -self.f) * self.scale
+        x = -self.f * self.scale
         if tip[0] < x < 0:
             return
         start = tip if x <= tip[0] else hit
@@ -205,18 +207,19 @@ class _Drawing:
             beyond = target[0] + way * 9.0
             end = min(end, beyond) if way > 0 else max(end, beyond)
         last = (end, hit[1] + slope * (end - hit[0]))
-        self._ray(hit, last, f"ray {name}")
+        # On a way back along itself the two heads stand apart.
+        self._ray(hit, last, f"ray {name}", 0.7 if self.mirror else 0.5)
         if self.shown and self.v < 0:
             self.board.line((hit, target), DASHED, role=f"extension {name}")
         elif not math.isfinite(self.v):
             back = -way * 0.6 * self.u * self.scale
             self.board.line((hit, (back, hit[1] + slope * back)), DASHED, role=f"extension {name}")
 
-    def _ray(self, start: Point, end: Point, role: str) -> None:
+    def _ray(self, start: Point, end: Point, role: str, share: float = 0.5) -> None:
         self.board.line((start, end), _RAY, role=role)
         if distance(start, end) > 7:
             turn = angle(start, end)
-            self.board.head(polar(between(start, end, 0.5), 1.1, turn), turn, role=role, size=2.2)
+            self.board.head(polar(between(start, end, share), 1.1, turn), turn, role=role, size=2.2)
 
     # Distances.
 
@@ -225,17 +228,10 @@ class _Drawing:
         zero = (0.0, 0.0)
         wanted.append((self._at(-self.u), zero, self.labels.runs(self.scene.distance), None))
         if self.scene.focal is not None and self.power:
-            x = self.f if not self.mirror and self.f > 0 else -self.f if self.mirror else self.f
+            x = -self.f if self.mirror else self.f
             wanted.append((zero, self._at(x), self.labels.runs(self.scene.focal), None))
         if self.scene.image_distance is not None and self.shown:
             wanted.append(
                 (zero, self._at(self._x(self.v)), self.labels.runs(self.scene.image_distance), None)
             )
-        levels(self.board, wanted, first=self.half + 5.0 if self._low() else 13.0)
-
-    def _low(self) -> bool:
-        """Whether something is drawn below the axis, where distances would be written."""
-        return True
-
-
-_ = LABEL_SIZE
+        levels(self.board, wanted, first=self.half + 5.0)

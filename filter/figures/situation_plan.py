@@ -190,8 +190,10 @@ def levels(
         lead: how far from it the lines begin that lead to the distances.
     """
     rows: list[list[tuple[float, float]]] = []
+    offs: list[float] = []
     axis = 1 if vertical else 0
     drawn: set[tuple[float, float]] = set()
+    room = 0.0
     for one, other, runs, _ in sorted(measures, key=lambda m: distance(m[0], m[1])):
         start, end = sorted((one, other))
         low, high = start[axis], end[axis]
@@ -208,8 +210,12 @@ def levels(
         )
         if at == len(rows):
             rows.append([])
+            # Beside a vertical line, labels stand between two rows.
+            offs.append(first if not offs else offs[-1] + (room if vertical else _NEXT))
+            room = 0.0
         rows[at].append(taken)
-        off = first + _NEXT * at
+        off = offs[at]
+        room = max(room, width_of(runs, LABEL_SIZE) + 4.5)
         for point in (start, end):
             reach = (point[axis], off)
             if reach in drawn:

@@ -189,10 +189,8 @@ _ROWS: Mapping[str, tuple[str, str, str, str, str, str, str]] = {
                 "vitesse des ondes {size}", "snelheid van de golven {size}", "rapidez de las ondas {size}",
                 "velocidade das ondas {size}"),
     # Fields.
-    "f-charges": ("Electric field lines of {things}", "Elektriese veldlyne van {things}",
-                  "Elektrische Feldlinien von {things}", "Lignes de champ électrique de {things}",
-                  "Elektrische veldlijnen van {things}", "Líneas de campo eléctrico de {things}",
-                  "Linhas de campo elétrico de {things}"),
+    "f-charges": ("Electric field lines", "Elektriese veldlyne", "Elektrische Feldlinien", "Lignes de champ électrique",
+                  "Elektrische veldlijnen", "Líneas de campo eléctrico", "Linhas de campo elétrico"),
     "f-equipotentials": ("equipotential lines, dashed", "ekwipotensiaallyne, gestippel", "Äquipotentiallinien, gestrichelt",
                          "lignes équipotentielles en tirets", "equipotentiaallijnen, gestreept",
                          "líneas equipotenciales, a trazos", "linhas equipotenciais, tracejadas"),

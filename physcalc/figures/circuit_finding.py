@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from ..checking.given import last_digit
 from ..checking.printing import printed_datum
-from ..checking.scope import Datum, Quantity, Scope
+from ..checking.scope import Datum, GivenLayer, Quantity, Scope
 from ..checking.setup import Asked
 from ..exact import Real
 from ..language.names import Name
@@ -65,8 +65,8 @@ class Finder:
                 if not self.problems:
                     self.problems.append(ComponentNegative(one.text.span, one.name.key, one.what[0] == "emf"))
                 continue
-            hidden = self.scope.find(one.name)
             known[one.name] = self._datum(one, value)
+            hidden = self.scope.find(one.name)
             if hidden is None or hidden.kind != "given":
                 results[one.name] = known[one.name]
         return results, known
@@ -91,11 +91,14 @@ class Finder:
 
     def _given(self, one: Sought) -> Datum | None:
         """The value that data give to a quantity of the circuit; a letter may mean another thing outside."""
-        datum = self.scope.find(one.name)
-        if datum is None or datum.kind == "constant" or datum.quantity.unit.dimension != one.unit.dimension:
+        # What was found elsewhere is no reading, unless the author says so: a switch may have been closed since.
+        layer = next((layer for layer in self.scope.layers if one.name in layer), None)
+        if not isinstance(layer, GivenLayer):
             return None
-        # What an earlier calculation found is only taken where the circuit does not say it itself.
-        return datum if datum.kind == "given" or self._value(one) is None else None
+        datum = layer[one.name]
+        if datum.kind == "constant" or datum.quantity.unit.dimension != one.unit.dimension:
+            return None
+        return datum
 
     def _take(self, one: Sought, datum: Datum) -> None:
         """Uses a reading where it says something new."""

@@ -230,13 +230,15 @@ def _charges(things: Sequence[Text], reader: AmountReader, problems: list[Proble
     if plan is None:
         return None
     values: list[float] = []
+    known = any(label.value is not None for one in plan.bodies for label in one.body.labels)
     for text, placed in zip(
         [t for t in things if not t.value.lower().startswith("distance")], plan.bodies, strict=False
     ):
         charge = next(
             (a.value for a in placed.body.labels if a.value is not None and placed.kind == "charge"), None
         )
-        value = float(charge) if charge is not None else float(placed.sign)
+        # Signs alone make charges of one size.
+        value = float(charge) if charge is not None else 0.0 if known else float(placed.sign)
         if placed.kind == "charge" and value == 0:
             raise FieldChargeUnknown(text.span, placed.body.key)
         values.append(value if placed.kind == "charge" else 0.0)

@@ -23,7 +23,10 @@ _BLOCK = (
     rf"(?P<word>{THINGS})(?:\s+(?!(?:on|hanging|hangs|against)\b)(?P<label>.+?))?"
     r"(?:\s+(?P<where>(?:on|hanging|hangs|against)\s+.+))?"
 )
-_ON = rf"on\s+(?:a\s+|an\s+|the\s+)?(?:(?P<finish>rough|smooth|frictionless)\s+)?(?:horizontal\s+|inclined\s+)?(?P<kind>{_SURFACES})"
+_ON = (
+    r"on\s+(?:a\s+|an\s+|the\s+)?(?:(?P<finish>rough|smooth|frictionless)\s+)?(?:horizontal\s+|inclined\s+)?"
+    rf"(?P<kind>{_SURFACES})(?:\s+(?:of\s+|at\s+)?(?P<angle>.+))?"
+)
 _PULLEY = r"(?:hanging|hangs)(?:\s+(?:on|at)\s+the\s+(?P<side>left|right))?\s+(?:over|from)\s+(?:a|the)\s+(?:\w+\s+)?pulley"
 _TOP = r"on\s+(?:top\s+of\s+)?(?P<other>.+)"
 HANGS = rf"(?P<word>{THINGS})(?:\s+(?P<label>.+?))?\s+(?:hanging|hangs)\s+from\s+(?P<what>(?:a|an|the|two|three)?\s*(?:light\s+)?(?:{_ROPES}|spring)\b.*)"
@@ -147,6 +150,14 @@ class BlocksMaker:
         line.take(r"rising\s+to\s+the\s+right", "rising to the right")
         line.finish("a surface")
 
+    def _steep(self, found: Found, text: Text) -> None:
+        if "angle" not in found:
+            return
+        angle = found.part("angle")
+        if self.surface != "slope":
+            raise FigurePhraseUnreadable(angle.span, "a surface", text.value, "incline for one with an angle")
+        self.angle = self.reader.angle(angle, "angle of an incline")
+
     def _ground(self, found: Found) -> None:
         slope = found.word("kind") in ("incline", "slope", "ramp", "plane")
         kind = "slope" if slope else "level"
@@ -172,6 +183,7 @@ class BlocksMaker:
             on, pulley, top = fit(_ON, where), fit(_PULLEY, where), fit(_TOP, where)
             if on is not None:
                 self._ground(on)
+                self._steep(on, text)
             elif pulley is not None:
                 place, back = "pulley", pulley.word("side") == "left"
             elif top is not None:

@@ -97,6 +97,9 @@ def standing(lines: Sequence[Text], reader: AmountReader) -> Standing:
         length = reader.length(found.part("far"), "length")
     if (found := line.take(r"wavelength\s+(?P<far>.+)", "wavelength λ")) is not None:
         wavelength = reader.length(found.part("far"), "wavelength")
+        if quarters < 4:
+            form = "at least two loops, or the length alone"
+            raise SituationValueOutside(found.text.span, "a wavelength of this wave", found.text.value, form)
     line.finish("a standing wave")
     free = (both, both or one)
     return Standing(quarters, "pipe" if "pipe" in head else "string", free, length, wavelength)

@@ -1,17 +1,21 @@
 """Speed as ratios against a peer measured in the same run: `python tests/benchmarks/run.py`.
 
 Nothing here passes or fails; the table is read by a person. Each figure is the least of several runs, which is
-what the machine can do when nothing else is going on.
+what the machine can do when nothing else is going on. `--keep` writes the table into `results.md`, for a release.
 """
 
 from __future__ import annotations
 
 import argparse
+import os
+import platform
 import subprocess
 import sys
 import tempfile
 import time
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import date
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -34,10 +38,10 @@ SINGLE = (
 )
 
 
-def document() -> str:
-    """A paper of 300 calculations."""
+def document(blocks: int = BLOCKS) -> str:
+    """A paper of so many calculations."""
     parts = ["---\ntitle: Benchmark\nlang: en-ZA\n---\n"]
-    for number in range(BLOCKS):
+    for number in range(blocks):
         data, formula, find = SINGLE[number % len(SINGLE)]
         given = "\n".join(f"{name}: {value}" for name, value in data.items())
         first = next(iter(data))
@@ -58,23 +62,159 @@ def best(run: Callable[[], object], times: int) -> float:
     return min(taken)
 
 
-def filter_ratio(times: int) -> tuple[float, float]:
-    """Seconds of pandoc with a filter that does nothing, and with ours, on the same paper."""
-    with tempfile.TemporaryDirectory() as name:
-        folder = Path(name)
-        (folder / "paper.md").write_text(document(), encoding="utf-8")
+#: What the table's rows mean.
+NOTES = """The peer of the filter is `pandoc paper.md --filter nothing.py -o out.html`, whose filter is panflute's with an action that
+does nothing, on the same paper; ours writes the memo. "Nothing kept" is with `PHYSCALC_CACHE=off`, "answer kept" is the
+same document once more. Where our filter has run, no block of code is left in the paper, and pandoc does not load its
+syntax definitions, which takes it longer than the paper; so there are rows without them, too. Then what is left above
+the peer's time in a run with a kept answer is pandoc's own, for the working that it has to write.
+
+The peer of a block is `sympy.solve` with `lambdify` and pint.
+
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A row of the table.
+
+    Attributes:
+        what: what is measured.
+        ours, peer: the two figures, in one unit.
+        unit: that unit: "s", "ms" or "MB".
+        goal: the ratio, or for memory the difference, that is wanted; empty for none.
+        difference: whether the last column holds the difference of the two.
+    """
+
+    what: str
+    ours: float
+    peer: float
+    unit: str
+    goal: str = ""
+    difference: bool = False
+
+    @property
+    def outcome(self) -> str:
+        return f"+{self.ours - self.peer:.0f} MB" if self.difference else f"{self.ours / self.peer:.2f}"
+
+
+class Filters:
+    """Papers, and pandoc with a filter that does nothing, with ours without a store, and with ours and a filled one."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
         (folder / "nothing.py").write_text(
             "import panflute\npanflute.run_filter(lambda element, document: None)\n", encoding="utf-8"
         )
         (folder / "ours.py").write_text(
             "import sys\nfrom physcalc_filter.pandoc_entry import main\nsys.exit(main())\n", encoding="utf-8"
         )
+        (folder / "check.py").write_text(
+            "import sys\nfrom physcalc_filter.cli import main\nsys.exit(main(sys.argv[1:]))\n",
+            encoding="utf-8",
+        )
+        # As where pip has installed the program: what Python compiled is there.
+        self.env = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+        self.env["PYTHONPYCACHEPREFIX"] = str(folder / "compiled")
+        self.env["PYTHONPATH"] = os.pathsep.join(path for path in sys.path[1:] if path)
 
-        def pandoc(script: str) -> None:
-            command = [PANDOC, "paper.md", "--filter", script, "-M", "edition=memo", "-o", "out.html"]
-            subprocess.run(command, cwd=folder, check=True, capture_output=True, timeout=120)
+    def paper(self, blocks: int) -> str:
+        """The name of a paper of so many blocks."""
+        name = f"paper{blocks}.md"
+        (self.folder / name).write_text(document(blocks), encoding="utf-8")
+        return name
 
-        return best(lambda: pandoc("nothing.py"), times), best(lambda: pandoc("ours.py"), times)
+    def run(self, command: Sequence[str], kept: bool, data: bytes | None = None) -> bytes:
+        env = {**self.env, "PHYSCALC_CACHE": str(self.folder / "cache") if kept else "off"}
+        return subprocess.run(
+            command, cwd=self.folder, env=env, input=data, check=True, capture_output=True, timeout=600
+        ).stdout
+
+    def pandoc(self, paper: str, script: str, kept: bool = False, options: Sequence[str] = ()) -> None:
+        command = [PANDOC, paper, "--filter", script, "-M", "edition=memo", "-o", "out.html", *options]
+        self.run(command, kept)
+
+    def three(self, paper: str, times: int, options: Sequence[str] = ()) -> tuple[float, float, float]:
+        """Seconds with the filter that does nothing, with ours cold, and warm; the three take turns."""
+        taken: tuple[list[float], list[float], list[float]] = ([], [], [])
+        self.pandoc(paper, "ours.py", kept=True, options=options)
+        for _ in range(times):
+            taken[0].append(timed(lambda: self.pandoc(paper, "nothing.py", options=options)))
+            taken[1].append(timed(lambda: self.pandoc(paper, "ours.py", options=options)))
+            taken[2].append(timed(lambda: self.pandoc(paper, "ours.py", kept=True, options=options)))
+        return min(taken[0]), min(taken[1]), min(taken[2])
+
+    def memory(self, paper: str, script: str) -> float:
+        """The most memory of the filter's own process, in MB."""
+        tree = self.run([PANDOC, paper, "-t", "json", "-M", "edition=memo"], False)
+        measured = (
+            "import resource, runpy, sys\nsys.argv = [sys.argv[1], 'html']\n"
+            "try:\n    runpy.run_path(sys.argv[0], run_name='__main__')\nexcept SystemExit:\n    pass\n"
+            "most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss\n"
+            "open('most', 'w').write(str(most * (1 if sys.platform == 'darwin' else 1024)))\n"
+        )
+        self.run([sys.executable, "-c", measured, script], False, tree)
+        return int((self.folder / "most").read_text(encoding="utf-8")) / 1e6
+
+
+def timed(run: Callable[[], object]) -> float:
+    """How many seconds a run takes."""
+    start = time.perf_counter()
+    run()
+    return time.perf_counter() - start
+
+
+def filter_rows(times: int) -> list[Row]:
+    """The filter and the check against pandoc with a filter that does nothing, on the same papers."""
+    with tempfile.TemporaryDirectory() as name:
+        runs = Filters(Path(name))
+        small, middle, large = runs.paper(1), runs.paper(BLOCKS), runs.paper(10 * BLOCKS)
+        nothing, cold, warm = runs.three(middle, times)
+        rows = [
+            Row(f"pandoc with the filter, {BLOCKS} blocks, nothing kept", cold, nothing, "s", "≤ 1.5"),
+            Row(f"pandoc with the filter, {BLOCKS} blocks, answer kept", warm, nothing, "s", "≤ 1.15"),
+        ]
+        one_nothing, one_cold, one_warm = runs.three(small, times)
+        rows += [
+            Row("pandoc with the filter, 1 block, nothing kept", one_cold, one_nothing, "s", "≤ 2.0"),
+            Row("pandoc with the filter, 1 block, answer kept", one_warm, one_nothing, "s"),
+        ]
+        # Where no block of code is left, pandoc need not load its syntax definitions. Without them on either side:
+        plain = ["--syntax-highlighting=none"]
+        for paper, count in ((middle, BLOCKS), (small, 1)):
+            bare, bare_cold, bare_warm = runs.three(paper, times, plain)
+            what = f"the same, {count} block{'s' if count > 1 else ''}, pandoc without syntax highlighting"
+            rows += [Row(f"{what}, nothing kept", bare_cold, bare, "s")]
+            rows += [Row(f"{what}, answer kept", bare_warm, bare, "s")]
+        for script in ("nothing.py", "ours.py"):
+            runs.memory(small, script)
+        least = runs.memory(middle, "nothing.py")
+        rows.append(
+            Row(
+                "most memory of the filter's process",
+                runs.memory(middle, "ours.py"),
+                least,
+                "MB",
+                "≤ +120 MB",
+                True,
+            )
+        )
+        few = max(1, times // 3)
+        rows.append(
+            Row(
+                f"the filter, {10 * BLOCKS} blocks against {BLOCKS}",
+                best(lambda: runs.pandoc(large, "ours.py"), few),
+                cold,
+                "s",
+                "≤ 11",
+            )
+        )
+        check = [sys.executable, "check.py", "check", middle]
+        for kept in (False, True):
+            runs.run(check, kept)
+            what = f"physcalc check, {BLOCKS} blocks, {'answer' if kept else 'nothing'} kept"
+            rows.append(Row(what, best(lambda kept=kept: runs.run(check, kept), times), nothing, "s"))
+        return rows
 
 
 #: Sets and quadratics: (data, formulas, finds).
@@ -177,24 +317,50 @@ def engine_ratios(times: int) -> list[tuple[str, float, float]]:
     return rows
 
 
+def machine() -> str:
+    """What the figures were measured on."""
+    cpu = platform.processor() or platform.machine()
+    info = Path("/proc/cpuinfo")
+    if info.is_file():
+        models = [
+            line for line in info.read_text(encoding="utf-8").splitlines() if line.startswith("model name")
+        ]
+        cpu = models[0].partition(":")[2].strip() if models else cpu
+    return (
+        f"{cpu}, {os.cpu_count()} cores; {platform.system()}; Python {platform.python_version()}; "
+        f"pandoc {pypandoc.get_pandoc_version()}"
+    )
+
+
+def table(rows: Sequence[Row]) -> str:
+    """The rows as a Markdown table."""
+    cells = [("", "ours", "peer", "ratio", "goal"), ("---", "--:", "--:", "--:", "--:")]
+    for row in rows:
+        figures = [f"{value:.{0 if row.unit == 'MB' else 2}f} {row.unit}" for value in (row.ours, row.peer)]
+        cells.append((row.what, *figures, row.outcome, row.goal))
+    widths = [max(len(row[column]) for row in cells) for column in range(5)]
+    return "".join(
+        "| "
+        + " | ".join(cell.ljust(width) for cell, width in zip(row, widths, strict=True)).rstrip()
+        + " |\n"
+        for row in cells
+    )
+
+
 def main() -> int:
     """Run what is asked and print the table."""
     reader = argparse.ArgumentParser(description="Speed as ratios against a peer in the same run.")
-    reader.add_argument("--times", type=int, default=5, help="runs of each, of which the least counts")
-    times = reader.parse_args().times
-    rows = []
-    nothing, ours = filter_ratio(times)
-    rows.append(
-        (f"pandoc with the filter, {BLOCKS} blocks, against a filter that does nothing", ours, nothing, "s")
-    )
-    for name, mine, theirs in engine_ratios(times):
-        rows.append(
-            (f"one block ({name}), text to steps, against sympy.solve + lambdify + pint", mine, theirs, "ms")
-        )
-    width = max(len(row[0]) for row in rows)
-    print(f"{'':{width}}  {'ours':>9}  {'peer':>9}  ratio")
-    for name, own, peer, unit in rows:
-        print(f"{name:{width}}  {own:7.2f} {unit:2} {peer:7.2f} {unit:2}  {own / peer:5.2f}")
+    reader.add_argument("--times", type=int, default=7, help="runs of each, of which the least counts")
+    reader.add_argument("--keep", action="store_true", help="write the table into results.md")
+    asked = reader.parse_args()
+    rows = filter_rows(asked.times)
+    for name, mine, theirs in engine_ratios(asked.times):
+        rows.append(Row(f"one block ({name}), text to steps, against sympy.solve", mine, theirs, "ms"))
+    print(machine())
+    print(table(rows), end="")
+    if asked.keep:
+        told = f"# Measured {date.today().isoformat()}\n\n{machine()}. The least of {asked.times} runs.\n\n"
+        (Path(__file__).with_name("results.md")).write_text(told + NOTES + table(rows), encoding="utf-8")
     return 0
 
 

@@ -22,8 +22,13 @@ from physcalc.problems import Span, Text
 Key = str | Mapping[str, str]
 
 
-def drawn(circuit: str | Sequence[str], data: Mapping[str, str] | None = None, **keys: Key) -> Drawn:
-    """The circuit of a block, with data around it."""
+def drawn(
+    circuit: str | Sequence[str],
+    data: Mapping[str, str] | None = None,
+    earlier: Drawn | None = None,
+    **keys: Key,
+) -> Drawn:
+    """The circuit of a block, with data around it, and what another one found earlier."""
     conventions = Conventions()
     items = [GivenText(Text(name), Text(value)) for name, value in (data or {}).items()]
     layer, problems = read_given(items, Scope(), conventions)
@@ -42,7 +47,7 @@ def drawn(circuit: str | Sequence[str], data: Mapping[str, str] | None = None, *
         tuple(Text(line, span) for line, span in zip(lines, spans, strict=True)),
         **texts,  # type: ignore[arg-type]
     )
-    return draw(body, Scope((layer,)))
+    return draw(body, Scope((layer, *([earlier.results] if earlier is not None else []))))
 
 
 def slugs(found: Drawn) -> list[str]:

@@ -166,6 +166,19 @@ def test_a_reading_takes_the_place_of_a_missing_value() -> None:
     assert value(found, "V_x") == F(9, 4)
 
 
+def test_what_an_earlier_circuit_found_is_no_reading_of_this_one() -> None:
+    """With the switch open the current is zero, which says nothing of the current with the switch closed."""
+    data = {"ε": "9 V", "R_1": "4 Ω"}
+    before = drawn("battery (ε, r), switch S open, A, R_1", data)
+    assert value(before, "A") == 0
+    after = drawn("battery (ε, r), switch S, A, R_1", data, before)
+    assert slugs(after) == []
+    assert "A" not in names(after)
+    assert "r" not in names(after)
+    known = drawn("battery (ε, r), switch S, A, R_1", {**data, "r": "0.5 Ω"}, before)
+    assert value(known, "A") == 2
+
+
 def test_what_cannot_be_told_is_left_out_and_the_rest_is_there() -> None:
     found = drawn("battery (12 V), (R_1 | R_x)", {"R_1": "4 Ω"})
     assert slugs(found) == []

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from ..programs import program
-from .built import DOCUMENTS, EDITIONS, editions
+from .built import DOCUMENTS, EDITIONS, Editions
 
 
 def checked(book: Path) -> subprocess.CompletedProcess[str]:
@@ -23,13 +23,13 @@ def checked(book: Path) -> subprocess.CompletedProcess[str]:
 
 @pytest.mark.parametrize("edition", EDITIONS)
 @pytest.mark.parametrize("name", DOCUMENTS)
-def test_epubcheck_finds_nothing(name: str, edition: str) -> None:
+def test_epubcheck_finds_nothing(name: str, edition: str, editions: Editions) -> None:
     done = checked(editions(name, "epub")[edition])
     assert done.returncode == 0, done.stderr
     assert not re.search(r"\b(ERROR|WARNING|FATAL)\b", done.stdout + done.stderr)
 
 
-def test_epubcheck_finds_what_is_wrong(tmp_path: Path) -> None:
+def test_epubcheck_finds_what_is_wrong(tmp_path: Path, editions: Editions) -> None:
     broken = tmp_path / "broken.epub"
     with (
         zipfile.ZipFile(editions("mechanics_test", "epub")["memo"]) as whole,
@@ -40,7 +40,7 @@ def test_epubcheck_finds_what_is_wrong(tmp_path: Path) -> None:
     assert checked(broken).returncode != 0
 
 
-def test_a_book_has_one_style_sheet_and_named_chapters() -> None:
+def test_a_book_has_one_style_sheet_and_named_chapters(editions: Editions) -> None:
     with zipfile.ZipFile(editions("mechanics_test", "epub")["guide"]) as book:
         assert book.infolist()[0].filename == "mimetype"
         assert book.infolist()[0].compress_type == zipfile.ZIP_STORED

@@ -19,7 +19,7 @@ from physcalc.render.tex import tex_name, tex_text
 from physcalc.units.spelling import WRITTEN
 
 from ..programs import program
-from .built import DOCUMENTS, editions
+from .built import DOCUMENTS, Editions
 
 #: The mark of a file that keeps PDF/UA-1 (ISO 14289-1, 5: version identification).
 CLAIM = "pdfuaid:part"
@@ -45,7 +45,7 @@ def formulas(node: Any, found: list[str]) -> list[str]:
 
 
 @pytest.mark.parametrize("name", DOCUMENTS)
-def test_structure_language_and_alternatives(name: str) -> None:
+def test_structure_language_and_alternatives(name: str, editions: Editions) -> None:
     for edition, path in editions(name, "pdf").items():
         root: Any = pypdf.PdfReader(path).trailer["/Root"]
         assert root["/Lang"].startswith("en")
@@ -56,7 +56,7 @@ def test_structure_language_and_alternatives(name: str) -> None:
         assert claims(path.read_bytes())
 
 
-def test_formulas_are_said() -> None:
+def test_formulas_are_said(editions: Editions) -> None:
     root: Any = pypdf.PdfReader(editions("mechanics_test", "pdf")["memo"]).trailer["/Root"]
     said = formulas(root["/StructTreeRoot"], [])
     for words in ("F_(net)", "m a", "48,06 N", "T − f_k", "(G M m)/(r^2)"):
@@ -64,7 +64,7 @@ def test_formulas_are_said() -> None:
 
 
 @pytest.mark.parametrize("name", DOCUMENTS)
-def test_every_font_is_in_the_file(name: str) -> None:
+def test_every_font_is_in_the_file(name: str, editions: Editions) -> None:
     for path in editions(name, "pdf").values():
         done = subprocess.run([program("pdffonts"), str(path)], capture_output=True, text=True, check=True)
         lines = done.stdout.splitlines()[2:]
@@ -87,37 +87,7 @@ def maths(tex: Sequence[str]) -> list[pf.Inline]:
 def test_every_sign_is_in_the_fonts(tmp_path: Path) -> None:
     """PDF/UA-1 forbids a letter that no font has (ISO 14289-1, 7.21.8), and a file that breaks it does not claim it."""
     # Common practice, no source: the signs that a page says beside names and units.
-    signs = [
-        "✓",
-        "−",
-        "±",
-        "×",
-        "·",
-        "°",
-        "′",
-        "…",
-        "–",
-        "“",
-        "”",
-        "’",
-        "=",
-        "≈",
-        "≤",
-        "≥",
-        "≠",
-        "→",
-        "⇒",
-        "∝",
-        "√",
-        "∞",
-        "↑",
-        "↓",
-        "⁻¹²³⁴⁵⁶⁷⁸⁹⁰",
-        "½",
-        "∥",
-        "⊥",
-        "∠",
-    ]
+    signs = list("✓−±×·°′…–“”’=≈≤≥≠→⇒∝√∞↑↓⁻¹²³⁴⁵⁶⁷⁸⁹⁰½∥⊥∠")
     letters = [*GREEK.values(), "ℓ"]
     text = [pf.Str(one) for one in (*signs, *letters, *WRITTEN)]
     names = [tex_name(Name(letter, subscript="net")) for letter in letters]

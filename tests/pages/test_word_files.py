@@ -12,7 +12,7 @@ from xml.etree import ElementTree
 import pytest
 
 from ..programs import program
-from .built import DOCUMENTS, editions
+from .built import DOCUMENTS, Editions
 
 WORD = "{http://schemas.openxmlformats.org/wordprocessingml/2006/main}"
 MATHS = "{http://schemas.openxmlformats.org/officeDocument/2006/math}"
@@ -40,7 +40,7 @@ def held(path: Path) -> dict[str, object]:
 
 
 @pytest.mark.parametrize("name", DOCUMENTS)
-def test_stored_again_nothing_is_lost(name: str, tmp_path: Path) -> None:
+def test_stored_again_nothing_is_lost(name: str, tmp_path: Path, editions: Editions) -> None:
     paths = editions(name, "docx").values()
     profile = f"-env:UserInstallation=file://{tmp_path / 'profile'}"
     command = [program("soffice"), profile, "--headless", "--convert-to", "docx", "--outdir", str(tmp_path)]
@@ -53,7 +53,7 @@ def test_stored_again_nothing_is_lost(name: str, tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("name", DOCUMENTS)
-def test_rows_stay_whole_and_tables_apart(name: str) -> None:
+def test_rows_stay_whole_and_tables_apart(name: str, editions: Editions) -> None:
     for path in editions(name, "docx").values():
         root = document(path)
         for table in root.iter(f"{WORD}tbl"):
@@ -67,7 +67,7 @@ def test_rows_stay_whole_and_tables_apart(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", DOCUMENTS)
-def test_a_working_is_kept_together_and_with_what_asks_for_it(name: str) -> None:
+def test_a_working_is_kept_together_and_with_what_asks_for_it(name: str, editions: Editions) -> None:
     """Every line of a working but its last stays with the next, and no heading ends a page."""
     for path in editions(name, "docx").values():
         with zipfile.ZipFile(path) as file:
@@ -89,7 +89,7 @@ def test_a_working_is_kept_together_and_with_what_asks_for_it(name: str) -> None
 
 
 @pytest.mark.parametrize("name", DOCUMENTS)
-def test_no_tex_is_left_in_a_word_file(name: str) -> None:
+def test_no_tex_is_left_in_a_word_file(name: str, editions: Editions) -> None:
     """What pandoc cannot make an equation of it leaves as TeX between dollar signs."""
     for path in editions(name, "docx").values():
         assert "\\" not in str(held(path)["words"])
