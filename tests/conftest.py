@@ -5,11 +5,15 @@ from __future__ import annotations
 import os
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 
 def pytest_configure() -> None:
     """No test finds answers of an earlier run, or touches the user's store; tests of the store name their own."""
     os.environ["PHYSCALC_CACHE"] = "off"
+    # Time is no matter of tests: a busy machine is no fault.
+    settings.register_profile("untimed", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+    settings.load_profile("untimed")
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

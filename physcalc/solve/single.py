@@ -12,7 +12,6 @@ from ..exact import Number, Real, RealError
 from ..language import tree as t
 from ..language.names import Name
 from .invert import Branch, peel
-from .numeric import numeric_roots
 from .polynomial import Polynomial, as_ratio, real_roots, trimmed
 
 Method = Literal["direct", "polynomial", "numeric"]
@@ -94,6 +93,8 @@ def solve_one(equation: t.Equation, unknown: Name, values: Values) -> OneUnknown
                 found.extend(Root(value, None, branch.reason) for value in real_roots(polynomial))
             else:
                 method = "numeric"
+                from .numeric import numeric_roots  # Here: few formulas need a search.
+
                 search = numeric_roots(branch.core, target, unknown, values)
                 found.extend(Root(value, None, branch.reason) for value in search.roots)
                 touching += search.touching
