@@ -129,9 +129,12 @@ def _targets(
     """
     name = source.stem or "document"
     if output is None:
-        example = (
-            f"physcalc build {source} --all -o out" if every else f"physcalc build {source} -o {name}.pdf"
-        )
+        example = f"physcalc build {source} --all -o out"
+        if not every:
+            example = f"physcalc build {source} -o {name}.pdf"
+            example = (
+                f"{example.removesuffix('.pdf')}-{edition}.pdf --edition {edition}" if edition else example
+            )
         raise click.UsageError(f"say what to write with -o, as in: {example}")
     if not every:
         if output.is_dir():

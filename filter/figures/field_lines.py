@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from .board import distance
+from .board import angle, distance
 from .picture import Box, Point
 
 #: Lines of the field of one charge alone, and about how many the largest of several has; the most of any.
@@ -15,7 +15,7 @@ ALONE, SEVERAL, MOST = 12, 16, 32
 #: How near the middle of a charge a line begins, and how near it has arrived, in millimetres.
 _START, _ARRIVED = 0.04, 0.06
 #: The step along a line: this share of the distance to the nearest charge, between these lengths.
-_SHARE, _LEAST, _LONGEST = 0.07, 0.003, 1.1
+_SHARE, _LEAST, _LONGEST = 0.07, 0.003, 0.7
 #: A line that is so many millimetres away comes back no more, or outside of every picture.
 _AWAY = 6000.0
 _STEPS = 4000
@@ -117,7 +117,7 @@ def field_lines(charges: Sequence[Charge], least: int | None = None) -> list[Fie
     for at, charge in enumerate(charges):
         if charge.size * major < 0:
             continue
-        for turn in _fill(number[at], arrived[at], _axis(at, charges)):
+        for turn in _fill(number[at], arrived[at], at, charges):
             points, end = _way(at, turn, charges)
             lines.append(_line(points, at, end, charge.size > 0))
     return lines
@@ -129,9 +129,12 @@ def _line(points: list[Point], start: int, end: int | None, forwards: bool) -> F
 
 
 def _thinned(points: list[Point]) -> list[Point]:
+    """Fewer points, but for where the line bends."""
     kept = [points[0]]
-    for point in points[1:-1]:
-        if distance(point, kept[-1]) >= _APART:
+    for point, after in pairwise(points[1:]):
+        far = distance(point, kept[-1])
+        bend = (angle(point, after) - angle(kept[-1], point) + 180) % 360 - 180
+        if far >= _APART or (abs(bend) > 1.5 and far > 0.2):
             kept.append(point)
     return [*kept, points[-1]]
 
@@ -148,26 +151,54 @@ def _axis(at: int, charges: Sequence[Charge]) -> float:
     return math.atan2(y, x)
 
 
-def _fill(number: int, taken: Sequence[float], axis: float) -> list[float]:
+def _fill(number: int, taken: Sequence[float], at: int, charges: Sequence[Charge]) -> list[float]:
     """Directions for the lines that a charge has beside those that arrive at it."""
+    axis = _axis(at, charges)
     if not taken:
         return [axis + (n + 0.5) * 2 * math.pi / number for n in range(number)]
+    zones = _zones(taken, at, charges)
+    inside = [0] * len(zones)
     left = number - len(taken)
-    ordered = sorted((turn - axis) % (2 * math.pi) for turn in taken)
-    gaps = [((b - a) % (2 * math.pi)) or 2 * math.pi for a, b in pairwise([*ordered, ordered[0]])]
-    inside = [0] * len(gaps)
     while left > 0:
-        widest = max(gap / (n + 1) for gap, n in zip(gaps, inside, strict=True))
-        # Gaps that are alike (mirror images) are filled alike, as long as lines are left.
-        for k, gap in enumerate(gaps):
-            if left > 0 and gap / (inside[k] + 1) > widest * (1 - 1e-4):
+        widest = max(width / (n + 1) for (_, width), n in zip(zones, inside, strict=True))
+        # Zones that are alike (mirror images) are filled alike, as long as lines are left.
+        for k, (_, width) in enumerate(zones):
+            if left > 0 and width / (inside[k] + 1) > widest * (1 - 1e-4):
                 inside[k] += 1
                 left -= 1
     return [
-        axis + start + gap * (n + 1) / (many + 1)
-        for start, gap, many in zip(ordered, gaps, inside, strict=True)
+        start + width * (n + 0.5) / many
+        for (start, width), many in zip(zones, inside, strict=True)
         for n in range(many)
     ]
+
+
+def _zones(taken: Sequence[float], at: int, charges: Sequence[Charge]) -> list[tuple[float, float]]:
+    """Where lines of a charge go far away: directions at which that begins, and for how wide an angle.
+
+    Between two lines that arrive there is such a zone where a line in the middle goes far away; its edges are found by
+    halving. Without any (charges that are equal in all), everything between two lines is one.
+    """
+    ordered = sorted(turn % (2 * math.pi) for turn in taken)
+    gaps = [(one, ((other - one) % (2 * math.pi)) or 2 * math.pi) for one, other in pairwise([*ordered, ordered[0]])]
+    free = []
+    for start, width in gaps:
+        middle = start + width / 2
+        if _way(at, middle, charges)[1] is None:
+            low, high = _edge(at, middle, start, charges), _edge(at, middle, start + width, charges)
+            free.append((low, high - low))
+    return free or gaps
+
+
+def _edge(at: int, away: float, caught: float, charges: Sequence[Charge]) -> float:
+    """The direction between one that goes far away and one that does not, at which that changes."""
+    for _ in range(11):
+        middle = (away + caught) / 2
+        if _way(at, middle, charges)[1] is None:
+            away = middle
+        else:
+            caught = middle
+    return away
 
 
 def _came(points: list[Point]) -> float:

@@ -202,7 +202,7 @@ class _Reader:
                     self.open.summed.append(f"{sign} {text}")
             case "B" if self.open is not None and self.open.kind in BODIES:
                 number, _, body = text.partition(" ")
-                self.open.body.append(BodyLine(self.whole(number), body))
+                self.open.body.append(BodyLine(self.whole(number, 1), body))
                 self.open.summed.append(f"B {body}")
             case "X":
                 self.close()
@@ -219,7 +219,7 @@ class _Reader:
         if kind not in _KINDS:
             raise self.damaged(f'there are no entries "{kind[:40]}"')
         place = Span(self.source.name, self.at + 1)
-        self.open = _Open(self.whole(number), kind, self.file, self.whole(line), place, {}, [], [f"E {kind}"])
+        self.open = _Open(self.whole(number), kind, self.file, self.whole(line, 1), place, {}, [], [f"E {kind}"])
 
     def close(self) -> None:
         """The entry that is open is complete."""
@@ -279,9 +279,9 @@ class _Reader:
             total = (total * 31 + self.sums[number]) % _MODULUS
         return Run(job, tuple(self.events), self.whole(words[0]), total, words[1], len(words) == 3)
 
-    def whole(self, text: str) -> int:
-        if not re.fullmatch(r"[0-9]{1,7}", text):
-            raise self.damaged(f'"{text[:40]}" is no whole number')
+    def whole(self, text: str, least: int = 0) -> int:
+        if not re.fullmatch(r"[0-9]{1,7}", text) or int(text) < least:
+            raise self.damaged(f'"{text[:40]}" is no whole number here')
         return int(text)
 
     def damaged(self, reason: str) -> EntriesDamaged:

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Literal
 
 from ..editions.layouts.base import part_file
+from .process import write
 
 PACKAGE = "physcalc.sty"
 RULES = ".latexmkrc"
@@ -61,7 +62,7 @@ def install(folder: Path) -> tuple[Installed, Installed]:
     elif there == text:
         first = Installed(package, "there already")
     elif there.startswith(_SIGNATURE) and not package.is_symlink():
-        package.write_text(text, encoding="utf-8", newline="\n")
+        write(package, text)
         first = Installed(package, "brought up to date")
     else:
         first = Installed(package, "foreign")
@@ -82,6 +83,8 @@ def _text_of(path: Path) -> str | None:
     """A file's text; None where there is none of that name, not even a link that leads nowhere."""
     if not path.exists() and not path.is_symlink():
         return None
+    if not path.is_file():
+        return ""  # Whoever opens a pipe waits for it.
     try:
         return path.read_text(encoding="utf-8", errors="replace")
     except OSError:

@@ -11,6 +11,7 @@ from pathlib import Path
 from physcalc.problems import Problem, Span, Text
 
 from ..sources import Attributes, Source, read_source
+from ..sources.tex.arguments import argument as inside
 from .entries import Entry
 from .problems import EntriesOld
 
@@ -25,8 +26,6 @@ _COMMAND = re.compile(
     r"|(phys(?:value|define|mark|setup))(?![A-Za-z@]))"
 )
 _COMMENT = re.compile(r"(?<!\\)((?:\\\\)*)%[^\n]*")
-#: The longest argument that is looked for, in signs.
-_LONGEST = 20_000
 #: How many commands before the line that TeX names are looked at: those of a footnote of several lines, and more.
 _MOST_BACK = 200
 
@@ -84,13 +83,22 @@ class Placed:
 
 @dataclass(slots=True)
 class _Found:
-    """A command of ours in a file: its kind, line and arguments as offsets; and whether an entry has it."""
+    """A command of ours in a file.
+
+    Attributes:
+        kind: what it is in the file that TeX writes.
+        start, line: where it stands.
+        option, argument: what stands in its brackets and braces, as offsets.
+        texts: the same without comments and blanks, made once: many entries may ask for them.
+        taken: whether an entry has it.
+    """
 
     kind: str
     start: int
     line: int
     option: tuple[int, int] | None
     argument: tuple[int, int] | None
+    texts: tuple[str, str]
     taken: bool = False
 
 
@@ -182,7 +190,7 @@ class Files:
         for found in reversed(commands[max(0, last - _MOST_BACK) : last]):
             if best is not None and found.line != best.line:
                 break
-            if found.kind == entry.kind and not found.taken and _arguments(source, found) == wanted:
+            if found.kind == entry.kind and not found.taken and found.texts == wanted:
                 best = found
         if best is not None:
             best.taken = True
@@ -258,12 +266,6 @@ def _texts(entry: Entry) -> tuple[str, ...]:
             return (entry.options, "")
 
 
-def _arguments(source: Source, found: _Found) -> tuple[str, ...]:
-    return tuple(
-        _bare(source.text[slice(*stretch)]) if stretch else "" for stretch in (found.option, found.argument)
-    )
-
-
 def _bare(text: str) -> str:
     """A text without comments and blanks, of which TeX keeps others than were typed."""
     return "".join(_COMMENT.sub(r"\1", text).split())
@@ -281,24 +283,15 @@ def _commands(source: Source) -> Iterator[_Found]:
             argument = _bracketed(text, option[1] + 1 if option else at, "{}")
             if argument is None:
                 continue
-        yield _Found(kind, match.start(), source.line_at(match.start()) + 1, option, argument)
+        option_text, argument_text = (
+            _bare(source.text[slice(*stretch)]) if stretch else "" for stretch in (option, argument)
+        )
+        line = source.line_at(match.start()) + 1
+        yield _Found(kind, match.start(), line, option, argument, (option_text, argument_text))
 
 
 def _bracketed(text: str, at: int, signs: str) -> tuple[int, int] | None:
     """The stretch inside the brackets that open at an offset, blanks skipped; None where none do."""
     while text[at : at + 1] in {" ", "\t", "\n", "\r"} and text[at : at + 1]:
         at += 1
-    if text[at : at + 1] != signs[0]:
-        return None
-    depth = 0
-    end = at + 1
-    while end < min(len(text), at + _LONGEST):
-        sign = text[end]
-        if sign == "\\":
-            end += 2
-            continue
-        if sign == signs[1] and depth == 0:
-            return at + 1, end
-        depth += (sign == "{") - (sign == "}")
-        end += 1
-    return None
+    return inside(text, at, signs, paragraphs=True) if text[at : at + 1] == signs[0] else None

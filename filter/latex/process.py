@@ -101,6 +101,8 @@ def foreign(target: Path) -> bool:
     """Whether a file of that name is there that this program has not written."""
     if not target.exists() and not target.is_symlink():
         return False
+    if not target.is_file():
+        return True  # Whoever opens a pipe waits for it.
     try:
         with target.open(encoding="utf-8", errors="replace") as file:
             return not file.read(len(SIGNATURE)).startswith(SIGNATURE)

@@ -14,6 +14,7 @@ from ..language.headings import Heading, read_heading
 from ..language.names import Name, read_name
 from ..language.statements import Conventions, GivenText
 from ..problems import Problem, Text
+from ..problems.figures import FigureValueExtreme
 from ..problems.language import HeadingUnreadable, NameUnreadable
 from ..units import Dimension
 
@@ -26,6 +27,8 @@ _NORMAL = re.compile(
     re.IGNORECASE,
 )
 _HALF = PI * Real.of(Fraction(1, 2))
+#: Between these sizes in SI units squares and products of a few values fit a machine number.
+_LEAST, _MOST = Real.of(Fraction(1, 10**60)), Real.of(10**60)
 
 
 def value_of(text: Text, scope: Scope, conventions: Conventions, name: str = "") -> Datum:
@@ -52,6 +55,17 @@ def value_of(text: Text, scope: Scope, conventions: Conventions, name: str = "")
         return datum
     left = layer.unused() if isinstance(layer, GivenLayer) else []
     raise left[0] if left else NameUnreadable(text.span, text.value)
+
+
+def check_size(datum: Datum, text: Text) -> None:
+    """Looks whether a picture can be reckoned with a value: places in it are machine numbers.
+
+    Raises:
+        FigureValueExtreme: it cannot.
+    """
+    size = abs(datum.quantity.value)
+    if size.sign() and not _LEAST < size < _MOST:
+        raise FigureValueExtreme(text.span, text.value)
 
 
 def of_dimension(datum: Datum, dimension: Dimension) -> bool:

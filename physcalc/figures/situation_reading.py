@@ -18,7 +18,7 @@ from ..problems.figures import FigurePhraseUnreadable
 from ..problems.figures_situation import SituationDimension, SituationValueOutside
 from ..units import Dimension, read_unit
 from .drawn import FigureText
-from .reading import value_of
+from .reading import check_size, value_of
 
 #: The most lines that a figure can have.
 MOST_LINES = 40
@@ -252,6 +252,7 @@ class AmountReader:
     def _checked(self, datum: Datum, what: str, units: tuple[str, ...], text: Text) -> Datum:
         if not self._fits(datum, units):
             raise SituationDimension(text.span, what, text.value, datum.quantity.unit.text(), units[0])
+        check_size(datum, text)
         return datum
 
     def known(self, text: Text, what: str, *units: str) -> Amount:

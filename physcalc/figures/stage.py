@@ -2,9 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass
+
 from ..checking.scope import Scope
 from ..exact.work import CALCULATION, bounded
-from ..problems import Problem
+from ..limits import allow, limit
+from ..problems import Problem, Text
+from ..problems.figures import FigureValueExtreme
+from ..problems.language import FormulaUnreadable
 from ..problems.solving import WorkTooMuch
 from .drawn import Drawn, FigureText
 
@@ -19,6 +25,13 @@ def draw(body: FigureText, scope: Scope) -> Drawn:
     Returns:
         What it shows, what it finds and every problem; never raises a Problem.
     """
+    most = limit("formula-length")
+    for text in _texts(body):
+        if len(text.value) > most:
+            # How long a line takes to be read grows faster than the line.
+            reason = f"a line of {len(text.value)} characters is too long for a figure"
+            known = f"at most {most} characters{allow('formula-length')}"
+            return Drawn(None, {}, (FormulaUnreadable(text.span, reason, known),))
     try:
         with bounded(CALCULATION):
             return _draw(body, scope)
@@ -26,6 +39,26 @@ def draw(body: FigureText, scope: Scope) -> Drawn:
         return Drawn(None, {}, (WorkTooMuch(body.span),))
     except Problem as problem:
         return Drawn(None, {}, (problem,))
+    except ArithmeticError:
+        # Places in a picture are machine numbers, which some values do not fit.
+        return Drawn(None, {}, (FigureValueExtreme(body.span),))
+
+
+def _texts(value: object) -> Iterator[Text]:
+    """Every text that an author typed for a figure."""
+    match value:
+        case Text():
+            yield value
+        case tuple():
+            for one in value:
+                yield from _texts(one)
+        case FigureText():
+            for one in fields(value):
+                if one.name not in ("span", "conventions"):
+                    yield from _texts(getattr(value, one.name))
+        case _ if is_dataclass(value):
+            for one in fields(value):
+                yield from _texts(getattr(value, one.name))
 
 
 def _draw(body: FigureText, scope: Scope) -> Drawn:

@@ -158,3 +158,27 @@ class FigureNameUnknown(Problem):
         if self.near is not None:
             return f'perhaps "{self.near}" was meant'
         return f"it holds {', '.join(self.known)}" if self.known else "it holds nothing that has a name"
+
+
+@dataclass(eq=False)
+class FigureValueExtreme(Problem):
+    """A value of a figure is so large, or so near zero, that no picture can be reckoned with it.
+
+    Most likely a power of ten was mistyped.
+
+    Attributes:
+        typed: the value; empty where it is one that follows from others.
+    """
+
+    slug: ClassVar[str] = "figure-value-extreme"
+    wrong: ClassVar[str] = "field:\n  - charge A = 3e250 nC"
+    right: ClassVar[str] = "field:\n  - charge A = 3 nC"
+
+    typed: str = ""
+
+    def sentence(self) -> str:
+        what = f'"{self.typed}"' if self.typed else "a value of this figure"
+        return f"{what} is too large, or too near zero, to be drawn"
+
+    def mend(self) -> str:
+        return "look for a slip in a power of ten or a unit"

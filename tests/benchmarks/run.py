@@ -63,13 +63,14 @@ def best(run: Callable[[], object], times: int) -> float:
 
 
 #: What the table's rows mean.
-NOTES = """The peer of the filter is `pandoc paper.md --filter nothing.py -o out.html`, whose filter is panflute's with an action that
-does nothing, on the same paper; ours writes the memo. "Nothing kept" is with `PHYSCALC_CACHE=off`, "answer kept" is the
-same document once more. Where our filter has run, no block of code is left in the paper, and pandoc does not load its
-syntax definitions, which takes it longer than the paper; so there are rows without them, too. Then what is left above
-the peer's time in a run with a kept answer is pandoc's own, for the working that it has to write.
+NOTES = """\
+The peer of the filter is `pandoc paper.md --filter nothing.py -o out.html`, whose filter is panflute's with an
+action that does nothing, on the same paper; ours writes the memo. "Nothing kept" is with `PHYSCALC_CACHE=off`, "answer
+kept" is the same document once more. Where our filter has run, no block of code is left in the paper, and pandoc does
+not load its syntax definitions, which takes it longer than the paper; so there are rows without them, too. What a run
+with a kept answer then takes beyond the peer is pandoc's own, for the working that it has to write.
 
-The peer of a block is `sympy.solve` with `lambdify` and pint.
+The peer of a check is the same run of pandoc. That of a block is `sympy.solve` with `lambdify` and pint.
 
 """
 

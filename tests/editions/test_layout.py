@@ -215,3 +215,41 @@ def test_a_total_is_kept_with_the_last_piece_before_it() -> None:
     word = layout_for("docx")
     blocks = word.closed(word.question_head("1.1", [pf.Para(pf.Str("Ask."))]), "[2]")
     assert [block.attributes["custom-style"] for block in blocks] == ["Part Lead", "Total Line"]
+
+
+def test_a_solution_folds_away_in_a_browser_and_is_headed_elsewhere() -> None:
+    def folded(format: str, headed: bool = True) -> str:
+        layout = layout_for(format, words_for("de"))
+        return written(layout.folded("Rechnung & <so>", [pf.Para(pf.Str("inside"))], headed), format)
+
+    html = folded("html5")
+    assert '<details class="solution"><summary>Rechnung &amp; &lt;so&gt;</summary>' in html
+    assert html.index("inside") < html.index("</details>")
+    assert "<details" in folded("html5", headed=False)
+    for format in ("typst", "epub3", "latex", "docx", "markdown"):
+        made = folded(format)
+        assert "<details" not in made
+        assert made.index("Rechnung") < made.index("inside")
+        assert "Rechnung" not in folded(format, headed=False)
+    assert layout_for("html5").folded("x", []) == layout_for("typst").folded("x", []) == []
+
+
+def test_a_working_that_a_narrow_screen_cuts_is_reached_with_the_keyboard() -> None:
+    short = written(working([Row("F", r"m\,a", ticks=1, total="(2)")], "html5"), "html5")
+    long = written(
+        working(
+            [
+                Row(
+                    "F",
+                    r"\dfrac{(\text{9,0} \times 10^{9})(\text{6,0} \times 10^{-6})(\text{4,5} \times 10^{-6})}{r}",
+                )
+            ],
+            "html5",
+        ),
+        "html5",
+    )
+    assert "tabindex" not in short
+    assert 'role="group" aria-label="Working" tabindex="0"' in long
+    # Where nothing is marked there are no columns for marks.
+    assert "earned" in short
+    assert "earned" not in long

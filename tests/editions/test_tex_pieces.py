@@ -63,6 +63,9 @@ def test_broken_tex_is_measured_and_cut_all_the_same(tex: str) -> None:
         (r"\left(a\right)", r"\left(a\right)"),
         ("{(a}b)", "{(a}b)"),
         (")a(", ")a("),
+        # Words are no maths: a number of an equation stays as it is, and in a word processor a whole equation with it.
+        (r"\text{(1)} (a)", r"\text{(1)} \left(a\right)"),
+        (r"(\text{a (b} c)", r"\left(\text{a (b} c\right)"),
     ],
 )
 def test_brackets_in_pairs(tex: str, paired: str) -> None:
