@@ -64,10 +64,9 @@ def answered(data: bytes, format: str, store: Store | None) -> tuple[bytes | Non
         format: pandoc's name of the output format.
         store: where answers are kept; None for nowhere.
     """
-    if store is None:
+    key = _key(data, format) if store is not None else None
+    if store is None or key is None:
         return _worked_out(data, format)[:2]
-    # Sheets are looked for in the working folder, and messages name their paths as they are typed.
-    key = Key(stamp(), os.getcwd(), format, data).digest()
     kept = recall(store, KIND, key)
     if kept is not None:
         return _opened(kept)
@@ -76,6 +75,15 @@ def answered(data: bytes, format: str, store: Store | None) -> tuple[bytes | Non
     if lasting:
         remember(store, KIND, key, _closed(written, said), witness.files())
     return written, said
+
+
+def _key(data: bytes, format: str) -> bytes | None:
+    """Everything that an answer depends on, but the sheet's files; None where it cannot be told."""
+    try:
+        # Sheets are looked for in the working folder, and messages name their paths as they are typed.
+        return Key(stamp(), os.getcwd(), format, data).digest()
+    except OSError:  # There is no such folder any more, or the program's own files are not to be looked at.
+        return None
 
 
 def run(text: str, format: str, errors: TextIO) -> str | None:

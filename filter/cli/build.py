@@ -113,7 +113,7 @@ def command(
             if every and not at:
                 _make_folder(target.parent)
             _write(document, target, text, pdf_engine, chosen, overrides, folders)
-            screen.say(f"wrote {target} ({chosen})")
+            screen.say(f"wrote {screen.named(target)} ({chosen})")
     except Problem as problem:
         return screen.refuse(problem, text)
     return 0

@@ -84,7 +84,7 @@ def command(paths: tuple[Path, ...], form: str, overrides: Overrides) -> int:
     weighed = {paper.name for paper in papers}
     for run in runs:
         if run.name not in weighed and not run.problems:
-            screen.say(f"{run.name}: no question has marks")
+            screen.say(f"{screen.named(run.name)}: no question has marks")
     off = any(paper.grid.off_target for paper in papers)
     return max(screen.exit_code(runs), int(off))
 

@@ -104,7 +104,7 @@ def _write(done: Done) -> None:
         write(done.target, done.text)
     except OSError as error:
         raise _refused(error, done.target) from None
-    screen.say(f"wrote {done.target}; now TeX sets it")
+    screen.say(f"wrote {screen.named(done.target)}; now TeX sets it")
 
 
 def _install(folder: Path) -> int:

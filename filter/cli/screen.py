@@ -49,8 +49,21 @@ def width(stream: TextIO) -> int:
 
 
 def say(text: str) -> None:
-    """One line for the person at the terminal, out of the way of the result."""
+    """One line, or several, for the person at the terminal, out of the way of the result.
+
+    Names of files stand in it, so what would steer the terminal is taken out.
+    """
+    if not text.isprintable():
+        from ..report import clean  # Here: most runs say nothing that needs it.
+
+        text = "\n".join(map(clean, text.split("\n")))
     click.echo(text, err=True)
+
+
+def named(name: object) -> str:
+    """A file's name on one line, for `say`."""
+    text = str(name)
+    return text if text.isprintable() else " ".join(text.split("\n"))
 
 
 def show(runs: Sequence[Found], *, err: bool) -> None:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from physcalc.language import Calculation
 from physcalc.problems import Span, Text
 
-from ..problems import AttributeUnreadable, MarksMissing, MarksUnequal, TicksUnequal, TotalUnequal
+from ..problems import AttributeUnreadable, MarkingUnequal, MarksMissing, MarksUnequal, TicksUnequal, TotalUnequal
 from .drawings import Drawing
 from .findings import Findings
 from .statements import Options, Statement
@@ -137,7 +137,9 @@ class _Spread:
                 return marks
             case BlockPart(), Calculation():
                 return calculation_marks(statement)
-            case BlockPart(), Options() | Drawing() if statement.marks is not None:
+            case BlockPart(), Drawing() if statement.marks is not None or statement.marking:
+                return self._of_figure(part, statement)
+            case BlockPart(), Options() if statement.marks is not None:
                 return self._whole(part, statement.marks)
             case _:
                 return None
@@ -153,6 +155,18 @@ class _Spread:
     def _check_ticks(self, part: Part, marks: int, span: Span) -> None:
         if isinstance(part, AnswerPart) and part.ticks and part.ticks != marks:
             self.findings.add(part, [TicksUnequal(span, marks, part.ticks)])
+
+    def _of_figure(self, part: Part, statement: Drawing) -> int | None:
+        """The marks of a figure: what it says, or what its lines of marking add up to."""
+        lines = sum(marks for _, marks in statement.marking)
+        if statement.marks is None:
+            return lines
+        said = self._whole(part, statement.marks)
+        # What a free-body diagram earns beyond its lines, the rows of its key earn.
+        spare = statement.kind == "forces"
+        if said is not None and statement.marking and (lines > said or (lines < said and not spare)):
+            self.findings.add(part, [MarkingUnequal(statement.marks.span, said, lines)])
+        return said
 
     def _whole(self, part: Part, typed: Text) -> int | None:
         marks = whole_number(typed)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import panflute as pf
 
 from physcalc.checking.scope import Datum
+from physcalc.problems import Text
 
 from ..document import BlockPart, Drawing, Edition, Engine, Worked
 from .layouts.base import Block, Inline, Layout
@@ -70,14 +71,18 @@ def figure_blocks(
     caption = inlines_of(statement.caption.value.strip()) if statement.caption is not None else []
     if figure.note:
         caption += [pf.LineBreak()] if caption else []
-        caption += inlines_of(figure.note)
-    below = ticks if not figure.key else max(0, ticks - len(figure.key))
+        caption += inlines_of(figure.note) if isinstance(figure.note, str) else runs_inlines(figure.note)
+    marking = statement.marking if ticks and edition == "memo" else ()
+    left = max(0, ticks - sum(marks for _, marks in marking))
+    below = left if not figure.key else max(0, left - len(figure.key))
     if below and layout.ticks(below):
         caption += [pf.Space()] if caption else []
         caption += layout.ticks(below)
     blocks = layout.drawing(figure.picture, alternative, caption)
     if figure.key and edition != "paper":
-        blocks += _key(figure, layout, ticks, worked.settings.lang)
+        blocks += _key(figure, layout, left, worked.settings.lang)
+    if marking:
+        blocks += _marking(marking, layout, worked.settings.lang)
     if edition == "guide" and statement.paper != "drawn":
         blocks = layout.folded(answer, blocks, headed=False)
     return data + blocks
@@ -114,17 +119,45 @@ def _key(figure: Figure, layout: Layout, ticks: int, lang: str) -> list[Block]:
     return [table]
 
 
+def _marking(lines: Sequence[tuple[Text, int]], layout: Layout, lang: str) -> list[Block]:
+    """The table of what earns the marks, each line with its ticks."""
+    from ..figures.words import word
+
+    rows = [
+        _row((inlines_of(line.value.strip()), layout.ticks(marks) or [pf.Str(str(marks))]), layout)
+        for line, marks in lines
+    ]
+    table = pf.Table(
+        pf.TableBody(*rows),
+        colspec=[("AlignLeft", "ColWidthDefault"), ("AlignRight", "ColWidthDefault")],
+        head=pf.TableHead(_row(([pf.Strong(*inlines_of(word("marking", lang)))], []), layout)),
+        foot=pf.TableFoot(),
+    )
+    return [table]
+
+
 def _row(cells: Iterable[Sequence[Inline]], layout: Layout) -> Block:
     return pf.TableRow(*(layout.cell(cell) for cell in cells))
 
 
 def label_inlines(row: KeyRow) -> list[Inline]:
     """A label of a picture as text of the page."""
-    return [_run(run) for run in row.label]
+    return runs_inlines(row.label)
 
 
-def _run(run: Run) -> Inline:
-    text: Inline = pf.Str(run.text)
+def runs_inlines(runs: Sequence[Run]) -> list[Inline]:
+    """Pieces of a label as text of the page."""
+    inlines: list[Inline] = []
+    for run in runs:
+        # A line may break at a blank.
+        for at, text in enumerate(run.text.split(" ")):
+            inlines += [pf.Space()] if at else []
+            inlines += [_piece(text, run)] if text else []
+    return inlines
+
+
+def _piece(letters: str, run: Run) -> Inline:
+    text: Inline = pf.Str(letters)
     if run.slant:
         text = pf.Emph(text)
     if run.level:

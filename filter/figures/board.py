@@ -209,10 +209,19 @@ class Board:
         """An angle between two directions: an arc with its label inside or just outside."""
         self.arc(corner, radius, start, end, FINE, role=role)
         middle = (start + end) / 2
+        # Just outside of the middle of the arc, else elsewhere along it, else inside of it.
+        turns = [middle + share * (end - start) for share in (0, 0.15, -0.15, 0.3, -0.3, 0.42, -0.42)]
         places = [
             place
+            for some in (turns[:1], turns)
             for far in (radius + 0.6, radius + 3, radius + 6)
-            for place in beside(polar(corner, far, middle), runs, middle, LABEL_SIZE)[:1]
+            for turn in some
+            for place in beside(polar(corner, far, turn), runs, turn, LABEL_SIZE)[:1]
+        ]
+        places += [
+            place
+            for turn in turns
+            for place in beside(polar(corner, radius - 0.6, turn), runs, turn + 180, LABEL_SIZE)[:1]
         ]
         self.label(runs, places, role=role)
 
@@ -285,7 +294,10 @@ class Board:
                     break
             taken.append(box_of(best))
             placed.append(best)
-        shapes = (*self.shapes, *placed)
+        # Letters on the squares of a graph are read on white.
+        grid = [shape for shape in self.shapes if isinstance(shape, Line) and _faint(shape)]
+        whites = [_ground(box) for box in map(box_of, placed) if _on_grid(box, grid, obstacles)]
+        shapes = (*self.shapes, *whites, *placed)
         whole = bounds(shapes)
         if least is not None:
             whole = whole.joined(least)
@@ -346,6 +358,23 @@ def _cost(label: Label, taken: Sequence[Box], obstacles: Sequence[tuple[Box, Lin
 def _faint(line: Line) -> bool:
     """Whether a line is no more than the paper that is drawn on."""
     return line.pen is not None and line.pen.grey >= 0.6
+
+
+def _on_grid(box: Box, grid: Sequence[Line], obstacles: Sequence[tuple[Box, Line | Circle]]) -> bool:
+    """Whether a label stands on squares and on nothing else."""
+    if not any(_segment_meets(line.points[0], line.points[-1], box) for line in grid):
+        return False
+    return not any(
+        box.meets(reach)
+        and (line_meets_box(shape, box) if isinstance(shape, Line) else _circle_meets_box(shape, box))
+        for reach, shape in obstacles
+    )
+
+
+def _ground(box: Box) -> Line:
+    """White below a label."""
+    sides = ((box.left, box.bottom), (box.right, box.bottom), (box.right, box.top), (box.left, box.top))
+    return Line(sides, None, closed=True, fill=1.0, role="ground of label")
 
 
 def line_meets_box(line: Line, box: Box) -> float:

@@ -15,7 +15,7 @@ ALONE, SEVERAL, MOST = 12, 16, 32
 #: How near the middle of a charge a line begins, and how near it has arrived, in millimetres.
 _START, _ARRIVED = 0.04, 0.06
 #: The step along a line: this share of the distance to the nearest charge, between these lengths.
-_SHARE, _LEAST, _LONGEST = 0.07, 0.003, 0.7
+_SHARE, _LEAST, _LONGEST = 0.05, 0.003, 0.6
 #: A line that is so many millimetres away comes back no more, or outside of every picture.
 _AWAY = 6000.0
 _STEPS = 4000
@@ -134,7 +134,7 @@ def _thinned(points: list[Point]) -> list[Point]:
     for point, after in pairwise(points[1:]):
         far = distance(point, kept[-1])
         bend = (angle(point, after) - angle(kept[-1], point) + 180) % 360 - 180
-        if far >= _APART or (abs(bend) > 1.5 and far > 0.2):
+        if far >= _APART or (abs(bend) > 0.8 and far > 0.2):
             kept.append(point)
     return [*kept, points[-1]]
 

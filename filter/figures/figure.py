@@ -51,13 +51,13 @@ class Figure:
         picture: what is drawn.
         alternative: what it shows, in words made from the data.
         key: what its labels stand for; empty for none.
-        note: a line below it ("Scale: 1 cm for 10 N"); empty for none.
+        note: a line below it ("Scale: 1 cm for 10 N"); empty for none. Pieces where it names quantities.
     """
 
     picture: Picture
     alternative: str
     key: tuple[KeyRow, ...] = ()
-    note: str = ""
+    note: str | tuple[Run, ...] = ""
 
 
 def fitted(picture: Picture, width: float) -> Picture:

@@ -8,10 +8,12 @@ from fractions import Fraction
 from physcalc.exact import Real
 from physcalc.figures.graph_diagram import Axis, GraphDiagram, Pair, Series
 from physcalc.language import tree as t
-from physcalc.language.plain import plain, plain_name, plain_printed
+from physcalc.language.plain import plain, plain_printed
 from physcalc.steps.values import plain_numeral
 
 from .figure import Look
+from .letters import joined, runs_equal
+from .picture import Run
 from .words import word
 
 
@@ -58,17 +60,18 @@ def _number(value: Fraction, axis: Axis, look: Look) -> str:
     return plain_printed(printed, conventions.style, conventions.unit_style)
 
 
-def note(diagram: GraphDiagram, look: Look) -> str:
+def note(diagram: GraphDiagram, look: Look) -> tuple[Run, ...]:
     """The quantities that the graph gives, with their values: for those who may see answers."""
     if look.edition == "paper":
-        return ""
-    said = []
+        return ()
+    said: list[tuple[Run, ...]] = []
     for series in diagram.series:
         for found in series.found:
-            value = look.value(found.datum)
-            kind = word(f"graph-{found.kind}", look.lang)
-            said.append(f"{kind} {plain_name(found.datum.name)} = {value}".replace(" = ", "\u00a0=\u00a0"))
+            kind = Run(word(f"graph-{found.kind}", look.lang) + " ")
+            said.append((kind, *runs_equal(found.datum.name, look.value(found.datum))))
         if series.fit is not None and series.found and series.fit.weighted:
-            said.append(word("graph-weighted", look.lang))
-    text = "; ".join(said)
-    return text[:1].upper() + text[1:]
+            said.append((Run(word("graph-weighted", look.lang)),))
+    if not said:
+        return ()
+    (first, *others) = joined(said, "; ")
+    return (Run(first.text[:1].upper() + first.text[1:]), *others)

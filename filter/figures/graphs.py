@@ -11,13 +11,13 @@ from physcalc.exact import ten_to
 from physcalc.figures.graph_diagram import Axis, GraphDiagram, Pair, Point, Series
 from physcalc.language import tree as t
 
-from .board import Board, around, beside
+from .board import Board, around, beside, between
 from .figure import Figure, Look
 from .graph_paper import NUMBER_SIZE, axes, runs_of_expression, squares
 from .graph_scales import Scale, places_of, scale_for
 from .graph_words import alternative, note
 from .letters import runs_of_text, width_of
-from .picture import FINE, INK, LABEL_SIZE, Box, Dash, Pen, Run
+from .picture import FINE, INK, LABEL_SIZE, Box, Dash, Label, Pen, Run
 from .picture import Point as Place
 from .words import word
 
@@ -31,7 +31,13 @@ _MARGIN = 12.0
 #: Lines of one graph are told apart by their dashes.
 _DASHES: tuple[Dash, ...] = ("", "dashed", "dotted")
 _LINE = Pen(0.45)
+#: The grey of an area.
+_SHADE = 0.86
+#: Where on its leg a label of the triangle may stand.
+_SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
 _LEG = Pen(0.22, "dashed")
+#: A line is lengthened to the x axis by so many times the reach of its points at most.
+_FARTHEST = 3
 #: A part of a curve that is so many times as high as most of it does not make the scale.
 _RUNAWAY = 4
 
@@ -48,12 +54,15 @@ def graph(diagram: GraphDiagram, look: Look) -> Figure:
         squares(board, 10.0 * MOST_ACROSS, 10.0 * MOST_UP, 10.0, 10.0)
         return Figure(board.picture(), word("graph-grid", look.lang))
     x, y = scales(diagram)
+    drawing = _Drawing(board, diagram, x, y, look)
+    if look.choice == "drawn" and drawing.answers:
+        drawing.areas()  # First, so that the squares are seen upon them.
     squares(board, x.length, y.length, x.side, y.side)
     axes(board, x, y, diagram.x, diagram.y, look.conventions)
     if look.choice != "axes":
-        drawing = _Drawing(board, diagram, x, y, look)
-        for at, series in enumerate(diagram.series):
-            drawing.series(series, at)
+        lines = [series for series in diagram.series if series.stretches]
+        for series in diagram.series:
+            drawing.series(series, lines.index(series) if series.stretches else 0)
     return Figure(board.picture(), alternative(diagram, look), (), note(diagram, look))
 
 
@@ -71,6 +80,7 @@ def _across(series: Series, zero: bool) -> Iterator[Fraction]:
         yield from (stretch.start, stretch.end)
     if zero:
         yield Fraction(0)
+    yield from _crossing(series)
     if isinstance(series.triangle, tuple):
         yield from (end[0] for end in series.triangle)
 
@@ -101,9 +111,20 @@ def _lines(series: Series) -> Iterator[Pair]:
 
 
 def _ends(series: Series, zero: bool) -> tuple[Fraction, Fraction]:
-    """From where to where a line through points is drawn: across all of them, and to zero where it is read there."""
+    """From where to where a line through points is drawn: across all of them, and to the axes where it is read there."""
     values = [point.x for point in series.points] + ([Fraction(0)] if zero else [])
+    values += _crossing(series)
     return min(values), max(values)
+
+
+def _crossing(series: Series) -> list[Fraction]:
+    """Where the line of best fit meets the x axis, if that is asked and no farther off than can be drawn."""
+    if series.fit is None or not series.fit.gradient or not series.gives("x intercept"):
+        return []
+    place = -series.fit.intercept / series.fit.gradient
+    low, high = min(point.x for point in series.points), max(point.x for point in series.points)
+    span = max(high - low, abs(low), abs(high))
+    return [place] if low - _FARTHEST * span <= place <= high + _FARTHEST * span else []
 
 
 class _Drawing:
@@ -115,6 +136,24 @@ class _Drawing:
 
     def place(self, pair: Pair) -> Place:
         return self.x.at(pair[0]), self.y.at(pair[1])
+
+    def areas(self) -> None:
+        """The areas that are asked, between graph and x axis."""
+        for series in self.diagram.series:
+            for found in series.found:
+                if found.kind != "area":
+                    continue
+                low, high = found.stretch or (series.stretches[0].start, series.stretches[-1].end)
+                for line in (line for stretch in series.stretches for line in stretch.lines):
+                    part = [_between(one, other, low, high) for one, other in pairwise(line)]
+                    pairs = [pair for ends in part if ends is not None for pair in ends]
+                    if pairs:
+                        base = [(pairs[-1][0], Fraction(0)), (pairs[0][0], Fraction(0))]
+                        places = [self.inside(self.place(pair)) for pair in (*pairs, *base)]
+                        self.board.line(places, None, closed=True, fill=_SHADE, role="area")
+
+    def inside(self, place: Place) -> Place:
+        return min(max(place[0], 0.0), self.x.length), min(max(place[1], 0.0), self.y.length)
 
     def series(self, series: Series, at: int) -> None:
         points_only = self.look.choice == "points" and bool(series.points)
@@ -243,14 +282,24 @@ class _Drawing:
         below = 270 if y_2 >= y_1 else 90
         run = self.change(self.diagram.x, self.x, x_1, x_2)
         rise = self.change(self.diagram.y, self.y, y_1, y_2)
-        middle = ((start[0] + corner[0]) / 2, corner[1])
-        self.board.label(run, beside(middle, run, below), role="label triangle")
-        side = (corner[0], (corner[1] + end[1]) / 2)
-        self.board.label(rise, beside(side, rise, 0), role="label triangle")
+        self.board.label(run, self.alongside(start, corner, run, (below,)), role="label triangle")
+        # Where it would stand over the edge of the squares, the label of the rise goes inside of the triangle.
+        over = corner[0] + width_of(rise, LABEL_SIZE) + 2 > self.x.length
+        sides = (180.0, 0.0) if over else (0.0, 180.0)
+        self.board.label(rise, self.alongside(corner, end, rise, sides), role="label triangle")
         for at, pair, turn in ((start, ends[0], 180 - below / 3), (end, ends[1], below / 2)):
             runs = runs_of_text(self.reading(pair))
             places = [*beside(at, runs, turn, NUMBER_SIZE), *around(at, runs, NUMBER_SIZE)]
+            for gap in (4.0, 7.0, 10.0):
+                places += around(at, runs, NUMBER_SIZE, gap)
             self.board.label(runs, places, size=NUMBER_SIZE, role="reading")
+
+    def alongside(
+        self, start: Place, end: Place, runs: Sequence[Run], sides: Sequence[float]
+    ) -> list[Label]:
+        """Places of a label along a leg of the triangle: in its middle first, on the first side first."""
+        steps = [beside(between(start, end, share), runs, side) for side in sides for share in _SHARES]
+        return [*(places[0] for places in steps), *(place for places in steps for place in places)]
 
     def fitting(self, series: Series) -> tuple[Pair, Pair] | None:
         """Two places on the line of best fit, above edges of squares, as far apart as readings are best taken."""
@@ -289,6 +338,15 @@ class _Drawing:
         if not isinstance(axis.label, t.Sym):
             name = (Run("("), *name, Run(")"))
         return (Run("Δ"), *name, Run("\u00a0=\u00a0"), *runs_of_text(text))
+
+
+def _between(one: Pair, other: Pair, low: Fraction, high: Fraction) -> tuple[Pair, Pair] | None:
+    """The part of a straight line that lies between two values of x; None for none."""
+    start, end = max(one[0], low), min(other[0], high)
+    if start >= end:
+        return None
+    rate = (other[1] - one[1]) / (other[0] - one[0])
+    return (start, one[1] + rate * (start - one[0])), (end, one[1] + rate * (end - one[0]))
 
 
 def clipped(one: Place, other: Place, box: Box) -> tuple[Place, Place] | None:

@@ -36,6 +36,11 @@ _TABLE: Mapping[str, Mapping[str, str]] = {
         "en": "What it is", "af": "Wat dit is", "de": "Bedeutung", "fr": "Signification", "nl": "Betekenis",
         "es": "Significado", "pt": "Significado",
     },
+    "marking": {
+        "en": "What earns the marks", "af": "Waarvoor die punte is", "de": "Wofür es die Punkte gibt",
+        "fr": "Ce qui est noté", "nl": "Waarvoor de punten zijn", "es": "Qué se califica",
+        "pt": "O que é avaliado",
+    },
     "scale": {
         "en": "Scale: 1 cm for {size}", "af": "Skaal: 1 cm vir {size}", "de": "Maßstab: 1 cm für {size}",
         "fr": "Échelle : 1 cm pour {size}", "nl": "Schaal: 1 cm voor {size}", "es": "Escala: 1 cm para {size}",

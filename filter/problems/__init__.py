@@ -11,7 +11,7 @@ from .bodies import (
     KeyTwice,
     KeyUnknown,
 )
-from .figures import FigureKeyUnreadable, FigureKindMissing
+from .figures import FigureKeyUnreadable, FigureKindMissing, MarkingUnequal
 from .files import (
     FileEmpty,
     FileMissing,
@@ -111,6 +111,7 @@ __all__ = [
     "KeyShape",
     "KeyTwice",
     "KeyUnknown",
+    "MarkingUnequal",
     "MarksMissing",
     "MarksUnequal",
     "MethodsMarksDiffer",

@@ -65,3 +65,29 @@ class FigureKeyUnreadable(Problem):
 
     def mend(self) -> str:
         return f"write {self.known}"
+
+
+@dataclass(eq=False)
+class MarkingUnequal(Problem):
+    """The lines of marking of a figure earn other marks than the figure has.
+
+    Each line below `marking` earns one mark, or so many as stand in brackets at its end. In a free-body diagram the
+    rows of the key earn what is left over.
+
+    Attributes:
+        said: the marks of the figure.
+        lines: what the lines earn together.
+    """
+
+    slug: ClassVar[str] = "marking-unequal"
+    wrong: ClassVar[str] = "marks: 2\nmarking:\n  - both axes named\n  - all points plotted (2)"
+    right: ClassVar[str] = "marks: 3\nmarking:\n  - both axes named\n  - all points plotted (2)"
+
+    said: int
+    lines: int
+
+    def sentence(self) -> str:
+        return f"the figure says {self.said} mark{'s' if self.said > 1 else ''}, but its marking earns {self.lines}"
+
+    def mend(self) -> str:
+        return "correct the marks, or write behind a line in brackets how many it earns, such as (2)"

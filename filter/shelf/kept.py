@@ -32,9 +32,9 @@ def remembered(source: Source, folder: Path, order: Order, find: Finder) -> Piec
     """
     # What a document in LaTeX reads is looked for in many places, so that an answer would depend on all of them.
     store = opened() if not is_tex(source.name) else None
-    if store is None:
+    key = _key(source, folder, order) if store is not None else None
+    if store is None or key is None:
         return piece_of(find(source, folder, order), order.form, order.most)
-    key = _key(source, folder, order)
     kept = recall(store, KIND, key)
     if kept is not None:
         return piece_from(kept)
@@ -48,8 +48,12 @@ def remembered(source: Source, folder: Path, order: Order, find: Finder) -> Piec
     return piece
 
 
-def _key(source: Source, folder: Path, order: Order) -> bytes:
-    key = Key(stamp(), os.getcwd(), os.path.realpath(folder), source.name, source.text)
+def _key(source: Source, folder: Path, order: Order) -> bytes | None:
+    """Everything that an answer depends on, but the sheet's files; None where it cannot be told."""
+    try:
+        key = Key(stamp(), os.getcwd(), os.path.realpath(folder), source.name, source.text)
+    except OSError:
+        return None
     key.add(repr((source.bom, order.strict, order.most, tuple(order.overrides))))
     key.add(_form(order.form))
     return key.digest()

@@ -78,7 +78,10 @@ def _sent(order: Order, sent: Sent) -> Piece | Needs:
         os.chdir(inside)
         try:
             for path, held in sent.files.items():
-                _laid(_below(root, path), held)
+                laid = _below(root, path)
+                # What a document names above the root has no place here, and none that is to be written to.
+                if Path(os.path.abspath(laid)).is_relative_to(root):
+                    _laid(laid, held)
             source = Source(sent.name, sent.text, sent.bom)
             found = _found(source, _below(root, sent.name).parent, order)
             for problem in found.problems:

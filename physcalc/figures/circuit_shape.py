@@ -91,7 +91,9 @@ def two_rows(loop: Piece, text: Text) -> tuple[Piece, Piece]:
         )
         first = next(ends, 0)
     pieces = pieces[first:] + pieces[:first]
-    while len(pieces) > 2 and _has_source(pieces[-1]) and _only_sources(pieces[-1]):
+    for _ in pieces[1:]:  # A loop of nothing but batteries has no end of them.
+        if len(pieces) <= 2 or not _only_sources(pieces[-1]):
+            break
         pieces = [pieces[-1], *pieces[:-1]]
     head = 1
     while head < len(pieces) - 1 and _only_sources(pieces[head]):

@@ -27,7 +27,17 @@ from ..problems.figures import (
 )
 from ..units import read_unit
 from .drawn import Diagram, Drawn, FigureText
-from .reading import Direction, Slope, direction_of, name_of, read_slope, size_of, split_direction, value_of
+from .reading import (
+    Direction,
+    Slope,
+    check_size,
+    direction_of,
+    name_of,
+    read_slope,
+    size_of,
+    split_direction,
+    value_of,
+)
 
 _NEWTON = read_unit(Text("N"))
 #: More forces than this make no picture that can be read.
@@ -181,6 +191,8 @@ def _force(line: GivenText, scope: Scope, body: ForcesText, slope: Slope | None)
             datum = known
     if datum is not None and datum.quantity.unit.dimension != _NEWTON.dimension:
         raise ForceDimension(line.value.span, name.key, datum.quantity.unit.text())
+    if datum is not None:
+        check_size(datum, text or line.value)
     if direction is None and datum is not None:
         direction = direction_of(datum)
     if direction is None:
@@ -268,6 +280,7 @@ def _scale(
     text = body.scale.part(said.start(1) + len(body.scale.value) - len(body.scale.value.lstrip()))
     try:
         datum = value_of(text, scope, body.conventions)
+        check_size(datum, text)
     except Problem as problem:
         problems.append(problem)
         return None, "", False

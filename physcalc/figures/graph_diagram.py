@@ -159,10 +159,12 @@ class Found:
     Attributes:
         kind: what it is of the graph.
         datum: its name and value.
+        stretch: the stretch of the x axis that an area lies above; None for the whole graph and for other kinds.
     """
 
     kind: FoundKind
     datum: Datum
+    stretch: Pair | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -210,6 +212,10 @@ class Series:
     found: tuple[Found, ...] = ()
     mark: Mark = "crosses"
     table: Table | None = None
+
+    def gives(self, kind: FoundKind) -> bool:
+        """Whether a quantity of a kind is found from it."""
+        return any(found.kind == kind for found in self.found)
 
 
 @dataclass(frozen=True, slots=True)

@@ -94,7 +94,8 @@ def find_quantity(kind: FoundKind, text: Text, known: Sources) -> Found:
             value, unit, spread = _of_fit(kind, text, known)
     except RealError as error:
         raise beyond(text.span, error) from None
-    return Found(kind, _datum(text, find, value, unit, spread, known))
+    part = (stretch[0], stretch[1]) if stretch is not None and kind == "area" else None
+    return Found(kind, _datum(text, find, value, unit, spread, known), part)
 
 
 def _datum(text: Text, find: Find, value: Real, unit: Unit, spread: Spread | None, known: Sources) -> Datum:

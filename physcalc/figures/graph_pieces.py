@@ -26,7 +26,7 @@ SAMPLES = 144
 
 _TO = re.compile(r"\s+to\s+")
 _EQUALS = re.compile(rf"\s*(?P<name>{NAME_PATTERN})\s*=\s*")
-_FOR = re.compile(rf"\s+for\s+(?P<name>{NAME_PATTERN})\s+from\s+(?P<start>.+?)\s+to\s+(?P<end>.+)")
+_FOR = re.compile(rf"\s+(?:for\s+(?P<name>{NAME_PATTERN})\s+)?from\s+(?P<start>.+?)\s+to\s+(?P<end>.+)")
 _STRETCH = "where it begins and ends, 0 s to 4 s"
 _HEIGHT = "0 m/s to 8 m/s, to 8 m/s, 8 m/s, constant or a formula"
 _CURVE = "a formula with its range: s = u t + 1/2 a t^2 for t from 0 s to 5 s"
@@ -131,8 +131,8 @@ def read_curve(text: Text, x: AxisMaking, y: AxisMaking, scope: Scope) -> tuple[
     found = _FOR.search(text.value)
     if found is None or found.end() != len(text.value):
         raise FigurePhraseUnreadable(text.span, "a curve", text.value, _CURVE)
-    variable = read_name(found["name"])
-    if variable is None or variable != x.name:
+    # "from 0 s to 5 s" can mean the x axis alone.
+    if found["name"] is not None and (x.name is None or read_name(found["name"]) != x.name):
         form = f"for {x.key} from … to …: {x.key} is what stands on the x axis"
         place = text.part(found.start("name"), found.end("name"))
         raise FigurePhraseUnreadable(

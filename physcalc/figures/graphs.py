@@ -63,9 +63,9 @@ def graph(body: GraphText, scope: Scope) -> Drawn:
         return Drawn(None, {}, (GraphEmpty(body.graph.span), *problems))
     x_axis = caught(lambda: _range(body.x_axis, x, scope), problems) or _plain(x)
     y_axis = caught(lambda: _range(body.y_axis, y, scope), problems) or _plain(y)
-    if any(one.fit is not None and _reads_zero(one) for one in series):
+    if any(one.fit is not None and one.gives("intercept") for one in series):
         x_axis = replace(x_axis, zero=_holds_zero(x_axis))
-    if any(one.joined for one in series):
+    if any(one.joined or (one.fit is not None and one.gives("x intercept")) for one in series):
         y_axis = replace(y_axis, zero=_holds_zero(y_axis))
     if any(one.fit is not None and one.fit.through_origin for one in series):
         x_axis, y_axis = (replace(axis, zero=_holds_zero(axis)) for axis in (x_axis, y_axis))
@@ -86,11 +86,6 @@ def _plain(axis: AxisMaking) -> Axis:
 def _holds_zero(axis: Axis) -> bool:
     """Whether an axis can hold zero: one whose range is asked does not always."""
     return axis.low is None or (axis.high is not None and axis.low <= 0 <= axis.high)
-
-
-def _reads_zero(series: Series) -> bool:
-    """Whether the line must be seen where x is zero: its intercept is asked."""
-    return any(found.kind in ("intercept", "x intercept") for found in series.found)
 
 
 def _range(text: Text | None, axis: AxisMaking, scope: Scope) -> Axis:

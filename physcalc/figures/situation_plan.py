@@ -126,9 +126,9 @@ class PlanMaker:
             making.place, making.how = head, "at"
         for pattern, how, form in (
             (_MIDWAY, "midway", "midway between A and B"),
+            (_FROM, "way", "0.3 m from A at 30° above right"),
             (_BESIDE, "way", "0.3 m right of A"),
             (_OVER, "way", "0.3 m above A"),
-            (_FROM, "way", "0.3 m from A at 30° above right"),
             (r"at\s+(?P<place>.+)", "at", "at (0.3 m, 0.4 m)"),
         ):
             found = line.take(pattern, form)
@@ -260,6 +260,7 @@ class PlanMaker:
                 stuck = next((one for one in waiting if one.place is None), None)
                 if stuck is not None and any(one.at is not None for one in self.makings):
                     self._beside_last(stuck, usual)
+                    waiting.remove(stuck)
                     continue
                 text = waiting[0].place.text if waiting[0].place is not None else waiting[0].text
                 form = "the place of one thing without naming another"

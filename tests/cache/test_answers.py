@@ -237,6 +237,33 @@ def test_a_store_that_cannot_be_used_changes_nothing(
     assert filtered(PAPER) == filtered(PAPER, kept=False)
 
 
+@pytest.mark.skipif(os.name != "posix", reason="a working folder cannot be taken away")
+def test_a_working_folder_that_is_gone(place: Path) -> None:
+    data = tree(PAPER.replace("  sheet: ours.yaml\n", "  sheet: school\n"))
+    (place / "gone").mkdir()
+    os.chdir(place / "gone")
+    (place / "gone").rmdir()
+    written, said = pandoc_entry.answered(data, "html", store())
+    os.chdir(place)
+    assert said == ""
+    assert written == pandoc_entry.answered(data, "html", None)[0]
+    assert entries() == []
+
+
+def test_a_program_whose_files_cannot_be_looked_at(place: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """As in an archive of modules."""
+
+    def refused() -> bytes:
+        raise NotADirectoryError
+
+    monkeypatch.setattr(program, "_program", refused)
+    text = PAPER.replace("  sheet: ours.yaml\n", "  sheet: school\n")
+    (place / "paper.md").write_text(text, encoding="utf-8")
+    assert filtered(text)[0] is not None
+    assert checked("paper.md")[0] == 0
+    assert entries() == []
+
+
 def test_what_is_no_document_is_not_kept(place: Path) -> None:
     assert pandoc_entry.answered(b"rubbish", "html", store())[0] is None
     assert entries() == []

@@ -235,9 +235,11 @@ def check_svg(svg: str) -> None:
 def check_tikz(tikz: str) -> None:
     """A picture in TeX has no commands but its own, and as many braces as it needs."""
     shown = re.sub(r"(?<!\\)%[^\n]*", "", tikz)
+    start, end = shown.index(r"\begin{tikzpicture}"), shown.rindex(r"\end{tikzpicture}")
+    shown = shown[start : end + len(r"\end{tikzpicture}")]
+    assert re.findall(r"\\(?:begin|end)\b.*", shown)[1:] == [r"\end{tikzpicture}"]
     for command in _COMMANDS.findall(shown):
         assert command in _KNOWN or not command.isalpha(), command
-    assert len(re.findall(r"\\begin\b", shown)) == len(re.findall(r"\\end\b", shown)) == 1
     bare = re.sub(r"\\.", "", shown, flags=re.DOTALL)
     assert bare.count("{") == bare.count("}")
     assert not re.search("nan|inf", re.sub(r"\{[^{}]*\}", "", shown).replace(r"\infty", ""))

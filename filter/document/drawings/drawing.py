@@ -23,7 +23,7 @@ KINDS: dict[str, PaperChoice] = {
 }
 
 #: Keys that every kind has, settings aside.
-SHARED_KEYS = ("given", "caption", "alt", "paper", "width", "marks", "why")
+SHARED_KEYS = ("given", "caption", "alt", "paper", "width", "marks", "marking", "why")
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +40,8 @@ class Drawing:
         caption: the line below it; None for none.
         alternative: what it shows, in the author's words; None for words made from the data.
         width: how wide it is to be, in millimetres; None for as wide as it comes.
-        marks: its marks as typed; None where it earns none.
+        marks: its marks as typed; None where it earns none, or what its lines of marking add up to.
+        marking: what earns its marks in the memo, each line with its marks.
         why: the sentence for the guide; None for none.
     """
 
@@ -54,4 +55,5 @@ class Drawing:
     alternative: Text | None = None
     width: float | None = None
     marks: Text | None = None
+    marking: tuple[tuple[Text, int], ...] = ()
     why: Text | None = None

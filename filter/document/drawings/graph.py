@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterator
 from typing import get_args
 
 from physcalc.figures.graph_diagram import FOUND_KEYS, FoundKind, GraphText, SeriesText
@@ -14,6 +16,10 @@ from .reading import BodyReader
 #: What may be said of one set of data: beside the graph where there is one, below each name of `series` for several.
 _SERIES = ("points", "pieces", "curve", "fit", "triangle", "worst lines", "mark", "table", *FOUND_KEYS)
 KEYS = ("graph", "x axis", "y axis", "series", *_SERIES)
+
+
+#: A comma with the name of a quantity behind it.
+_COMMA = re.compile(r",\s+(?=[^\W\d])")
 
 
 def read(reader: BodyReader, block: Block, conventions: Conventions) -> GraphText:
@@ -57,5 +63,14 @@ def _series(reader: BodyReader, block: Block, name: Text | None = None) -> Serie
 def _found(reader: BodyReader, block: Block) -> tuple[tuple[FoundKind, Text], ...]:
     found: list[tuple[FoundKind, Text]] = []
     for kind in get_args(FoundKind):
-        found += [(kind, text) for text in reader.texts(block, kind)]
+        found += [(kind, one) for text in reader.texts(block, kind) for one in _parted(text)]
     return tuple(found)
+
+
+def _parted(text: Text) -> Iterator[Text]:
+    """Several quantities on one line, with commas between: `v_1 from 0 s to 4 s, v_2 from 6 s to 8 s`."""
+    start = 0
+    for comma in _COMMA.finditer(text.value):
+        yield text.part(start, comma.start())
+        start = comma.end()
+    yield text.part(start) if start else text

@@ -16,6 +16,7 @@ from ...settings import Settings
 from .drawing import KINDS, SHARED_KEYS, Drawing, PaperChoice
 
 _Shape = TypeVar("_Shape")
+_MARKS = re.compile(r"\s*\(([1-9][0-9]?)\)\s*$")
 _WIDTH = re.compile(r"([0-9]{1,3}(?:[.,][0-9]{1,2})?)\s*(mm|cm)")
 
 
@@ -82,6 +83,7 @@ def read_drawing(reader: BodyReader, block: Block, settings: Settings) -> Drawin
         alternative=reader.text(block, "alt"),
         width=_width(reader, block),
         marks=reader.text(block, "marks"),
+        marking=tuple(map(_earning, reader.texts(block, "marking"))),
         why=reader.text(block, "why"),
     )
 
@@ -108,13 +110,20 @@ def _paper(reader: BodyReader, block: Block, kind: str) -> PaperChoice:
     typed = reader.text(block, "paper")
     if typed is None:
         # A graph that earns marks is one that learners plot.
-        return "grid" if kind == "graph" and reader.text(block, "marks") is not None else KINDS[kind]
+        earns = reader.text(block, "marks") is not None or block.get("marking") is not None
+        return "grid" if kind == "graph" and earns else KINDS[kind]
     for choice in get_args(PaperChoice):
         if typed.value.strip() == choice and (choice not in ("grid", "axes", "points") or kind == "graph"):
             return choice  # type: ignore[no-any-return]
     known = "drawn, points, axes, grid, space or nothing" if kind == "graph" else "drawn, space or nothing"
     reader.problem(FigureKeyUnreadable(typed.span, "paper", typed.value, known))
     return KINDS[kind]
+
+
+def _earning(line: Text) -> tuple[Text, int]:
+    """A line of marking: what earns marks, and how many: one, or so many as stand in brackets behind it."""
+    found = _MARKS.search(line.value)
+    return (line, 1) if found is None else (line.part(0, found.start()), int(found[1]))
 
 
 def _width(reader: BodyReader, block: Block) -> float | None:
