@@ -16,6 +16,8 @@ Known = tuple[str, str, str | None]
 
 #: Pages repeat themselves: the fastest compression leaves a twentieth, and costs less than to write the rest.
 _LEVEL = 1
+#: No file that is larger is read for an answer, in bytes.
+_LARGEST = 100_000_000
 
 
 class Witness:
@@ -76,8 +78,11 @@ def _holds(name: str, real: str, content: str | None) -> bool:
         # What is no file, such as a pipe, is not opened: it would be waited for.
         if os.path.realpath(name) != real:
             return False
-        if not stat.S_ISREG(os.stat(name).st_mode):
+        known = os.stat(name)
+        if not stat.S_ISREG(known.st_mode):
             return content is None
+        if content is None or known.st_size > _LARGEST:
+            return False  # It is there now, or too large for what any answer was made from.
         with open(name, "rb") as file:
             return digest(file.read()).hex() == content
     except (FileNotFoundError, NotADirectoryError):

@@ -9,7 +9,14 @@ from dataclasses import dataclass
 from physcalc.language import Calculation
 from physcalc.problems import Span, Text
 
-from ..problems import AttributeUnreadable, MarkingUnequal, MarksMissing, MarksUnequal, TicksUnequal, TotalUnequal
+from ..problems import (
+    AttributeUnreadable,
+    MarkingUnequal,
+    MarksMissing,
+    MarksUnequal,
+    TicksUnequal,
+    TotalUnequal,
+)
 from .drawings import Drawing
 from .findings import Findings
 from .statements import Options, Statement

@@ -80,8 +80,8 @@ def figure_blocks(
         caption += layout.ticks(below)
     blocks = layout.drawing(figure.picture, alternative, caption)
     if figure.key and edition != "paper":
-        blocks += _key(figure, layout, left, worked.settings.lang)
-    if marking:
+        blocks += _key(figure, layout, left, marking, worked.settings.lang)
+    elif marking:
         blocks += _marking(marking, layout, worked.settings.lang)
     if edition == "guide" and statement.paper != "drawn":
         blocks = layout.folded(answer, blocks, headed=False)
@@ -99,8 +99,10 @@ def _printer(engine: Engine, statement: Drawing) -> Callable[[Datum], str]:
     return lambda datum: printed_text(engine, datum, statement.conventions)
 
 
-def _key(figure: Figure, layout: Layout, ticks: int, lang: str) -> list[Block]:
-    """The table that says what each label is, a tick beside each that earns one."""
+def _key(
+    figure: Figure, layout: Layout, ticks: int, marking: Sequence[tuple[Text, int]], lang: str
+) -> list[Block]:
+    """The table that says what each label is, a tick beside each that earns one; what earns more stands below."""
     from ..figures.words import word
 
     heads = [[pf.Strong(*inlines_of(word(name, lang)))] for name in ("label", "meaning")]
@@ -110,6 +112,9 @@ def _key(figure: Figure, layout: Layout, ticks: int, lang: str) -> list[Block]:
         if at < ticks:
             meaning += [pf.Space(), *layout.ticks(1)]
         rows.append(_row((label_inlines(row), meaning), layout))
+    for line, marks in marking:
+        earning = [*inlines_of(line.value.strip()), pf.Space(), *layout.ticks(marks)]
+        rows.append(_row(([], earning), layout))
     table = pf.Table(
         pf.TableBody(*rows[1:]),
         colspec=[("AlignLeft", "ColWidthDefault"), ("AlignLeft", "ColWidthDefault")],
@@ -124,13 +129,13 @@ def _marking(lines: Sequence[tuple[Text, int]], layout: Layout, lang: str) -> li
     from ..figures.words import word
 
     rows = [
-        _row((inlines_of(line.value.strip()), layout.ticks(marks) or [pf.Str(str(marks))]), layout)
+        _row([[*inlines_of(line.value.strip()), pf.Space(), *layout.ticks(marks)]], layout)
         for line, marks in lines
     ]
     table = pf.Table(
         pf.TableBody(*rows),
-        colspec=[("AlignLeft", "ColWidthDefault"), ("AlignRight", "ColWidthDefault")],
-        head=pf.TableHead(_row(([pf.Strong(*inlines_of(word("marking", lang)))], []), layout)),
+        colspec=[("AlignLeft", "ColWidthDefault")],
+        head=pf.TableHead(_row([[pf.Strong(*inlines_of(word("marking", lang)))]], layout)),
         foot=pf.TableFoot(),
     )
     return [table]

@@ -75,7 +75,8 @@ def contours(
         numpy.linspace(box.left, box.right, across), numpy.linspace(box.bottom, box.top, up)
     )
     made = contourpy.contour_generator(x, y, values(x, y), name="serial")
-    return [[[(float(a), float(b)) for a, b in line] for line in made.lines(height)] for height in heights]
+    found: list[Any] = [made.lines(height) for height in heights]
+    return [[[(float(a), float(b)) for a, b in line] for line in lines] for lines in found]
 
 
 # Charges.

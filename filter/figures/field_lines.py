@@ -92,8 +92,8 @@ def potential(at: Point, charges: Sequence[Charge]) -> float:
 def field_lines(charges: Sequence[Charge], least: int | None = None) -> list[FieldLine]:
     """The lines of the field.
 
-    They begin at the charges of the sign that has less in all: there every line of theirs runs to or comes from a charge
-    of the other sign. What is left of the others' number begins at those, in the widest gaps.
+    They begin at the charges of the sign that has less in all: every line of theirs runs to or comes from a charge of
+    the other sign. What is left of the others' number begins at those, where lines go far away.
 
     Args:
         charges: the charges.
@@ -180,7 +180,10 @@ def _zones(taken: Sequence[float], at: int, charges: Sequence[Charge]) -> list[t
     halving. Without any (charges that are equal in all), everything between two lines is one.
     """
     ordered = sorted(turn % (2 * math.pi) for turn in taken)
-    gaps = [(one, ((other - one) % (2 * math.pi)) or 2 * math.pi) for one, other in pairwise([*ordered, ordered[0]])]
+    gaps = [
+        (one, ((other - one) % (2 * math.pi)) or 2 * math.pi)
+        for one, other in pairwise([*ordered, ordered[0]])
+    ]
     free = []
     for start, width in gaps:
         middle = start + width / 2
@@ -256,12 +259,12 @@ def clipped(points: Sequence[Point], box: Box) -> list[list[Point]]:
 def _inside(one: Point, other: Point, box: Box) -> tuple[Point, Point] | None:
     dx, dy = other[0] - one[0], other[1] - one[1]
     low, high = 0.0, 1.0
-    for start, step, least, most in ((one[0], dx, box.left, box.right), (one[1], dy, box.bottom, box.top)):
+    for at, step, least, most in ((one[0], dx, box.left, box.right), (one[1], dy, box.bottom, box.top)):
         if abs(step) < 1e-12:
-            if not least <= start <= most:
+            if not least <= at <= most:
                 return None
             continue
-        first, second = sorted(((least - start) / step, (most - start) / step))
+        first, second = sorted(((least - at) / step, (most - at) / step))
         low, high = max(low, first), min(high, second)
         if low >= high:
             return None

@@ -139,7 +139,9 @@ def magnet(board: Board, source: Magnet, labels: Labels, contours: Contours) -> 
     count = 24 if bar else source.turns
     turns = [-half + 2 * half * (n + 0.5) / count for n in range(count)]
     # Lines by where they cross the middle, beside the magnet: those that close in the picture, and some that do not.
-    crossings = (12.0, 18.0, 26.0, 37.0, 58.0, 105.0, 230.0) if bar else (19.0, 27.0, 37.0, 62.0, 130.0, 330.0)
+    crossings = (
+        (12.0, 18.0, 26.0, 37.0, 58.0, 105.0, 230.0) if bar else (19.0, 27.0, 37.0, 62.0, 130.0, 330.0)
+    )
     heights = [float(flux(0.0, rho, turns, radius)) for rho in crossings]
     way = -1 if source.left else 1
     for lines in contours(lambda x, y: flux(x, y, turns, radius), frame, 0.5, sorted(heights)):

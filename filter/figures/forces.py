@@ -117,8 +117,9 @@ GUIDE = Pen(0.18, "dotted")
 def _slope(board: Board, slope: Slope, look: Look) -> None:
     up = math.degrees(float(slope.up))
     across = math.degrees(float(slope.normal))
-    foot = polar(polar((0.0, 0.0), -HALF_BLOCK, across), -30.0, up)
-    top = polar(foot, 56.0, up)
+    # The angle lies clear of the weight and its components.
+    foot = polar(polar((0.0, 0.0), -HALF_BLOCK, across), -35.0, up)
+    top = polar(foot, 61.0, up)
     level = (top[0], foot[1])
     board.line((foot, top), INK, role="slope")
     board.line((foot, level), INK, role="level")

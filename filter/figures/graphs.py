@@ -111,7 +111,7 @@ def _lines(series: Series) -> Iterator[Pair]:
 
 
 def _ends(series: Series, zero: bool) -> tuple[Fraction, Fraction]:
-    """From where to where a line through points is drawn: across all of them, and to the axes where it is read there."""
+    """From where to where a line through points is drawn: across all, and to an axis where it is read there."""
     values = [point.x for point in series.points] + ([Fraction(0)] if zero else [])
     values += _crossing(series)
     return min(values), max(values)
@@ -294,9 +294,7 @@ class _Drawing:
                 places += around(at, runs, NUMBER_SIZE, gap)
             self.board.label(runs, places, size=NUMBER_SIZE, role="reading")
 
-    def alongside(
-        self, start: Place, end: Place, runs: Sequence[Run], sides: Sequence[float]
-    ) -> list[Label]:
+    def alongside(self, start: Place, end: Place, runs: Sequence[Run], sides: Sequence[float]) -> list[Label]:
         """Places of a label along a leg of the triangle: in its middle first, on the first side first."""
         steps = [beside(between(start, end, share), runs, side) for side in sides for share in _SHARES]
         return [*(places[0] for places in steps), *(place for places in steps for place in places)]

@@ -91,11 +91,11 @@ def _threads(board: Board, scene: Hanging, labels: Labels) -> Placing:
     scaled = True
     ends: list[Point] = []
     angles: list[float] = []
-    for at, (_, angle) in enumerate(scene.threads):
+    for number, (_, angle) in enumerate(scene.threads):
         alone = len(scene.threads) == 1 and angle is None
         turn, true = (90.0, True) if alone else _degrees(angle, SOME_THREAD, 12.0, 85.0)
         scaled = scaled and true
-        angles.append(180 - turn if at == 0 and len(scene.threads) > 1 else turn)
+        angles.append(180 - turn if number == 0 and len(scene.threads) > 1 else turn)
     reach = sum(abs(1 / math.tan(math.radians(a))) if a != 90 else 0.0 for a in angles)
     height = min(34.0, 108.0 / max(reach, 0.1))
     for a in angles:

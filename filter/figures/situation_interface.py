@@ -70,8 +70,8 @@ def _medium(board: Board, words: str, index: Amount | None, side: float, labels:
     box = box_of(Label((0.0, 0.0), runs, "start"))
     high = 1.6 - box.bottom if side > 0 else -1.6 - box.top
     places = [
-        Label((x, y), runs, anchor)
+        place
         for y in (high, side * 26.0)
-        for x, anchor in ((-HALF, "start"), (HALF, "end"))
-    ]  # type: ignore[arg-type]
+        for place in (Label((-HALF, y), runs, "start"), Label((HALF, y), runs, "end"))
+    ]
     board.label(runs, places, role=f"label {words}")

@@ -55,7 +55,7 @@ def _label_width(mover: Mover, labels: Labels) -> float:
 
 
 def _lengths(movers: list[Mover], labels: Labels) -> dict[int, float]:
-    """How long each arrow is: to scale where all velocities are known, and none is a result that a learner has to find."""
+    """How long each arrow is: to scale where all velocities are known and none is a result to be found."""
     known = [mover for mover in movers if mover.velocity is not None]
     sizes = [
         float(mover.velocity.size) if mover.velocity is not None and mover.velocity.size is not None else 0.0

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 from physcalc.figures.situation_reading import Amount
 from physcalc.figures.situation_scenes import Optics
 
 from .amounts import Labels
-from itertools import pairwise
-
 from .board import Board, angle, beside, between, distance, polar
 from .bodies import hatch
 from .letters import runs_of_text

@@ -151,9 +151,9 @@ class SlopeDrawing(BlocksDrawing):
                 # Outside, something hangs there: the side itself is labelled.
                 self.board.label(runs, along(corner, top, runs, left=self.flip > 0), role="label height")
         if scene.angle is not None:
-            start, end = (0.0, self.steep) if self.flip > 0 else (180.0 - self.steep, 180.0)
+            low, high = (0.0, self.steep) if self.flip > 0 else (180.0 - self.steep, 180.0)
             radius = 12.0 if self.steep > 18 else 20.0
-            mark_angle(self.board, foot, start, end, self.labels.runs(scene.angle), radius=radius)
+            mark_angle(self.board, foot, low, high, self.labels.runs(scene.angle), radius=radius)
         if scene.finish:
             runs = runs_of_text(word(f"surface-{scene.finish}", self.labels.look.lang))
             spots = [

@@ -89,6 +89,7 @@ def _bodies(scene: s.Scene) -> tuple[s.Body, ...]:
 
 
 def _parts(scene: s.Scene, labels: Labels) -> Iterator[str]:
+    keys: tuple[tuple[str, Amount | None], ...]
     match scene:
         case s.Plan():
             yield from plan_words(scene, labels)

@@ -219,7 +219,9 @@ class _Reader:
         if kind not in _KINDS:
             raise self.damaged(f'there are no entries "{kind[:40]}"')
         place = Span(self.source.name, self.at + 1)
-        self.open = _Open(self.whole(number), kind, self.file, self.whole(line, 1), place, {}, [], [f"E {kind}"])
+        self.open = _Open(
+            self.whole(number), kind, self.file, self.whole(line, 1), place, {}, [], [f"E {kind}"]
+        )
 
     def close(self) -> None:
         """The entry that is open is complete."""

@@ -122,7 +122,10 @@ def read_source(path: Path, shown: str = "") -> Source:
             raise FileMissing(Span(name), name, "is a folder")
         if size > (most := limit("file-size")):
             raise FileTooLarge(Span(name), size, most)
-        data = path.read_bytes()
+        with path.open("rb") as file:
+            data = file.read(most + 1)  # A pipe has no size, and a file may grow meanwhile.
+        if len(data) > most:
+            raise FileTooLarge(Span(name), len(data), most)
     except FileNotFoundError:
         raise FileMissing(Span(name), name, nearest=_nearest(path)) from None
     except OSError as error:

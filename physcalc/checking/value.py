@@ -87,6 +87,8 @@ def residual_vanishes(equation: t.Equation, values: Values) -> bool:
     right = evaluate(equation.right, values)
     if left.fraction is not None and right.fraction is not None:
         return left.fraction == right.fraction
+    if left == right:  # In closed form: exactly.
+        return True
     a, b = left.approximate(60), right.approximate(60)
     size = max(abs(a), abs(b), _largest_term(equation, values))
     return bool(abs(a - b) * 10**40 <= size)

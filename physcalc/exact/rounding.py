@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from fractions import Fraction
+from math import isqrt
 from typing import Literal
 
 from .errors import TooLarge
@@ -100,9 +101,33 @@ def _of_fraction(value: Fraction, places: int, scale: Fraction, rule: Rule) -> R
     return Rounded(value < 0 and whole > 0, whole, places, exact=rest == 0)
 
 
+#: π lies between these two (OEIS A000796).
+_PI = (
+    Fraction(3141592653589793238462643383279502884197169399375105820974944, 10**60),
+    Fraction(3141592653589793238462643383279502884197169399375105820974945, 10**60),
+)
+#: A higher power of π is left to whoever approximates.
+_MOST_PI = 8
+
+
+def _closed_ends(size: Real) -> tuple[Fraction, Fraction] | None:
+    """Two ends that hold a positive value in closed form, c · π^k · √r, by whole numbers alone; None for any other."""
+    if size.node is not None or abs(size.pi_power) > _MOST_PI:
+        return None
+    factor, power = size.coefficient, size.pi_power
+    bits = max(0, factor.numerator.bit_length() - factor.denominator.bit_length()) + 64
+    root = isqrt(size.radicand << 2 * bits)
+    low, high = (factor * Fraction(end, 1 << bits) for end in (root, root + 1))
+    below, above = _PI if power >= 0 else (_PI[1], _PI[0])
+    return low * below**power, high * above**power
+
+
 def _close(size: Real) -> tuple[Fraction, Fraction]:
     """Two ends less than a quarter apart that hold a positive value, the lower not below zero."""
-    from .evaluation import refined
+    ends = _closed_ends(size)
+    if ends is not None and ends[1] - ends[0] < Fraction(1, 4):
+        return ends
+    from .evaluation import refined  # Here: it brings mpmath in.
 
     digits = 0
     for ball in refined(size):

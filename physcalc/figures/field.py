@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from ..checking.scope import Scope
+from ..exact import Real
 from ..problems import Problem, Text
 from ..problems.figures import FigurePhraseUnreadable
 from ..problems.figures_situation import (
@@ -17,9 +18,9 @@ from ..problems.figures_situation import (
     SituationThingsMany,
 )
 from .drawn import Diagram, Drawn
-from .situation import said, unknown
+from .situation import overlong, said, unknown
 from .situation_plan import BODY, PlanMaker
-from .situation_reading import MOST_LINES, Amount, AmountReader, FieldText, Line, fit
+from .situation_reading import MOST_LINES, Amount, AmountReader, FieldText, Line, dimension_of, fit
 from .situation_scenes import Measure, Placed
 
 #: How many lines the smallest charge has where the author does not say, and the most that any charge has.
@@ -130,6 +131,9 @@ def field(body: FieldText, scope: Scope) -> Drawn:
     problems: list[Problem] = []
     if len(body.things) > MOST_LINES:
         return Drawn(None, {}, (SituationThingsMany(body.things[MOST_LINES].span, MOST_LINES),))
+    too_long = [problem for text in body.things if (problem := overlong(text)) is not None]
+    if too_long:
+        return Drawn(None, {}, tuple(too_long))
     if not body.things:
         return Drawn(None, {}, (SituationEmpty(body.span),))
     reader = AmountReader(scope, body.conventions)
@@ -230,13 +234,12 @@ def _charges(things: Sequence[Text], reader: AmountReader, problems: list[Proble
     if plan is None:
         return None
     values: list[float] = []
-    known = any(label.value is not None for one in plan.bodies for label in one.body.labels)
-    for text, placed in zip(
-        [t for t in things if not t.value.lower().startswith("distance")], plan.bodies, strict=False
-    ):
-        charge = next(
-            (a.value for a in placed.body.labels if a.value is not None and placed.kind == "charge"), None
-        )
+    known = any(_charge(one) is not None for one in plan.bodies)
+    typed = [
+        text for text in things if re.match(r"(?:distance|line|angle)\b", text.value, re.IGNORECASE) is None
+    ]
+    for text, placed in zip(typed, plan.bodies, strict=True):
+        charge = _charge(placed)
         # Signs alone make charges of one size.
         value = float(charge) if charge is not None else 0.0 if known else float(placed.sign)
         if placed.kind == "charge" and value == 0:
@@ -249,3 +252,16 @@ def _charges(things: Sequence[Text], reader: AmountReader, problems: list[Proble
         ratio = f"{max(sizes)[0] / min(sizes)[0]:.0f}"
         raise FieldChargesUnequal(things[0].span, min(sizes)[1], ratio, MOST_RATIO)
     return Charges(plan.bodies, tuple(values), plan.measures, plan.scaled)
+
+
+def _charge(placed: Placed) -> Real | None:
+    """The charge that is written at a body; None where that is none."""
+    for label in placed.body.labels:
+        datum = label.datum
+        if (
+            placed.kind == "charge"
+            and datum is not None
+            and datum.quantity.unit.dimension == dimension_of("C")
+        ):
+            return datum.quantity.value
+    return None

@@ -174,7 +174,14 @@ def read_direction(text: Text, conventions: Conventions, slope: Slope | None = N
         return None
     if heading.between is not None:
         return None
+    if not _few_turns(heading):
+        raise FigureValueExtreme(typed.span, words)
     return Direction(heading.direction(), _printed(words, heading), heading)
+
+
+def _few_turns(heading: Heading) -> bool:
+    """Whether an angle is one that can be drawn: of two turns at most."""
+    return heading.angle is None or abs(heading.angle.value) <= 720
 
 
 def _printed(words: str, heading: Heading) -> str:
@@ -218,14 +225,17 @@ def direction_of(datum: Datum) -> Direction | None:
         plane = quantity.plane
         if plane.x.sign() == 0 and plane.y.sign() == 0:
             return None
-        return Direction(atan2(plane.y, plane.x), "", plane.heading)
+        heading = plane.heading if plane.heading is not None and _few_turns(plane.heading) else None
+        return Direction(atan2(plane.y, plane.x), "", heading)
     if not quantity.direction:
         return None
     try:
-        heading = read_heading(Text(quantity.direction), ".")
+        given = read_heading(Text(quantity.direction), ".")
     except HeadingUnreadable:
         return None
-    return Direction(heading.direction(), quantity.direction, heading)
+    if not _few_turns(given):
+        return None
+    return Direction(given.direction(), quantity.direction, given)
 
 
 def size_of(datum: Datum) -> Real:

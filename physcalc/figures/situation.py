@@ -21,10 +21,13 @@ from .situation_bodies import HANGS, SURFACE, THINGS, BlocksMaker, hanging
 from .situation_light import interface, optics
 from .situation_motion import collision, projectile
 from .situation_plan import BODY, PlanMaker
-from .situation_reading import MOST_LINES, AmountReader, SituationText, degrees, fit
+from .situation_reading import LONGEST_LINE, MOST_LINES, AmountReader, SituationText, degrees, fit
 from .situation_waves import fronts, standing, wave
 
-_ARROW = r"(?P<kind>force|velocity|acceleration|momentum)\s+(?P<label>.+?)\s+(?:on|of)\s+(?P<body>[^,]+?)\s*,\s+(?P<way>.+)"
+_ARROW = (
+    r"(?P<kind>force|velocity|acceleration|momentum)\s+(?P<label>.+?)\s+(?:on|of)\s+(?P<body>[^,]+?)\s*,"
+    r"\s+(?P<way>.+)"
+)
 #: By which words a line is told to belong to which scene; the first that fits counts.
 _SCENES: tuple[tuple[str, str], ...] = (
     ("collision", r"(?:before|after)\b.*"),
@@ -70,6 +73,9 @@ def situation(body: SituationText, scope: Scope) -> Drawn:
     problems: list[Problem] = []
     if len(body.lines) > MOST_LINES:
         return Drawn(None, {}, (SituationThingsMany(body.lines[MOST_LINES].span, MOST_LINES),))
+    too_long = [problem for text in body.lines if (problem := overlong(text)) is not None]
+    if too_long:
+        return Drawn(None, {}, tuple(too_long))
     arrows = [text for text in body.lines if _is_arrow(text)]
     others = [text for text in body.lines if not _is_arrow(text)]
     reader = AmountReader(scope, body.conventions)
@@ -90,6 +96,16 @@ def situation(body: SituationText, scope: Scope) -> Drawn:
     if scene is None or any(problem.level != "note" for problem in problems):
         return Drawn(None, {}, tuple(problems))
     return Drawn(s.SituationDiagram(scene, tuple(found), values), {}, tuple(problems))
+
+
+def overlong(text: Text) -> Problem | None:
+    """The problem of a line that is longer than any thing is described."""
+    if len(text.value) <= LONGEST_LINE:
+        return None
+    place = text.part(0, 20)
+    return FigurePhraseUnreadable(
+        place.span, "a thing", place.value + "…", f"lines of up to {LONGEST_LINE} characters"
+    )
 
 
 def said(text: Text | None, what: str, problems: list[Problem], otherwise: bool) -> bool:

@@ -27,9 +27,15 @@ _ON = (
     r"on\s+(?:a\s+|an\s+|the\s+)?(?:(?P<finish>rough|smooth|frictionless)\s+)?(?:horizontal\s+|inclined\s+)?"
     rf"(?P<kind>{_SURFACES})(?:\s+(?:of\s+|at\s+)?(?P<angle>.+))?"
 )
-_PULLEY = r"(?:hanging|hangs)(?:\s+(?:on|at)\s+the\s+(?P<side>left|right))?\s+(?:over|from)\s+(?:a|the)\s+(?:\w+\s+)?pulley"
+_PULLEY = (
+    r"(?:hanging|hangs)(?:\s+(?:on|at)\s+the\s+(?P<side>left|right))?"
+    r"\s+(?:over|from)\s+(?:a|the)\s+(?:\w+\s+)?pulley"
+)
 _TOP = r"on\s+(?:top\s+of\s+)?(?P<other>.+)"
-HANGS = rf"(?P<word>{THINGS})(?:\s+(?P<label>.+?))?\s+(?:hanging|hangs)\s+from\s+(?P<what>(?:a|an|the|two|three)?\s*(?:light\s+)?(?:{_ROPES}|spring)\b.*)"
+HANGS = (
+    rf"(?P<word>{THINGS})(?:\s+(?P<label>.+?))?\s+(?:hanging|hangs)\s+from"
+    rf"\s+(?P<what>(?:a|an|the|two|three)?\s*(?:light\s+)?(?:{_ROPES}|spring)\b.*)"
+)
 _BLOCK_FORM = "such as block m on the surface, or block m_2 hanging over a pulley"
 _PIECES = 8
 

@@ -107,7 +107,7 @@ def optics(lines: Sequence[Text], reader: AmountReader, problems: list[Problem])
     else:
         image = Real.of(1) / difference
     return Optics(
-        kind,
+        kind,  # type: ignore[arg-type]
         focal,
         power,
         distance,
@@ -115,7 +115,7 @@ def optics(lines: Sequence[Text], reader: AmountReader, problems: list[Problem])
         image,
         image_distance,
         image_height,
-        rays,  # type: ignore[arg-type]
+        rays,
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from typing import Literal
 
 from ..exact import Real, cos
 from ..language.names import Name, read_name
@@ -41,7 +42,8 @@ def collision(lines: Sequence[Text], reader: AmountReader) -> Collision:
         if when in rows:
             raise FigurePhraseUnreadable(text.span, "one row", text.value, "before: once and after: once")
         rows[when] = _row(head.part("what"), reader)
-    return Collision(tuple((when, rows[when]) for when in ("before", "after") if when in rows))  # type: ignore[misc]
+    times: tuple[Literal["before", "after"], ...] = ("before", "after")
+    return Collision(tuple((when, rows[when]) for when in times if when in rows))
 
 
 def _row(what: Text, reader: AmountReader) -> tuple[Mover, ...]:

@@ -22,6 +22,8 @@ from .reading import check_size, value_of
 
 #: The most lines that a figure can have.
 MOST_LINES = 40
+#: The longest line, in characters.
+LONGEST_LINE = 300
 _NAMED = re.compile(r"([^=]+?)\s*=\s*(.+)")
 _NAMELESS = Name("Q", "value")
 

@@ -18,8 +18,8 @@ from physcalc_filter.figures.field_sources import flux
 from physcalc_filter.figures.picture import Circle, Line, Point
 from scipy import special
 
-from physcalc.figures.field import Charges, FieldDiagram
 from physcalc.figures.drawn import Drawn
+from physcalc.figures.field import Charges, FieldDiagram
 
 from .situation_cases import circle, clear, field, figure, lines, picture, slugs, texts
 
@@ -67,7 +67,9 @@ def test_the_flux_through_a_line_turned_about_the_axis_is_constant(one: int, oth
     for line in field_lines(charges):
         inner = [point for point in line.points if min(distance(point, c.at) for c in charges) > 0.03]
         fluxes = [
-            sum(c.size * (p[0] - c.at[0]) / distance(p, c.at) for c in charges) for p in inner if abs(p[0]) < 500
+            sum(c.size * (p[0] - c.at[0]) / distance(p, c.at) for c in charges)
+            for p in inner
+            if abs(p[0]) < 500
         ]
         assert max(fluxes) - min(fluxes) < 0.01 * max(abs(one), abs(other))
 
@@ -87,7 +89,9 @@ def test_each_charge_has_lines_in_the_ratio_of_the_charges(one: int, other: int)
 
 @given(st.integers(1, 8), st.integers(1, 8), st.sampled_from([(1, 1), (1, -1), (-1, -1)]))
 @settings(deadline=None, max_examples=25)
-def test_lines_begin_at_positive_and_end_at_negative_charges(one: int, other: int, signs: tuple[int, int]) -> None:
+def test_lines_begin_at_positive_and_end_at_negative_charges(
+    one: int, other: int, signs: tuple[int, int]
+) -> None:
     charges = [Charge((0.0, 0.0), float(one * signs[0])), Charge((40.0, 0.0), float(other * signs[1]))]
     for line in field_lines(charges):
         assert line.start is None or charges[line.start].size > 0
@@ -107,7 +111,10 @@ def test_parts_that_leave_end_at_the_frame_exactly() -> None:
     for line in lines(picture(found), "field line"):
         for end in (line.points[0], line.points[-1]):
             edge = min(
-                abs(end[0] - frame.left), abs(end[0] - frame.right), abs(end[1] - frame.top), abs(end[1] - frame.bottom)
+                abs(end[0] - frame.left),
+                abs(end[0] - frame.right),
+                abs(end[1] - frame.top),
+                abs(end[1] - frame.bottom),
             )
             assert edge < 1e-9 or min(distance(end, place) for place in places) < 1e-9
 
@@ -116,7 +123,9 @@ def mirrored(points: list[Point], x: float, y: float) -> list[Point]:
     return [(x * a, y * b) for a, b in points]
 
 
-@pytest.mark.parametrize(("one", "other", "x", "y"), [(6, -6, -1, 1), (6, -6, 1, -1), (2, 2, -1, 1), (4, -1, 1, -1)])
+@pytest.mark.parametrize(
+    ("one", "other", "x", "y"), [(6, -6, -1, 1), (6, -6, 1, -1), (2, 2, -1, 1), (4, -1, 1, -1)]
+)
 def test_a_dipole_is_its_mirror_image(one: int, other: int, x: int, y: int) -> None:
     """Every point of every line lies on a line of the mirrored picture."""
     drawn = lines(picture(pair(one, other, equipotentials="8")), "field line")
@@ -160,7 +169,10 @@ def test_a_line_crosses_an_equipotential_at_right_angles() -> None:
 
 def test_three_charges_in_a_plane() -> None:
     found = field(
-        "charge A = 2 nC", "charge B = 2 nC, 0.2 m right of A", "charge C = -2 nC, 0.2 m above A", equipotentials="yes"
+        "charge A = 2 nC",
+        "charge B = 2 nC, 0.2 m right of A",
+        "charge C = -2 nC, 0.2 m above A",
+        equipotentials="yes",
     )
     charges = charges_of(source_of(found))
     for line in lines(picture(found), "field line"):
@@ -201,7 +213,8 @@ def test_the_picture_is_the_same_in_another_process() -> None:
         "print(hashlib.sha256(repr(field_lines([Charge((0.0, 0.0), 3.0), Charge((40.0, 0.0), -2.0)])).encode()).hexdigest())"
     )
     runs = {
-        subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True).stdout for _ in range(2)
+        subprocess.run([sys.executable, "-c", code], check=True, capture_output=True, text=True).stdout
+        for _ in range(2)
     }
     assert len(runs) == 1
 
@@ -243,7 +256,9 @@ def test_the_flux_of_a_loop_is_that_of_elliptic_integrals() -> None:
     """The vector potential of a loop by scipy's K and E, as an independent computation (Jackson, 5.5)."""
     for x, rho in ((0.0, 3.0), (5.0, 8.0), (12.0, 30.0), (1.0, 10.9)):
         k2 = 4 * 11 * rho / ((11 + rho) ** 2 + x * x)
-        expected = math.sqrt((11 + rho) ** 2 + x * x) * ((1 - k2 / 2) * special.ellipk(k2) - special.ellipe(k2))
+        expected = math.sqrt((11 + rho) ** 2 + x * x) * (
+            (1 - k2 / 2) * special.ellipk(k2) - special.ellipe(k2)
+        )
         assert math.isclose(float(flux(x, rho, [0.0], 11.0)), expected, rel_tol=1e-6)
 
 

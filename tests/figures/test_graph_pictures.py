@@ -21,7 +21,7 @@ from physcalc_filter.figures.figure import Figure, Look
 from physcalc_filter.figures.graph_scales import SMALL, Scale, scale_for
 from physcalc_filter.figures.graphs import MOST_ACROSS, MOST_UP, clipped, scales
 from physcalc_filter.figures.letters import box_of
-from physcalc_filter.figures.picture import WIDEST, Box, Circle, Line, Picture
+from physcalc_filter.figures.picture import WIDEST, Box, Circle, Line, Picture, Run
 from physcalc_filter.figures.stage import figure_of
 from physcalc_filter.sources import Source
 
@@ -342,8 +342,8 @@ def test_what_the_paper_shows() -> None:
     assert shown["grid"] == {"grid small", "grid large"}
     blank = figure(found, "grid", "paper").picture.box
     assert (blank.width, blank.height) == pytest.approx((10 * MOST_ACROSS + 2, 10 * MOST_UP + 2), abs=0.5)
-    assert figure(found, "drawn", "paper").note == ""
-    assert figure(found).note.startswith("Gradient a")
+    assert not figure(found, "drawn", "paper").note
+    assert figure(found).note[:2] == (Run("Gradient "), Run("a", slant=True))
 
 
 def test_the_description_is_made_from_the_data() -> None:
@@ -584,3 +584,75 @@ def test_a_graph_that_cannot_be_drawn_is_the_only_problem() -> None:
         wrong = text.replace("  - 2.0, 4.0", "  - 2.0, fast").format(lang="en", more="mark: dots")
         problems = pipeline.check(Source("a.md", wrong)).problems
         assert [problem.slug for problem in problems] == ["graph-point-unreadable"]
+
+
+PHOTO = ("f in Hz, V_s in V", "6.0e14, 0.42", "7.0e14, 0.83", "8.0e14, 1.22", "9.0e14, 1.67", "10e14, 2.05")
+CELL = ("I in A, V in V", "0.20, 1.40", "0.40, 1.31", "0.60, 1.19", "0.80, 1.10", "1.00, 1.01")
+
+
+def test_a_line_reaches_the_axis_where_its_intercept_is_read() -> None:
+    """The threshold frequency is read where the line meets the f axis, and the work function where it meets the other."""
+    found = drawn("V_s against f", series(PHOTO, fit="line", x_intercept="f_0"))
+    (line,) = lines(figure(found).picture, "fit")
+    (axis,) = lines(figure(found).picture, "axis x")
+    assert near(min(line.points), (min(line.points)[0], axis.points[0][1]), 1e-3)
+    assert scales(diagram_of(found))[1].low == 0
+    found = drawn("V_s against f", series(PHOTO, fit="line", intercept="c"))
+    (line,) = lines(figure(found).picture, "fit")
+    assert scales(diagram_of(found))[0].low == 0
+    assert min(line.points)[0] == 0
+
+
+def test_a_line_that_is_all_but_level_is_not_lengthened_for_ever() -> None:
+    points = ("t in s, v in m/s", "0, 5.000", "1, 5.001", "2, 5.000", "3, 5.0012")
+    found = drawn("v against t", series(points, fit="line", x_intercept="t_0"))
+    assert scales(diagram_of(found))[0].high <= 4
+
+
+@pytest.mark.parametrize(
+    ("plotted", "points"), [("V_s against f", PHOTO), ("V against I", CELL), ("v against t", TABLE)]
+)
+@pytest.mark.parametrize("intercept", ["intercept", "x_intercept"])
+def test_labels_of_a_triangle_cross_no_line(plotted: str, points: tuple[str, ...], intercept: str) -> None:
+    keys = {"fit": "line", "triangle": "yes", intercept: "c"}
+    picture = figure(drawn(plotted, series(points, **keys))).picture
+    drawn_lines = [
+        line for role in ("fit", "triangle run", "triangle rise", "axis x") for line in lines(picture, role)
+    ]
+    for label in (*picture.with_role("label triangle"), *picture.with_role("reading")):
+        box = box_of(label)  # type: ignore[arg-type]
+        for line in drawn_lines:
+            for one, other in pairwise(line.points):
+                assert clipped(one, other, box) is None, (label, line.role)
+
+
+def test_an_area_that_is_asked_is_shaded_for_those_who_see_answers() -> None:
+    """From 0 s to 4 s the bus speeds up to 8 m/s: a triangle of 4 s times 8 m/s halved, 16 m (area by Gauss's formula)."""
+    found = drawn("v against t", series(pieces=BUS, area="x from 0 s to 4 s"))
+    (area,) = lines(figure(found).picture, "area")
+    x, y = scales(diagram_of(found))
+    points = [(px / x.at(Fraction(1)), py / y.at(Fraction(1))) for px, py in area.points]
+    doubled = sum(a[0] * b[1] - b[0] * a[1] for a, b in pairwise([*points, points[0]]))
+    assert abs(doubled) / 2 == pytest.approx(16)
+    assert area.fill is not None
+    assert 0.7 < area.fill < 1
+    assert not lines(figure(found, edition="paper").picture, "area")
+
+
+def test_a_curve_beside_its_points_is_drawn_through() -> None:
+    found = drawn(
+        "p against V",
+        series(
+            ("V in cm^3, p in kPa", "20, 150", "30, 101", "40, 75"),
+            curve=["p = k / V from 20 cm^3 to 40 cm^3"],
+        ),
+        scope=scope_of(k="3000 kPa cm^3"),
+    )
+    (curve,) = lines(figure(found).picture, "curve")
+    assert curve.pen is not None
+    assert curve.pen.dash == ""
+
+
+def test_names_of_what_is_found_are_symbols() -> None:
+    found = drawn("V against I", series(CELL, fit="line", gradient="k_Q"))
+    assert figure(found).note[1:3] == (Run("k", slant=True), Run("Q", level=-1))

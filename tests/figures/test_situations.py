@@ -60,7 +60,9 @@ def test_distances_on_a_line_are_proportional() -> None:
 
 
 def test_signs_of_charges() -> None:
-    drawn = drawing("charge q_A", "charge q_B, 0.3 m right of q_A", "positive charge Q, 0.3 m right of q_B", "charge X")
+    drawn = drawing(
+        "charge q_A", "charge q_B, 0.3 m right of q_A", "positive charge Q, 0.3 m right of q_B", "charge X"
+    )
     counts = {key: len(drawn.with_role(f"sign {key}")) for key in ("q_A", "q_B", "Q", "X")}
     # A plus has two strokes, a minus one, and an unknown sign none.
     assert counts == {"q_A": 2, "q_B": 1, "Q": 2, "X": 0}
@@ -69,7 +71,12 @@ def test_signs_of_charges() -> None:
 
 
 def test_a_plane_is_to_scale_with_its_right_angle() -> None:
-    drawn = drawing("charge q_A", "charge q_B, 3 m right of q_A", "point P, 4 m above q_A", "distance 5 m between q_B and P")
+    drawn = drawing(
+        "charge q_A",
+        "charge q_B, 3 m right of q_A",
+        "point P, 4 m above q_A",
+        "distance 5 m between q_B and P",
+    )
     a, b, p = (circle(drawn, f"body {key}").centre for key in ("q_A", "q_B", "P"))
     assert math.isclose(distance(a, b) / 3, distance(a, p) / 4)
     assert math.isclose(distance(p, b) / 5, distance(a, p) / 4)
@@ -127,7 +134,8 @@ def test_very_unequal_distances_are_not_to_scale() -> None:
 def test_bodies_on_a_line_keep_their_order_and_their_labels_clear(gaps: list[int], upright: bool) -> None:
     typed = ["charge q_0 = 1 nC"]
     typed += [
-        f"charge q_{n + 1} = {n + 2} nC, {gap} mm {'above' if upright else 'right of'} q_{n}" for n, gap in enumerate(gaps)
+        f"charge q_{n + 1} = {n + 2} nC, {gap} mm {'above' if upright else 'right of'} q_{n}"
+        for n, gap in enumerate(gaps)
     ]
     found = situation(*typed)
     assert slugs(found) == []
@@ -153,7 +161,10 @@ def test_a_slope_has_its_angle_and_the_block_lies_on_it(degrees: int, left: bool
     assert (top[0] < foot[0]) == left
     assert corner == (top[0], 0.0)
     # Two corners of the block lie on the surface.
-    on = [abs((p[1] - foot[1]) * (top[0] - foot[0]) - (p[0] - foot[0]) * (top[1] - foot[1])) for p in body_line(drawn, "A").points]
+    on = [
+        abs((p[1] - foot[1]) * (top[0] - foot[0]) - (p[0] - foot[0]) * (top[1] - foot[1]))
+        for p in body_line(drawn, "A").points
+    ]
     assert sum(value < 1e-6 for value in on) == 2
 
 
@@ -164,7 +175,9 @@ def test_a_string_over_a_pulley_joins_both_blocks() -> None:
     assert math.isclose(string.points[0][0], max(x for x, _ in first))
     assert math.isclose(string.points[-1][1], max(y for _, y in second))
     wheel = circle(drawn, "pulley")
-    touching = [p for p in string.points if math.isclose(distance(p, wheel.centre), wheel.radius, abs_tol=1e-9)]
+    touching = [
+        p for p in string.points if math.isclose(distance(p, wheel.centre), wheel.radius, abs_tol=1e-9)
+    ]
     assert len(touching) > 5
 
 
@@ -173,7 +186,7 @@ def test_a_pendulum_has_its_angle_and_height() -> None:
     (thread,) = lines(drawn, "thread")
     assert math.isclose(angle(thread.points[1], thread.points[0]) - 90, 30)
     low, bob = circle(drawn, "lowest").centre, circle(drawn, "body m").centre
-    start, tip = shaft(drawn, "height")
+    _, tip = shaft(drawn, "height")
     length = distance(*thread.points)
     assert math.isclose(bob[1] - low[1], length * (1 - math.cos(math.radians(30))))
     assert math.isclose(tip[1], bob[1])
@@ -186,7 +199,9 @@ def test_two_ropes_have_their_angles_to_the_ceiling() -> None:
     assert math.isclose(angle(*second), 60)
 
 
-@pytest.mark.parametrize(("typed", "degrees"), [("right", 0), ("up the slope", 30), ("down the slope", 210), ("down", 270)])
+@pytest.mark.parametrize(
+    ("typed", "degrees"), [("right", 0), ("up the slope", 30), ("down the slope", 210), ("down", 270)]
+)
 def test_a_force_on_a_block(typed: str, degrees: float) -> None:
     drawn = drawing("incline θ", "block m on the incline", f"force F on m, {typed}")
     assert math.isclose(angle(*shaft(drawn, "arrow F")) % 360, degrees, abs_tol=1e-6)
@@ -196,7 +211,9 @@ def test_a_force_on_a_block(typed: str, degrees: float) -> None:
 
 
 def test_a_collision_has_a_row_for_each_time_and_arrows_to_scale() -> None:
-    drawn = drawing("before: m_1 at v_1, right; m_2 at v_2, left", "after: m_1 and m_2 together at 3 m/s, right")
+    drawn = drawing(
+        "before: m_1 at v_1, right; m_2 at v_2, left", "after: m_1 and m_2 together at 3 m/s, right"
+    )
     one, other = shaft(drawn, "arrow v_1 before"), shaft(drawn, "arrow v_2 before")
     assert math.isclose(distance(*one) / distance(*other), 2.5)
     assert one[1][0] > one[0][0]
@@ -220,7 +237,7 @@ def test_the_path_from_a_height_is_the_one_of_mechanics() -> None:
     assert points[-1][1] == pytest.approx(0, abs=1e-9)
 
 
-@given(st.integers(5, 85))
+@given(st.integers(5, 84))
 @settings(deadline=None, max_examples=20)
 def test_the_path_from_the_ground_has_its_angle_and_its_greatest_height(degrees: int) -> None:
     """H = R tan θ / 4, as follows from both textbook formulas."""
@@ -261,15 +278,22 @@ def test_the_image_obeys_the_formula_and_all_rays_meet_there(kind: str, focal: i
         assert first[1] == second[0]
         if images:
             tip = next(part for part in images if part.closed).points[0]
-            cross = (second[1][0] - second[0][0]) * (tip[1] - second[0][1]) - (second[1][1] - second[0][1]) * (tip[0] - second[0][0])
+            cross = (second[1][0] - second[0][0]) * (tip[1] - second[0][1]) - (
+                second[1][1] - second[0][1]
+            ) * (tip[0] - second[0][0])
             assert abs(cross) < 1e-6 * max(1.0, distance(second[0], second[1]) * 100)
 
 
 def test_an_object_at_the_focal_point_has_parallel_rays() -> None:
     found = situation("converging lens, focal length 10 cm", "object, 10 cm from the lens")
     drawn = picture(found)
-    turns = [angle(*line.points) for role in ("ray parallel", "ray middle") for line in lines(drawn, role)[2:3]]
-    outgoing = [[ray for ray in lines(drawn, role) if not ray.closed][-1].points for role in ("ray parallel", "ray middle")]
+    turns = [
+        angle(*line.points) for role in ("ray parallel", "ray middle") for line in lines(drawn, role)[2:3]
+    ]
+    outgoing = [
+        [ray for ray in lines(drawn, role) if not ray.closed][-1].points
+        for role in ("ray parallel", "ray middle")
+    ]
     turns = [angle(*points) for points in outgoing]
     assert math.isclose(turns[0], turns[1])
     assert lines(drawn, "image") == []
@@ -278,7 +302,9 @@ def test_an_object_at_the_focal_point_has_parallel_rays() -> None:
 
 def test_virtual_parts_are_dashed() -> None:
     drawn = drawing("converging lens, focal length f", "object, 6 cm from the lens")
-    assert all(line.pen is not None and line.pen.dash == "dashed" for line in lines(drawn, "extension parallel"))
+    assert all(
+        line.pen is not None and line.pen.dash == "dashed" for line in lines(drawn, "extension parallel")
+    )
     assert all(line.pen is None or line.pen.dash == "" for line in lines(drawn, "ray parallel"))
     assert [line.pen.dash for line in lines(drawn, "image") if line.pen is not None] == ["dashed"]
     real = drawing("converging lens, focal length f", "object, 16 cm from the lens")
@@ -287,11 +313,17 @@ def test_virtual_parts_are_dashed() -> None:
 
 @pytest.mark.parametrize("degrees", [0, 10, 41, 60, 89])
 def test_light_is_refracted_by_snells_law(degrees: int) -> None:
-    found = scene("interface: air (n_1) above glass (n_2)", f"incident ray at {degrees}°", "refracted ray at θ_r")
+    found = scene(
+        "interface: air (n_1) above glass (n_2)", f"incident ray at {degrees}°", "refracted ray at θ_r"
+    )
     assert isinstance(found, s.Interface)
     assert found.refracted is not None
-    assert math.isclose(1.00 * math.sin(math.radians(degrees)), 1.5 * math.sin(float(found.refracted)), abs_tol=1e-12)
-    drawn = drawing("interface: air (n_1) above glass (n_2)", f"incident ray at {degrees}°", "refracted ray at θ_r")
+    assert math.isclose(
+        1.00 * math.sin(math.radians(degrees)), 1.5 * math.sin(float(found.refracted)), abs_tol=1e-12
+    )
+    drawn = drawing(
+        "interface: air (n_1) above glass (n_2)", f"incident ray at {degrees}°", "refracted ray at θ_r"
+    )
     ray = next(line for line in lines(drawn, "ray refracted") if not line.closed)
     assert math.isclose(angle(*ray.points) + 90, math.degrees(float(found.refracted)), abs_tol=1e-9)
 
@@ -318,12 +350,17 @@ def test_amplitude_and_wavelength_are_those_of_the_curve() -> None:
     drawn = drawing("transverse wave, amplitude A, wavelength λ, 3 wavelengths")
     points = lines(drawn, "wave")[0].points
     crest = max(y for _, y in points)
-    start, tip = shaft(drawn, "amplitude")
+    _, tip = shaft(drawn, "amplitude")
     assert math.isclose(tip[1], crest, rel_tol=1e-3)
-    left, right = shaft(drawn, "wavelength")[0], [p for p in lines(drawn, "wavelength") if p.closed][0].points[0]
-    crests = [a[0] for before, a, after in zip(points, points[1:], points[2:], strict=False) if before[1] < a[1] > after[1]]
+    right = shaft(drawn, "wavelength")[1]
+    left = min((line.points[0] for line in lines(drawn, "guide")), key=lambda point: point[0])
+    crests = [
+        a[0]
+        for before, a, after in zip(points, points[1:], points[2:], strict=False)
+        if before[1] < a[1] > after[1]
+    ]
     assert len(crests) == 3
-    assert math.isclose(right[0] - left[0], crests[1] - crests[0], rel_tol=0.06)
+    assert math.isclose(right[0] - left[0], crests[1] - crests[0], rel_tol=0.03)
 
 
 @pytest.mark.parametrize(
@@ -362,9 +399,21 @@ def test_wavefronts_are_where_the_source_was() -> None:
         (["charge q_A", "charge B, 0.3 m right of C"], "figure-name-unknown", (2, 26, 1)),
         (["charge q_A", "charge B, 0.3 m sideways of q_A"], "figure-phrase-unreadable", (2, 11, 21)),
         (["charge A at 1 m", "charge B at 100 cm"], "situation-place-taken", (2, 1, 18)),
-        (["mass A", "mass B, 3 mm right of A", "mass C, 4 m right of A"], "situation-distance-enormous", (3, 9, 14)),
-        (["mass A", "mass B, 3 m right of A", "distance 4 m between A and B"], "situation-distance-differs", (3, 1, 28)),
-        (["charge A, 0.1 m right of B", "charge B, 0.1 m left of A"], "figure-phrase-unreadable", (1, 11, 16)),
+        (
+            ["mass A", "mass B, 3 mm right of A", "mass C, 4 m right of A"],
+            "situation-distance-enormous",
+            (3, 9, 14),
+        ),
+        (
+            ["mass A", "mass B, 3 m right of A", "distance 4 m between A and B"],
+            "situation-distance-differs",
+            (3, 1, 28),
+        ),
+        (
+            ["charge A, 0.1 m right of B", "charge B, 0.1 m left of A"],
+            "figure-phrase-unreadable",
+            (1, 11, 16),
+        ),
         (["charge A = 5 kg m"], "situation-dimension", (1, 12, 6)),
         (["charge A at x"], "name-without-value", (1, 13, 1)),
         (["force F on A, right"], "situation-empty", (1, 1, 19)),
@@ -379,10 +428,18 @@ def test_wavefronts_are_where_the_source_was() -> None:
         (["projectile, speed 3 m/s"], "situation-part-missing", (1, 1, 23)),
         (["converging lens"], "situation-part-missing", (1, 1, 15)),
         (["converging lens, focal length x", "object, 3 cm from the lens"], "name-without-value", (1, 31, 1)),
-        (["converging lens, focal length 0 m", "object, 3 cm from the lens"], "situation-value-outside", (1, 18, 16)),
+        (
+            ["converging lens, focal length 0 m", "object, 3 cm from the lens"],
+            "situation-value-outside",
+            (1, 18, 16),
+        ),
         (["incident ray at 30°"], "situation-part-missing", (1, 1, 19)),
         (["interface: air above glass", "incident ray at 30°"], "situation-part-missing", (2, 1, 19)),
-        (["interface: air (0.5) above glass (1.5)", "incident ray at 30°"], "situation-value-outside", (1, 17, 3)),
+        (
+            ["interface: air (0.5) above glass (1.5)", "incident ray at 30°"],
+            "situation-value-outside",
+            (1, 17, 3),
+        ),
         (["transverse wave, 9999 wavelengths"], "situation-value-outside", (1, 18, 16)),
         (["source moving right at 9 m/s, wave speed 1 m/s"], "situation-value-outside", (1, 1, 28)),
         ([f"mass A_{n}" for n in range(41)], "situation-things-many", (41, 1, 9)),
@@ -401,16 +458,83 @@ def test_what_cannot_be_drawn_is_said_at_its_place(
         assert found.diagram is None
 
 
-@pytest.mark.parametrize(("typed", "near"), [("chrage A", "charge"), ("pendulm m", "pendulum"), ("konverging lens, x", "converging lens")])
+@pytest.mark.parametrize(
+    ("typed", "near"),
+    [("chrage A", "charge"), ("pendulm m", "pendulum"), ("konverging lens, x", "converging lens")],
+)
 def test_a_word_that_was_meant_is_named(typed: str, near: str) -> None:
     (problem,) = situation(typed).problems
     assert f'perhaps "{near}" was meant' in problem.mend()
 
 
 _WORDS = st.sampled_from(
-    "charge mass point block incline pendulum lift spring string A B q_A m θ 3 m 0 30° 1e300 -5 kg nC right of above "
-    "between and at , ( ) = ; : before after rest over a pulley the surface hanging from ropes lens object converging "
-    "focal length 10 cm mirror interface air glass incident ray source moving wave transverse force on velocity".split(" ")
+    [
+        "charge",
+        "mass",
+        "point",
+        "block",
+        "incline",
+        "pendulum",
+        "lift",
+        "spring",
+        "string",
+        "A",
+        "B",
+        "q_A",
+        "m",
+        "θ",
+        "3",
+        "m",
+        "0",
+        "30°",
+        "1e300",
+        "-5",
+        "kg",
+        "nC",
+        "right",
+        "of",
+        "above",
+        "between",
+        "and",
+        "at",
+        ",",
+        "(",
+        ")",
+        "=",
+        ";",
+        ":",
+        "before",
+        "after",
+        "rest",
+        "over",
+        "a",
+        "pulley",
+        "the",
+        "surface",
+        "hanging",
+        "from",
+        "ropes",
+        "lens",
+        "object",
+        "converging",
+        "focal",
+        "length",
+        "10",
+        "cm",
+        "mirror",
+        "interface",
+        "air",
+        "glass",
+        "incident",
+        "ray",
+        "source",
+        "moving",
+        "wave",
+        "transverse",
+        "force",
+        "on",
+        "velocity",
+    ]
 )
 
 
@@ -440,7 +564,10 @@ def result(value: str) -> Drawn:
     from .situation_cases import CONVENTIONS, scope_of, text
 
     scope = scope_of({"q": value})
-    layer = {name: replace(datum, kind="result", number=None) if False else replace(datum, kind="result") for name, datum in scope.layers[0].items()}
+    layer = {
+        name: replace(datum, kind="result", number=None) if False else replace(datum, kind="result")
+        for name, datum in scope.layers[0].items()
+    }
     typed = (text("charge q"), text("charge B, 0.2 m right of q", 2), text("charge 2*q, 0.2 m above q", 3))
     return draw(SituationText(Span(), CONVENTIONS, typed), replace(scope, layers=(layer,)))
 
@@ -553,7 +680,9 @@ def test_labels_stand_where_they_should_in_the_printed_page(tmp_path: Path) -> N
     words = [(*map(float, found.groups()[:4]), html.unescape(found[5])) for found in WORD.finditer(boxes)]
     point = next(word for word in words if word[4] == "P")
     (short,) = (word for word in words if word[4].replace("\u00a0", "").startswith("0.10"))
-    (long,) = (word for word in words[words.index(short) :] if word[4].replace("\u00a0", "").startswith("0.30"))
+    (long,) = (
+        word for word in words[words.index(short) :] if word[4].replace("\u00a0", "").startswith("0.30")
+    )
     assert short[1] == pytest.approx(long[1], abs=1)
     assert point[0] < short[0] < long[0]
     for at, one in enumerate(words):

@@ -3,21 +3,26 @@
     pip install atheris
     python tests/hostile/fuzz.py TARGET [options of libFuzzer, such as -max_total_time=600]
 
-TARGET is one of number, unit, formula, quantity, block, sheet, calculation, markdown. What is raised must be a
-problem. A crash leaves a file `crash-…`: put its bytes into `hostile_inputs.py` when it is mended.
+TARGET is one of number, unit, formula, quantity, block, sheet, calculation, markdown, tex, entries, figure. What is
+raised must be a problem. A crash leaves a file `crash-…`: put its bytes into `hostile_inputs.py` when it is mended.
 """
 
 from __future__ import annotations
 
+import json
 import sys
 from collections.abc import Callable
+from io import StringIO
+from pathlib import Path
 
 import atheris
 
 with atheris.instrument_imports(include=["physcalc", "physcalc_filter", "nestedtext", "lark"]):
     import physcalc_filter.interactive  # noqa: F401 - so that it is watched
     from physcalc_filter.blocks import BlockPlace, read_block
-    from physcalc_filter.sources import Source, scan_markdown
+    from physcalc_filter.latex.entries import read_run
+    from physcalc_filter.pandoc_entry import run as run_filter
+    from physcalc_filter.sources import Source, scan_markdown, scan_tex, weave
 
     import physcalc
     from physcalc.exact import read_number
@@ -67,9 +72,25 @@ def markdown(text: str) -> None:
     scan_markdown(Source("a.md", text))
 
 
+def tex(text: str) -> None:
+    woven, _ = weave(Source("nowhere/a.tex", text), Path("nowhere"))
+    scan_tex(woven)
+
+
+def entries(text: str) -> None:
+    read_run(Source("a.physin", f"P 1 signs main\n{text}"))
+
+
+def figure(text: str) -> None:
+    blocks = [{"t": "CodeBlock", "c": [["", ["draw"], []], text]}]
+    meta = {"edition": {"t": "MetaString", "c": "guide"}, "draft": {"t": "MetaBool", "c": True}}
+    document = {"pandoc-api-version": [1, 23], "meta": meta, "blocks": blocks}
+    run_filter(json.dumps(document), "html", StringIO())
+
+
 TARGETS: dict[str, Callable[[str], None]] = {
     "number": number, "unit": unit, "formula": formula, "quantity": quantity, "block": block, "sheet": sheet,
-    "calculation": calculation, "markdown": markdown,
+    "calculation": calculation, "markdown": markdown, "tex": tex, "entries": entries, "figure": figure,
 }  # fmt: skip
 
 

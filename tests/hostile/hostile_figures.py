@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import json
 import random
 import re
+from io import StringIO
+from typing import Any
 from xml.etree import ElementTree
 
 #: What a label, a name, a caption or a unit may try to be.
@@ -216,10 +219,7 @@ _SPACE = "{http://www.w3.org/2000/svg}"
 #: Commands of TeX that a picture in TikZ may have.
 _COMMANDS = re.compile(r"\\([A-Za-z]+|.)", re.DOTALL)
 _KNOWN = frozenset(
-    "begin end useasboundingbox path node fontsize selectfont textit textsubscript textsuperscript textbackslash "
-    "textasciicircum textasciitilde textbar textquotedbl textasciigrave textquotesingle times cdot circ pm mp mu approx to "
-    "infty le ge ell parallel perp surd lambda alpha beta gamma delta varepsilon zeta eta theta iota kappa nu xi pi rho sigma "
-    "tau upsilon phi chi psi omega Gamma Delta Theta Lambda Xi Pi Sigma Upsilon Phi Psi Omega varphi".split()
+    ["begin", "end", "useasboundingbox", "path", "node", "fontsize", "selectfont", "textit", "textsubscript", "textsuperscript", "textbackslash", "textasciicircum", "textasciitilde", "textbar", "textquotedbl", "textasciigrave", "textquotesingle", "times", "cdot", "circ", "pm", "mp", "mu", "approx", "to", "infty", "le", "ge", "ell", "parallel", "perp", "surd", "lambda", "alpha", "beta", "gamma", "delta", "varepsilon", "zeta", "eta", "theta", "iota", "kappa", "nu", "xi", "pi", "rho", "sigma", "tau", "upsilon", "phi", "chi", "psi", "omega", "Gamma", "Delta", "Theta", "Lambda", "Xi", "Pi", "Sigma", "Upsilon", "Phi", "Psi", "Omega", "varphi"]
 )  # fmt: skip
 
 
@@ -250,3 +250,41 @@ def check_typst(typst: str) -> None:
     bare = re.sub(r'"(?:[^"\\]|\\.)*"|\\.', "", typst)
     for word in re.findall(r"#(\w*)", bare):
         assert word in ("drawn", "emph", "text", "figure", "box", "block", "align"), word
+
+
+GIVEN = "m: 2 kg\nm_2: 3 kg\nq: 2 nC\nq_A: -3 nC\nθ: 30°\nv: 3 m/s\na: 2 m/s^2\nR_1: 4 Ω\nR_2: 6 Ω\nε: 12 V"
+
+
+def a_figure(seed: int) -> None:
+    """Draws a figure for one output, and looks at what stands in it."""
+    from physcalc_filter.pandoc_entry import run
+
+    chance = random.Random(seed)
+    blocks = [
+        {"t": "CodeBlock", "c": [["", [kind], []], body]}
+        for kind, body in (("given", GIVEN), ("draw", body_of(chance)))
+    ]
+    edition = {"t": "MetaString", "c": pick(chance, ["paper", "memo", "guide"])}
+    meta = {"edition": edition, "draft": {"t": "MetaBool", "c": True}}
+    document = {"pandoc-api-version": [1, 23], "meta": meta, "blocks": blocks}
+    made = run(json.dumps(document), pick(chance, ["html", "latex", "typst", "docx"]), StringIO())
+    assert made is not None
+    made.encode("utf-8")
+    for format, raw in raw_pieces(json.loads(made)["blocks"]):
+        if format == "html" and (found := re.search("<svg.*</svg>", raw, re.DOTALL)):
+            check_svg(found[0])
+        elif format == "latex" and r"\begin{tikzpicture}" in raw:
+            check_tikz(raw)
+        elif format == "typst" and "place(" in raw:
+            check_typst(raw)
+
+
+def raw_pieces(tree: Any) -> list[tuple[str, str]]:
+    """Every piece of raw markup of a tree, with its format."""
+    if isinstance(tree, list):
+        return [piece for one in tree for piece in raw_pieces(one)]
+    if not isinstance(tree, dict):
+        return []
+    if tree.get("t") in ("RawBlock", "RawInline"):
+        return [(tree["c"][0], tree["c"][1])]
+    return raw_pieces(list(tree.values()))

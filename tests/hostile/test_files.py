@@ -257,3 +257,25 @@ def test_an_output_that_fails_leaves_nothing(folder: Path) -> None:
 
     with pytest.raises(OutputFailed):
         typst_run.compiled(b"#panic()", folder, Span())
+
+
+def test_links_in_the_folder_of_all_editions_are_not_written_through(
+    folder: Path, physcalc: Physcalc
+) -> None:
+    mine = folder.parent / "mine" / "file"
+    mine.write_text("mine", encoding="utf-8")
+    (folder / "a.md").write_text(question(*SOUND), encoding="utf-8")
+    (folder / "out").mkdir()
+    (folder / "out" / "a-paper.html").symlink_to(mine)
+    os.mkfifo(folder / "out" / "a-memo.html")
+    assert physcalc("build", "a.md", "--all", "-o", "out", "--formats", "html").code == 0
+    assert mine.read_text(encoding="utf-8") == "mine"
+    assert (folder / "out" / "a-memo.html").is_file()
+    (folder / "a-memo.md").symlink_to("a.md")
+    assert "output-over-source" in physcalc("build", "a.md", "--all", "-o", ".", "--formats", "md").said
+    assert (folder / "a.md").read_text(encoding="utf-8") == question(*SOUND)
+
+
+def test_a_pipe_is_read_no_further_than_a_file(folder: Path, physcalc: Physcalc) -> None:
+    # Without a bound this would take all memory.
+    assert "file-too-large" in physcalc("check", "/dev/zero").said
