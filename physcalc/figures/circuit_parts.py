@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
-from typing import Literal
+from typing import ClassVar, Literal
 
 from ..checking.scope import Datum
 from ..language.names import Name
@@ -212,6 +212,9 @@ class CircuitText(FigureText):
         currents: `yes`, `no`, or the names of the currents whose arrows are drawn; None where not said.
         nodes: whether the nodes have their letters; None where not said.
     """
+
+    #: All its parts may stand in one line.
+    LONGER: ClassVar[int] = 20
 
     lines: tuple[Text, ...] = ()
     at: tuple[tuple[Text, Text], ...] = ()

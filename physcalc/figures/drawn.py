@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import ClassVar
 
 from ..checking.scope import Datum
 from ..language.names import Name
@@ -19,6 +20,9 @@ class FigureText:
         span: where it begins.
         conventions: the settings in force for it.
     """
+
+    #: How many times longer than a formula a line of it may be.
+    LONGER: ClassVar[int] = 1
 
     span: Span
     conventions: Conventions

@@ -23,8 +23,10 @@ from .situation_plan import BODY, PlanMaker
 from .situation_reading import MOST_LINES, Amount, AmountReader, FieldText, Line, dimension_of, fit
 from .situation_scenes import Measure, Placed
 
-#: How many lines the smallest charge has where the author does not say, and the most that any charge has.
+#: How many times the smallest charge the largest may be.
 MOST_RATIO = 8
+#: The most charges in one figure, and the most lines of one.
+MOST_CHARGES, MOST_LINES_EACH = 6, 48
 _WORDS = (
     "charge",
     "positive charge",
@@ -144,10 +146,21 @@ def field(body: FieldText, scope: Scope) -> Drawn:
     elif said(body.equipotentials, "equipotentials", problems, False):
         surfaces = 8
     source = _source(body.things, reader, problems)
+    if lines is not None and isinstance(source, Charges) and body.lines is not None:
+        problems += _crowded(source, lines, body.lines)
     values = said(body.values, "values", problems, False)
     if source is None or any(problem.level != "note" for problem in problems):
         return Drawn(None, {}, tuple(problems))
     return Drawn(FieldDiagram(source, lines, surfaces, values), {}, tuple(problems))
+
+
+def _crowded(source: Charges, lines: int, typed: Text) -> list[Problem]:
+    """The problem of more lines at the largest charge than can be told apart."""
+    sizes = [abs(size) for size in source.charges if size]
+    most = int(MOST_LINES_EACH * min(sizes) / max(sizes))
+    if lines <= most:
+        return []
+    return [FigurePhraseUnreadable(typed.span, "lines of these charges", typed.value, f"at most {most}")]
 
 
 def _number(text: Text | None, what: str, least: int, most: int, problems: list[Problem]) -> int | None:
@@ -248,6 +261,8 @@ def _charges(things: Sequence[Text], reader: AmountReader, problems: list[Proble
     sizes = [(abs(value), one.body.key) for value, one in zip(values, plan.bodies, strict=True) if value]
     if not sizes:
         raise SituationEmpty(things[0].span)
+    if len(sizes) > MOST_CHARGES:
+        raise SituationThingsMany(things[0].span, MOST_CHARGES)
     if max(sizes)[0] > MOST_RATIO * min(sizes)[0] * (1 + 1e-9):
         ratio = f"{max(sizes)[0] / min(sizes)[0]:.0f}"
         raise FieldChargesUnequal(things[0].span, min(sizes)[1], ratio, MOST_RATIO)

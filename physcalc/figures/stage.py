@@ -25,7 +25,7 @@ def draw(body: FigureText, scope: Scope) -> Drawn:
     Returns:
         What it shows, what it finds and every problem; never raises a Problem.
     """
-    most = limit("formula-length")
+    most = body.LONGER * limit("formula-length")
     for text in _texts(body):
         if len(text.value) > most:
             # How long a line takes to be read grows faster than the line.

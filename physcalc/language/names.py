@@ -29,6 +29,7 @@ NAME_PATTERN = (
     r"(?:\.[xy](?![A-Za-z0-9_]))?"
 )
 _NAME = re.compile(NAME_PATTERN)
+_BLANK = re.compile(r"(?<![^\W\d_]) | (?![^\W\d_])")
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +109,8 @@ def read_name(text: str) -> Name | None:
     below = ""
     if "_" in text:
         text, below = text.split("_", 1)
-        below = below.strip("{}").replace(" ", "")
+        # A blank is kept between words alone: F_{A on B}, but E_{k (max)} is E_{k(max)}.
+        below = _BLANK.sub("", " ".join(below.strip("{}").split()))
         if not below:
             return None
         below = "".join(SAME_LETTER.get(c, c) for c in below)

@@ -61,7 +61,7 @@ def _below(text: str) -> str:
     pieces: list[str] = []
     run = ""
     for character in text + "\0":
-        if character.isalpha() and character not in _GREEK:
+        if (character.isalpha() and character not in _GREEK) or (character == " " and run):
             run += character
             continue
         if run:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 import subprocess
 import sys
 from itertools import pairwise
@@ -309,6 +310,8 @@ def test_a_current_of_a_solenoid_makes_its_north_pole() -> None:
         (["point P"], {}, "situation-empty"),
         ([], {}, "situation-empty"),
         (["charge A = 3 nC"] * 41, {}, "situation-things-many"),
+        ([f"charge A_{n} = 3 nC at {n} m" for n in range(7)], {}, "situation-things-many"),
+        (["charge A = 1 nC", "charge B = 8 nC, 1 m right of A"], {"lines": "7"}, "figure-phrase-unreadable"),
         (["charge A = 3 nC"], {"lines": "many"}, "figure-phrase-unreadable"),
         (["charge A = 3 nC"], {"equipotentials": "99"}, "figure-phrase-unreadable"),
         (["parallel plates, 2 s apart"], {}, "situation-dimension"),
@@ -355,3 +358,14 @@ def test_labels_stand_on_paper_of_their_own() -> None:
     papers = [shape for shape in drawing.shapes if isinstance(shape, Line) and shape.role.startswith("paper")]
     assert len(papers) == 2
     assert circle(drawing, "body A").fill == 1.0
+
+
+def test_the_libraries_have_their_one_door() -> None:
+    from pathlib import Path
+
+    from physcalc_filter import pipeline
+
+    root = Path(pipeline.__file__).parent
+    pattern = re.compile(r"^\s*(?:import|from) (?:numpy|contourpy)\b", re.MULTILINE)
+    found = {path.relative_to(root).as_posix() for path in root.rglob("*.py") if pattern.search(path.read_text("utf-8"))}
+    assert found == {"figures/field.py"}

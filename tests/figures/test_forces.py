@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from physcalc_filter import pipeline
-from physcalc_filter.figures.board import angle, distance
+from physcalc_filter.figures.board import angle, distance, line_meets_box
 from physcalc_filter.figures.figure import Look
 from physcalc_filter.figures.letters import box_of
 from physcalc_filter.figures.picture import Line, Picture
@@ -262,3 +262,21 @@ def test_no_library_is_loaded_for_figures_where_there_is_none(tmp_path: Path) ->
         " or m.startswith(('physcalc.figures.f', 'physcalc_filter.figures'))]\nassert not bad, bad"
     )
     subprocess.run([sys.executable, "-c", code], check=True, capture_output=True)
+
+
+def test_words_below_a_label_keep_their_blanks() -> None:
+    """Forces of a pair are told apart by what acts on what (common practice, no source)."""
+    picture = picture_of(drawn({"F_{A on B}": "12 N, right", "F_{k (max)}": "12 N, left"}))
+    below = {run.text for shape in picture.shapes for run in getattr(shape, "runs", ()) if run.level < 0}
+    assert below == {"A on B", "k(max)"}
+
+
+def test_angles_over_one_another_are_written_clear_of_the_arrows() -> None:
+    """Bearings are turned from the north, so that the arc of a large one passes below the arrows of smaller ones."""
+    forces = {"P": "30 N, at bearing 060°", "Q": "20 N, at bearing 150°", "R": "36 N, at bearing 274°"}
+    picture = picture_of(drawn(forces))
+    for label in picture.with_role("angle"):
+        if isinstance(label, Line):
+            continue
+        for name in forces:
+            assert not line_meets_box(Line(shaft(picture, name)), box_of(label)), (label, name)  # type: ignore[arg-type]
