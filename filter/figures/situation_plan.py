@@ -59,13 +59,19 @@ def plan(board: Board, scene: Plan, labels: Labels) -> Placing:
     return placing
 
 
+def apart(bodies: Sequence[Placed]) -> list[Point]:
+    """Where bodies are, from the first of them, in metres; exact differences keep places far from the origin apart."""
+    first = bodies[0]
+    return [(float(one.x - first.x), float(one.y - first.y)) for one in bodies]
+
+
 def on_line(bodies: Sequence[Placed]) -> bool:
     """Whether bodies stand on a horizontal or vertical line."""
-    return len({float(one.y) for one in bodies}) == 1 or len({float(one.x) for one in bodies}) == 1
+    return len({y for _, y in apart(bodies)}) == 1 or _vertical(bodies)
 
 
 def _vertical(bodies: Sequence[Placed]) -> bool:
-    return len({float(one.x) for one in bodies}) == 1 and len(bodies) > 1
+    return len({x for x, _ in apart(bodies)}) == 1 and len(bodies) > 1
 
 
 def _least(scene: Plan, labels: Labels) -> float:
@@ -81,7 +87,7 @@ def placed(bodies: Sequence[Placed], least: float = GAP) -> tuple[dict[str, Poin
         bodies: the bodies, with places in metres.
         least: the least gap on a line, in millimetres.
     """
-    xs, ys = [float(one.x) for one in bodies], [float(one.y) for one in bodies]
+    xs, ys = ([point[axis] for point in apart(bodies)] for axis in (0, 1))
     keys = [one.body.key for one in bodies]
     if len(set(ys)) == 1 or len(set(xs)) == 1:
         values = xs if len(set(ys)) == 1 else ys
@@ -166,9 +172,9 @@ def sphere(board: Board, one: Placed, at: Point, radius: float, labels: Labels) 
 
 def _outwards(one: Placed, scene: Plan) -> float:
     """The direction away from the middle of all bodies."""
-    count = len(scene.bodies)
-    middle = sum(float(b.x) for b in scene.bodies) / count, sum(float(b.y) for b in scene.bodies) / count
-    away = (float(one.x) - middle[0], float(one.y) - middle[1])
+    points = apart(scene.bodies)
+    at = points[scene.bodies.index(one)]
+    away = at[0] - sum(x for x, _ in points) / len(points), at[1] - sum(y for _, y in points) / len(points)
     return math.degrees(math.atan2(away[1], away[0])) if away != (0.0, 0.0) else 90.0
 
 

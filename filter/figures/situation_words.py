@@ -137,11 +137,12 @@ def _parts(scene: s.Scene, labels: Labels) -> Iterator[str]:
 def plan_words(scene: s.Plan, labels: Labels) -> Iterator[str]:
     """Bodies on a line or in a plane, with the distances that are written there."""
     lang = labels.look.lang
-    across = len({float(one.y) for one in scene.bodies}) == 1
-    up = len({float(one.x) for one in scene.bodies}) == 1
+    first = scene.bodies[0]
+    across = all((one.y - first.y).sign() == 0 for one in scene.bodies)
+    up = all((one.x - first.x).sign() == 0 for one in scene.bodies)
     hidden = any(labels.hides(measure.amount) for measure in scene.measures)
     key = "s-across" if across else "s-upwards" if up else "s-plane"
-    ordered = sorted(scene.bodies, key=lambda one: (float(one.x), float(one.y)))
+    ordered = sorted(scene.bodies, key=lambda one: (float(one.x - first.x), float(one.y - first.y)))
     if not across and not up:
         ordered = list(scene.bodies)
     said = []

@@ -17,7 +17,8 @@ from ..problems.figures_situation import (
 from . import situation_scenes as s
 from .drawn import Drawn
 from .reading import Slope, direction_of, split_direction
-from .situation_bodies import HANGS, SURFACE, THINGS, BlocksMaker, hanging
+from .situation_bodies import SURFACE, THINGS, BlocksMaker
+from .situation_hanging import HANGS, hanging
 from .situation_light import interface, optics
 from .situation_motion import collision, projectile
 from .situation_plan import BODY, PlanMaker

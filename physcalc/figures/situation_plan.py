@@ -22,6 +22,7 @@ from ..problems.figures_situation import (
     SituationDistanceDiffers,
     SituationDistanceEnormous,
     SituationPlaceTaken,
+    SituationThingsMany,
 )
 from ..problems.language import HeadingUnreadable
 from ..units import Dimension
@@ -30,6 +31,8 @@ from .situation_scenes import AngleMark, Body, Measure, Placed, Plan
 
 #: A distance so many times another cannot be meant.
 ENORMOUS = 1000
+#: More bodies than this make no picture that can be read.
+MOST_BODIES = 12
 BODY = (
     r"(?:(?P<sign>positive|negative|neutral)\s+)?(?:point\s+)?"
     r"(?P<word>charge|charged sphere|mass|sphere|particle|electron|proton|planet|moon|star|sun|point)"
@@ -166,6 +169,8 @@ class PlanMaker:
     def _named(self, making: _Making, head: Found, labels: list[Amount], text: Text) -> None:
         name = next((label.name for label in labels if label.name is not None), None)
         key = name.key if name is not None else f"{head.word('word')} {len(self.makings) + 1}"
+        if len(self.makings) >= MOST_BODIES:
+            raise SituationThingsMany(text.span, MOST_BODIES)
         if any(other.body.key == key for other in self.makings):
             raise FigurePhraseUnreadable(
                 text.span, "one thing", text.value, f"each thing once: {key} is there already"

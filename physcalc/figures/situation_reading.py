@@ -96,7 +96,8 @@ class Amount:
             printed = replace(printed, direction="")
         if quantity.direction or quantity.plane is not None:
             number = quantity.number
-            if quantity.plane is not None or (number is not None and number.value < 0):
+            # A size is printed as it was typed; of components, or of a negative value, there is none.
+            if number is not None and number.value < 0:
                 number = None
             quantity = replace(quantity, value=abs(quantity.value), number=number, direction="", plane=None)
         return Amount(self.name, replace(self.datum, quantity=quantity, printed=printed))

@@ -367,5 +367,9 @@ def test_the_libraries_have_their_one_door() -> None:
 
     root = Path(pipeline.__file__).parent
     pattern = re.compile(r"^\s*(?:import|from) (?:numpy|contourpy)\b", re.MULTILINE)
-    found = {path.relative_to(root).as_posix() for path in root.rglob("*.py") if pattern.search(path.read_text("utf-8"))}
+    found = {
+        path.relative_to(root).as_posix()
+        for path in root.rglob("*.py")
+        if pattern.search(path.read_text("utf-8"))
+    }
     assert found == {"figures/field.py"}

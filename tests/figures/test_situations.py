@@ -146,6 +146,13 @@ def test_bodies_on_a_line_keep_their_order_and_their_labels_clear(gaps: list[int
     assert drawn.box.width <= WIDEST
 
 
+def test_places_far_from_the_origin_stay_apart() -> None:
+    drawn = drawing("mass A at 1e20 m", "mass B, 1 m right of A", "mass C, 2 m right of A")
+    a, b, c = (circle(drawn, f"body {key}").centre[0] for key in "ABC")
+    assert math.isclose(b - a, c - b)
+    assert b - a > 10
+
+
 # Bodies.
 
 
@@ -442,6 +449,8 @@ def test_wavefronts_are_where_the_source_was() -> None:
         ),
         (["transverse wave, 9999 wavelengths"], "situation-value-outside", (1, 18, 16)),
         (["source moving right at 9 m/s, wave speed 1 m/s"], "situation-value-outside", (1, 1, 28)),
+        ([f"mass A_{n}" for n in range(13)], "situation-things-many", (13, 1, 9)),
+        (["mass A" + " " * 300 + "B"], "figure-phrase-unreadable", (1, 1, 6)),
         ([f"mass A_{n}" for n in range(41)], "situation-things-many", (41, 1, 9)),
         ([], "situation-empty", (1, 1, 1)),
     ],
