@@ -91,10 +91,10 @@ def test_any_damage(text: str, folder: Path, capsys: pytest.CaptureFixture[str])
 def test_a_file_that_may_not_be_read(
     folder: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    def refuse(path: Path) -> bytes:
+    def refuse(*_: object, **__: object) -> bytes:
         raise PermissionError(13, "Permission denied")
 
     (folder / "a.md").write_text("Text\n", encoding="utf-8")
-    monkeypatch.setattr(Path, "read_bytes", refuse)
+    monkeypatch.setattr(Path, "open", refuse)
     assert main(["check", "a.md"]) == 2
     assert "cannot be read: permission denied" in capsys.readouterr().out
