@@ -9,7 +9,7 @@ What stands in `__all__` keeps its name and meaning from version to version; not
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -35,15 +35,34 @@ def calculate(text: str, given: Mapping[str, str] | None = None, **settings: obj
 
     Raises:
         CalculationFailed: it cannot be read or solved, or a typed answer in it disagrees.
+        TypeError: the text is none.
 
     >>> solution = calculate("formula: W = F x\\nfind: W in J", given={"F": "12 N", "x": "2.5 m"})
     >>> print(solution["W"].number)
     30
     """
-    # The one place where the engine asks the document side: it is what reads blocks. Importing takes its time.
-    from physcalc_filter.interactive import solve_block
+    if not isinstance(text, str):
+        raise TypeError(f"a calculation is the text of its lines, not {type(text).__name__}")
+    return _reader()(text, given or {}, settings)
 
-    return solve_block(text, given or {}, settings)
+
+def _reader() -> Callable[[str, Mapping[str, str], Mapping[str, object]], Solution]:
+    """What reads the text of a block and has it solved: the engine does not know the language of documents.
+
+    A package that does offers its reader under this name when it is installed, as the document side of this project
+    does (https://packaging.python.org/specifications/entry-points/).
+
+    Raises:
+        RuntimeError: no such package is installed.
+    """
+    from importlib.metadata import entry_points  # Here: only a calculation asks for it.
+
+    for found in entry_points(group="physcalc.readers", name="block"):
+        reader: Callable[[str, Mapping[str, str], Mapping[str, object]], Solution] = found.load()
+        return reader
+    raise RuntimeError(
+        "no reader of blocks is installed: install physcalc with pip, not from a copied folder"
+    )
 
 
 def __getattr__(name: str) -> object:

@@ -93,9 +93,6 @@ def _calculate(calculation: Calculation, scope: Scope, sheet: Sheet, taken: Laye
     result = next((method.forms[n] for n in method.answers if n in method.forms), None)
     bands, found = read_bands(calculation, result) if result is not None else ((), [])
     problems.extend(found)
-    result = next((method.forms[n] for n in method.answers if n in method.forms), None)
-    bands, found = read_bands(calculation, result) if result is not None else ((), [])
-    problems.extend(found)
     workings = [
         with_marks(o, calculation, marks, problems, why=statement.why.value.strip() if statement.why else "")
         for statement, o in zip(calculation.others, others, strict=True)

@@ -87,3 +87,14 @@ def test_the_names_are_there_without_the_engine() -> None:
         "try: physcalc.nothing\nexcept AttributeError: pass\nelse: raise SystemExit(1)"
     )
     subprocess.run([sys.executable, "-c", code], check=True)
+
+
+def test_what_is_no_text_is_refused_as_python_does() -> None:
+    with pytest.raises(TypeError, match="not int"):
+        physcalc.calculate(1)  # type: ignore[arg-type]
+
+
+def test_without_a_reader_it_says_what_is_missing(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("importlib.metadata.entry_points", lambda **_: ())
+    with pytest.raises(RuntimeError, match="install physcalc"):
+        physcalc.calculate("formula: W = F x\nfind: W in J")

@@ -94,8 +94,6 @@ def test_a_room_imports_only_lower_rooms(path: Path) -> None:
 def test_each_library_has_its_one_door(path: Path) -> None:
     for module, line in imports(path):
         library = module.split(".")[0]
-        if (name_of(path), module) == ("__init__.py", "physcalc_filter.interactive"):
-            continue  # The front door for Python asks the reader of blocks, when it is called.
         assert library not in STRANGERS, f"{name_of(path)}:{line} imports {library}"
         known = library in sys.stdlib_module_names or library == "physcalc" or library in DOORS
         assert known, f"{name_of(path)}:{line} imports {library}, which has no door"

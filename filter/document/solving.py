@@ -14,7 +14,7 @@ from physcalc.problems.checking import NameHidden, NameWithoutValue, ReferenceUn
 from physcalc.sheets import Sheet
 
 from ..problems import ReferenceLater, SlipUnknown
-from .drawings import Drawing
+from .drawings import FINDING, Drawing
 from .engine import Chosen, Engine, Outcome
 from .findings import Findings
 from .marks import Marks
@@ -290,7 +290,7 @@ class _Solver:
         self._collect(here, results)
         if part.identifier:
             self.elsewhere[part.identifier] = results
-        if drawn.diagram is None:
+        if drawn.diagram is None and statement.kind in FINDING:
             # What it would have found is missed by others through no mistake of theirs.
             self.broken[here.question.key].add(ANY)
 

@@ -284,6 +284,3 @@ class Page:
     def _carries(self, question: Question, number: str) -> bool:
         words = [self.words["question"].lower()]
         return question.heading is not None and typed_number(question.heading, words) == number
-
-    def _number_of(self, part: Part) -> str:
-        return self.worked.tree.numbers.get(part.key, "")

@@ -71,7 +71,6 @@ class Board:
     def __init__(self) -> None:
         self.shapes: list[Shape] = []
         self._wishes: list[_Wish] = []
-        self._kept: list[Box] = []
 
     # Lines.
 
@@ -191,11 +190,6 @@ class Board:
         middle = between(near, far)
         self.label(runs, beside(middle, runs, turn if off >= 0 else turn + 180, size), size=size, role=role)
 
-    def right_angle(self, corner: Point, first: float, second: float, size: float = 2.2) -> None:
-        """The small square of a right angle between two directions in degrees."""
-        one, other = polar(corner, size, first), polar(corner, size, second)
-        self.line((one, (one[0] + other[0] - corner[0], one[1] + other[1] - corner[1]), other), FINE)
-
     def angle_mark(
         self,
         corner: Point,
@@ -225,21 +219,6 @@ class Board:
         ]
         self.label(runs, places, role=role)
 
-    def ground(self, start: Point, end: Point, *, below: bool = True, role: str = "ground") -> None:
-        """A surface: a line with short slanting strokes on its far side (below, walking from start to end)."""
-        self.line((start, end), INK, role=role)
-        turn = angle(start, end)
-        side = -1 if below else 1
-        length = distance(start, end)
-        count = max(2, round(length / 3))
-        for n in range(count):
-            foot = between(start, end, (n + 0.8) / count)
-            self.line(
-                (foot, polar(foot, 2.0, turn + side * 90 - side * -45 + (0 if below else -90))),
-                FINE,
-                role=role,
-            )
-
     # Labels.
 
     def label(
@@ -265,10 +244,6 @@ class Board:
         """A label at its place, whatever else stands there (the numbers of an axis)."""
         self.shapes.append(label)
 
-    def keep_clear(self, box: Box) -> None:
-        """A part of the picture in which no label may stand."""
-        self._kept.append(box)
-
     # The end.
 
     def picture(self, margin: float = 1.0, least: Box | None = None) -> Picture:
@@ -278,7 +253,7 @@ class Board:
             margin: what is kept free around it.
             least: a box that it fills at least.
         """
-        taken = [*self._kept, *(box_of(shape) for shape in self.shapes if isinstance(shape, Label))]
+        taken = [box_of(shape) for shape in self.shapes if isinstance(shape, Label)]
         # A label may stand on a faint grid; what is left is asked again and again, so its box is known first.
         obstacles = [
             (bounds((shape,)), shape)

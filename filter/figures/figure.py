@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from physcalc.checking.scope import Datum
 from physcalc.language import Conventions
 
-from .picture import POINT, SMALLEST_SIZE, Box, Circle, Label, Line, Picture, Run
+from .picture import LABEL_SIZE, SMALLEST_SIZE, Box, Circle, Label, Line, Picture, Run
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +68,7 @@ def fitted(picture: Picture, width: float) -> Picture:
         width: how wide it is to be.
     """
     scale = width / picture.box.width
-    size = max(min(1.0, scale), SMALLEST_SIZE * POINT / (10 * POINT))
+    size = max(min(1.0, scale), SMALLEST_SIZE / LABEL_SIZE)
 
     def moved(point: tuple[float, float]) -> tuple[float, float]:
         return point[0] * scale, point[1] * scale

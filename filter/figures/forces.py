@@ -124,15 +124,9 @@ def _slope(board: Board, slope: Slope, look: Look) -> None:
     board.line((foot, top), INK, role="slope")
     board.line((foot, level), INK, role="level")
     board.line((level, top), FINE, role="height")
-    runs = runs_of_text(_angle_text(slope, look))
-    if slope.datum.name.key != "Q_value" and slope.datum.name.base == "θ" and slope.datum.kind != "constant":
-        runs = runs_of_text(look.value(slope.datum))
+    runs = runs_of_text(look.value(slope.datum))
     start, end = (0.0, up) if not slope.left else (up, 180.0)
     board.angle_mark(foot, start, end, runs, radius=11.0, role="angle")
-
-
-def _angle_text(slope: Slope, look: Look) -> str:
-    return look.value(slope.datum)
 
 
 def _angles(board: Board, diagram: ForcesDiagram, look: Look) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from physcalc.figures.drawn import Diagram
 
 from .figure import Figure, Look, fitted
@@ -16,8 +18,6 @@ def figure_of(diagram: Diagram, look: Look, width: float | None = None) -> Figur
         look: how figures of the document look.
         width: how wide it is to be, in millimetres; None for as wide as it comes.
     """
-    from dataclasses import replace
-
     made = _figure(diagram, look)
     if width is None and made.picture.box.width > WIDEST:
         width = WIDEST

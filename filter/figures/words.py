@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from physcalc.language.words import in_language
+
 from .words_situation import SITUATION_WORDS
 
 #: Each word or sentence by language. Names in braces are filled in.
@@ -272,8 +274,4 @@ def word(key: str, lang: str, **parts: str) -> str:
         lang: a language tag, of which the first part counts.
         parts: what stands in the place of the names in braces.
     """
-    row = _TABLE.get(key) or SITUATION_WORDS[key]
-    text = row.get(lang.replace("_", "-").split("-")[0].lower(), row["en"])
-    for name, part in parts.items():
-        text = text.replace("{" + name + "}", part)
-    return text
+    return in_language(_TABLE.get(key) or SITUATION_WORDS[key], lang, **parts)

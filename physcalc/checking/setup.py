@@ -204,18 +204,12 @@ def parse_calculation(
     return (None if problems else parsed), problems
 
 
-def set_up(calculation: Calculation, scope: Scope, sheet: Sheet) -> tuple[Setup | None, list[Problem]]:
-    """Read a calculation, resolve its names and check its dimensions.
+def resolve(parsed: Parsed, calculation: Calculation, scope: Scope) -> tuple[Setup | None, list[Problem]]:
+    """Resolve the names of what was read and check its dimensions.
 
     Returns:
         The setup, or None where it can not be solved; and every problem found.
     """
-    parsed, problems = parse_calculation(calculation, scope, sheet)
-    return resolve(parsed, calculation, scope) if parsed is not None else (None, problems)
-
-
-def resolve(parsed: Parsed, calculation: Calculation, scope: Scope) -> tuple[Setup | None, list[Problem]]:
-    """Resolve the names of what was read and check its dimensions. Returns as `set_up`."""
     problems: list[Problem] = []
     law, sheet_form, symbols, span = parsed.law, parsed.sheet_form, parsed.symbols, parsed.span
     finds, take = list(parsed.finds), parsed.take

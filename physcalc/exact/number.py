@@ -7,14 +7,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from ..limits import LIMITS, limit
+from ..limits import limit
 from ..problems import Text
 from ..problems.numbers import NumberAmbiguous, NumberTooLong
 
 DecimalSign = Literal[".", ","]
 
-LONGEST_DIGITS = LIMITS["digits"].usual
-LARGEST_EXPONENT = LIMITS["exponent"].usual
 
 #: Blanks that may set groups of digits apart: space, no-break, thin, narrow no-break, figure space.
 _BLANK = "[ \u00a0\u2009\u202f\u2007]"

@@ -13,10 +13,9 @@ from ..language.directions import printed_direction
 from ..language.headings import Heading, read_heading
 from ..language.names import Name, read_name
 from ..language.statements import Conventions, GivenText
-from ..problems import Problem, Text
+from ..problems import Text
 from ..problems.figures import FigureValueExtreme
 from ..problems.language import HeadingUnreadable, NameUnreadable
-from ..units import Dimension
 
 #: A name that no author's can be: under it a value is read that has none.
 _NAMELESS = "Q_{value}"
@@ -66,11 +65,6 @@ def check_size(datum: Datum, text: Text) -> None:
     size = abs(datum.quantity.value)
     if size.sign() and not _LEAST < size < _MOST:
         raise FigureValueExtreme(text.span, text.value)
-
-
-def of_dimension(datum: Datum, dimension: Dimension) -> bool:
-    """Whether a value has a dimension."""
-    return datum.quantity.unit.dimension == dimension
 
 
 def name_of(text: Text) -> Name:
@@ -241,9 +235,3 @@ def direction_of(datum: Datum) -> Direction | None:
 def size_of(datum: Datum) -> Real:
     """The size of a value, whatever its direction."""
     return abs(datum.quantity.value)
-
-
-def gathered(problems: list[Problem], found: Problem) -> None:
-    """Takes a problem once."""
-    if all(other.span != found.span or other.slug != found.slug for other in problems):
-        problems.append(found)

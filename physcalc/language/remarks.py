@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from .words import in_language
+
 _TABLE: Mapping[str, Mapping[str, str]] = {
     "or": {"en": "or", "af": "of", "de": "oder", "fr": "ou", "nl": "of", "es": "o", "pt": "ou"},
     "taken": {
@@ -62,6 +64,4 @@ def remark(key: str, lang: str, **parts: str) -> str:
         lang: a language tag, of which the first part counts.
         parts: what stands in the place of the names in braces.
     """
-    row = _TABLE[key]
-    text = row.get(lang.replace("_", "-").split("-")[0].lower(), row["en"])
-    return text.format(**parts) if parts else text
+    return in_language(_TABLE[key], lang, **parts)

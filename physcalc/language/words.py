@@ -6,7 +6,7 @@ books; no source.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 #: Pairs of (words for −1, words for +1); a word and the one at the same place of the other list are counterparts.
 Pairs = tuple[tuple[str, ...], tuple[str, ...]]
@@ -179,6 +179,20 @@ def direction_words(english: str, lang: str) -> str:
         if known == english:
             return others[0]
     return english
+
+
+def in_language(row: Mapping[str, str], lang: str, **parts: str) -> str:
+    """The word or sentence of a row of a table by language; in English where it has not that language.
+
+    Args:
+        row: the word in each language, by the first part of its tag.
+        lang: the document's language tag.
+        parts: what stands in the place of the names in braces.
+    """
+    text = row.get(_tags(lang)[0], row["en"])
+    for name, part in parts.items():
+        text = text.replace("{" + name + "}", part)
+    return text
 
 
 def english_change(words: str, lang: str) -> str:

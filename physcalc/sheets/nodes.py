@@ -11,14 +11,12 @@ from dataclasses import dataclass
 
 import yaml
 
-from ..limits import LIMITS, allow, limit
+from ..limits import allow, limit
 from ..problems import Span, Text
 from ..problems.sheets import SheetUnreadable
 
 #: A sheet needs a depth of 5; the limit keeps a hostile file cheap.
 MAX_DEPTH = 12
-#: The built-in sheet has 80 000 characters.
-MAX_LENGTH = LIMITS["sheet-length"].usual
 
 #: libyaml in C where pyyaml was built with it, as its wheels are: ten times as fast.
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)

@@ -14,13 +14,10 @@ from ..checking.value import NoValueError, Values, evaluate, residual_vanishes
 from ..exact import Real, RealError
 from ..language import tree as t
 from ..language.names import Name
-from ..limits import LIMITS, limit
+from ..limits import limit
 from .invert import isolate
 from .linear import Linear, as_linear, solve_linear
 from .single import OneUnknown, solve_one
-
-#: How many combinations of roots are followed; more is a document that runs away.
-MAX_BRANCHES = LIMITS["root-combinations"].usual
 
 
 @dataclass(frozen=True, slots=True)

@@ -186,11 +186,3 @@ def _power_of_ten(scale: Fraction) -> int | None:
         if other == 1 and text.rstrip("0") == "1":
             return sign * (len(text) - 1)
     return None
-
-
-def typed_value(datum: Datum) -> Real:
-    """The number as it stands in its own unit (angles in radians, so that sin and cos can take it)."""
-    quantity = datum.quantity
-    if quantity.unit.angle:
-        return quantity.value
-    return from_si(quantity.value, quantity.unit)

@@ -11,10 +11,9 @@ from physcalc_filter.blocks import Block, BlockPlace
 from physcalc_filter.blocks.quick import read_plain
 from physcalc_filter.blocks.reading import read_block, read_by_library
 
-import physcalc
 from physcalc.problems import Problem, Span
 
-ROOT = Path(physcalc.__file__).resolve().parent.parent
+ROOT = Path(__file__).resolve().parents[2]
 
 KEYS = [
     "formula",

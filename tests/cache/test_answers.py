@@ -16,9 +16,7 @@ from physcalc_filter.cache import VARIABLE, Store, program, stamp
 from physcalc_filter.cli import main
 from physcalc_filter.document import read_markup, write_json
 
-import physcalc
-
-ROOT = Path(physcalc.__file__).resolve().parent.parent
+ROOT = Path(__file__).resolve().parents[2]
 
 SHEET = """title: Ours
 constants:

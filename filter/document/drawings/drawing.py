@@ -22,6 +22,9 @@ KINDS: dict[str, PaperChoice] = {
     "graph": "drawn",
 }
 
+#: The kinds that find quantities, which other blocks may be waiting for.
+FINDING = frozenset({"circuit", "graph"})
+
 #: Keys that every kind has, settings aside.
 SHARED_KEYS = ("given", "caption", "alt", "paper", "width", "marks", "marking", "why")
 
