@@ -100,6 +100,8 @@ class Memo(Page):
             else:
                 self._put_total(earning[-1], text)
         blocks = [*self.frames(question), *self.laid_out(pieces)]
+        if not blocks and not text:
+            return []  # What is neither asked nor marked has no place here, but keeps its number.
         return self.with_total(question, self.numbered(question, blocks))
 
     def pieces(self, blocks: Iterable[Block], question: Question) -> list[Piece]:
