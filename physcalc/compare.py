@@ -16,8 +16,9 @@ from .compare_style import direction_in_style_of, in_style_of
 from .exact import PI, Form, Numeral, Real, RealError, Spread, atan2, round_places, write
 from .language.directions import printed_direction
 from .language.headings import Heading, heading_words, read_heading
-from .language.phrases import Accept, Typed, read_accept, read_typed
+from .language.phrases import Accept, read_accept
 from .language.plain import plain_name, plain_printed
+from .language.quantities import Typed, read_typed
 from .language.statements import Conventions
 from .language.tree import Printed
 from .problems import Problem, Span, Text

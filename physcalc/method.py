@@ -22,8 +22,9 @@ from .exact import Numeral, Real, RealError
 from .language.directions import printed_direction
 from .language.headings import heading_words
 from .language.names import Name, read_name
-from .language.phrases import read_find, read_typed
+from .language.phrases import read_find
 from .language.plain import plain, plain_printed
+from .language.quantities import read_typed
 from .language.statements import AnswerText, Calculation, Conventions
 from .language.tree import Printed
 from .problems import Problem

@@ -19,8 +19,8 @@ from .exact import Form, Numeral, Real, RealError, round_places, write
 from .language import tree as t
 from .language.names import Name
 from .language.parser import parse_expression
-from .language.phrases import Typed, read_typed
 from .language.plain import plain, plain_printed
+from .language.quantities import Typed, read_typed
 from .language.statements import Conventions
 from .language.tree import Printed
 from .problems import Problem, Span, Text

@@ -13,8 +13,8 @@ from .checking.printing import printed_datum
 from .checking.scope import Datum, Plane, Quantity
 from .exact import Real
 from .language.directions import opposite_of, printed_direction
-from .language.phrases import Typed, read_typed
 from .language.plain import plain_name
+from .language.quantities import Typed, read_typed
 from .language.statements import Conventions
 from .problems import Text
 from .problems.checking import UnitDimensionWrong

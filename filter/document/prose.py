@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from physcalc.checking.scope import Datum, Scope
 from physcalc.language import Calculation, Conventions, Name
-from physcalc.language.phrases import read_given_name
+from physcalc.language.quantities import read_given_name
 from physcalc.problems import Problem, Text, nearest
 from physcalc.problems.checking import NameWithoutValue
 from physcalc.problems.words import PartUnfit

@@ -9,8 +9,8 @@ from fractions import Fraction
 from ..exact import Number, NumberStyle, Real, RealError, Spread, sqrt
 from ..language import tree as t
 from ..language.names import Name
-from ..language.phrases import Formed, Reference, Typed, read_given_name, read_quantity
 from ..language.plain import plain_printed
+from ..language.quantities import Formed, Reference, Typed, read_given_name, read_quantity
 from ..language.statements import Conventions, GivenText
 from ..problems import Problem, Span, Text
 from ..problems.checking import (

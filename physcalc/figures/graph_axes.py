@@ -15,8 +15,8 @@ from ..exact import Real, RealError, round_figures
 from ..language import tree as t
 from ..language.names import Name
 from ..language.parser import parse_expression
-from ..language.phrases import read_typed
 from ..language.plain import plain
+from ..language.quantities import read_typed
 from ..language.statements import Conventions
 from ..problems import Problem, Span, Text
 from ..problems.checking import NameWithoutValue

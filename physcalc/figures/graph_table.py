@@ -11,7 +11,7 @@ from ..checking.scope import Scope
 from ..exact import Number, Numeral, Real
 from ..language import tree as t
 from ..language.names import NAME_PATTERN, Name, read_name
-from ..language.phrases import read_typed
+from ..language.quantities import read_typed
 from ..language.statements import Conventions
 from ..language.tree import Printed
 from ..problems import Problem, Text, nearest

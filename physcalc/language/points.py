@@ -10,7 +10,7 @@ from ..problems import Text
 from ..problems.language import PhraseUnreadable
 from ..problems.units import UnitUnreadable
 from ..units import Unit, to_si
-from .phrases import read_typed
+from .quantities import read_typed
 
 _MOST = 26
 

@@ -18,7 +18,7 @@ import yaml
 from physcalc.engine import Outcome
 from physcalc.exact import Real
 from physcalc.language.names import read_name
-from physcalc.language.phrases import read_typed
+from physcalc.language.quantities import read_typed
 from physcalc.units import difference_of, from_si
 
 from ..authoring import text, work

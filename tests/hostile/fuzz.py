@@ -27,7 +27,7 @@ with atheris.instrument_imports(include=["physcalc", "physcalc_filter", "nestedt
     import physcalc
     from physcalc.exact import read_number
     from physcalc.language import parse_formula
-    from physcalc.language.phrases import read_quantity
+    from physcalc.language.quantities import read_quantity
     from physcalc.problems import Problem, Span, Text
     from physcalc.sheets.contents import contents_of
     from physcalc.sheets.entries import sheet_of

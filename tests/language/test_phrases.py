@@ -9,17 +9,8 @@ import pytest
 from physcalc.exact import Form
 from physcalc.language import tree as t
 from physcalc.language.names import GREEK, Name, read_name
-from physcalc.language.phrases import (
-    Formed,
-    Reference,
-    Typed,
-    read_accept,
-    read_find,
-    read_given_name,
-    read_quantity,
-    read_take,
-    read_use,
-)
+from physcalc.language.phrases import read_accept, read_find, read_take, read_use
+from physcalc.language.quantities import Formed, Reference, Typed, read_given_name, read_quantity
 from physcalc.problems import Problem
 
 from ..authoring import text

@@ -14,14 +14,9 @@ from physcalc.exact import Form, NumberStyle
 from physcalc.language import tree as t
 from physcalc.language.directions import read_axis
 from physcalc.language.parser import MAX_LENGTH, parse_expression, parse_formula
-from physcalc.language.phrases import (
-    read_accept,
-    read_find,
-    read_quantity,
-    read_take,
-    read_use,
-)
+from physcalc.language.phrases import read_accept, read_find, read_take, read_use
 from physcalc.language.plain import plain
+from physcalc.language.quantities import read_quantity
 from physcalc.problems import Problem, Text
 
 from .trees import expressions, without_places

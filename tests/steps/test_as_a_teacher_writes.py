@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import pytest
 
-from physcalc.language.phrases import Formed, Typed, read_quantity
 from physcalc.language.plain import plain
+from physcalc.language.quantities import Formed, Typed, read_quantity
 from physcalc.problems import Problem
 from physcalc.problems.language import UnitInExpression
 from physcalc.problems.units import UnitUnreadable
