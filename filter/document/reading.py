@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import os
 import re
 import subprocess
 from collections.abc import Sequence
@@ -76,6 +77,10 @@ def read_markup(text: str, name: str = "", reader: str = "markdown") -> pf.Doc:
     return read_json(run_reader(text, name, reader)[0], name)
 
 
+#: A folder that is none: what a person has put into pandoc's own (templates, abbreviations) changes no result here.
+NO_DATA = f"--data-dir={os.devnull}"
+
+
 def run_reader(text: str, name: str, reader: str, options: Sequence[str] = ()) -> tuple[str, str]:
     """The JSON of a document's tree, and what pandoc said on the way.
 
@@ -91,7 +96,7 @@ def run_reader(text: str, name: str, reader: str, options: Sequence[str] = ()) -
     # In the sandbox a document cannot make pandoc read other files.
     memory = limit("read-memory")
     command = [pypandoc.get_pandoc_path(), "+RTS", f"-M{memory}m", "-RTS"]
-    command += ["--sandbox", "--from", reader, "--to", "json", *options]
+    command += ["--sandbox", NO_DATA, "--from", reader, "--to", "json", *options]
     given = text.encode("utf-8")
     patience = limit("read-seconds") + _PATIENCE_PER_MB * len(given) // 1_000_000
     try:

@@ -13,6 +13,7 @@ from pathlib import Path
 from physcalc.limits import limit
 from physcalc.problems import Span
 
+from ..document.reading import NO_DATA
 from . import tree
 from .problems import OutputFailed, PandocMissing, PandocTooOld
 
@@ -82,6 +83,7 @@ def run(
         "+RTS",
         f"-M{limit('write-memory')}m",
         "-RTS",
+        NO_DATA,
         "--from=json",
         *(["--sandbox"] if sandbox else []),
         *arguments,

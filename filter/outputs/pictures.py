@@ -12,6 +12,7 @@ from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
 from physcalc.problems import Span
+from physcalc.witness import looked_at
 
 from . import tree
 from .problems import PictureUnreadable
@@ -50,6 +51,7 @@ def _found(address: str, folders: Sequence[Path], place: Span) -> Path:
                 if path.stat().st_size > _LARGEST:
                     raise PictureUnreadable(place, address, "is larger than 40 MB")
                 return path
+            looked_at(path, None)
         except (OSError, ValueError):
             continue
     raise PictureUnreadable(place, address, "is not there")
@@ -94,6 +96,8 @@ def copy(document: tree.Json, folders: Sequence[Path], into: Path, place: Span) 
 
 def _bytes(path: Path, address: str, place: Span) -> bytes:
     try:
-        return path.read_bytes()
+        data = path.read_bytes()
     except OSError as error:
         raise PictureUnreadable(place, address, f"cannot be read ({error.strerror})") from None
+    looked_at(path, data)
+    return data

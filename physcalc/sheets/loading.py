@@ -8,12 +8,12 @@ from pathlib import Path
 from ..limits import limit
 from ..problems import Problem, Span, Text, nearest
 from ..problems.sheets import SheetExtendsItself, SheetOutside, SheetUnknown, SheetUnreadable
+from ..witness import looked_at
 from .contents import Contents, contents_of, raising
 from .entries import sheet_of
 from .faults import faults_of
 from .nodes import read_nodes
 from .sheet import Sheet
-from .witness import looked_at
 
 _BUILTIN = Path(__file__).with_name("builtin")
 _ENDINGS = (".yaml", ".yml")
