@@ -26,9 +26,9 @@ def watched(named: Path, run: Callable[[], tuple[int, Iterable[Path]]]) -> int:
         run: does it; returns its exit code and the files that it looked for.
 
     Returns:
-        The exit code of the last time.
+        0 when Ctrl-C ended it; the exit code of the first time where there is nothing to watch.
     """
-    code, first = 0, True
+    first = True
     try:
         while True:
             before = time.time_ns()
@@ -43,7 +43,7 @@ def watched(named: Path, run: Callable[[], tuple[int, Iterable[Path]]]) -> int:
     except KeyboardInterrupt:
         # Nothing is broken off: whoever watches ends it so. What is being written is old or new.
         screen.say("")
-        return code
+        return 0
 
 
 def _wait(known: dict[Path, _State], begun: int) -> None:

@@ -13,7 +13,7 @@ from .kinds import ENDINGS, Kind, kind_of
 from .target import allow, put
 
 if TYPE_CHECKING:
-    from .write import content_of, write
+    from .writing import content_of, write
 
 __all__ = ["ENDINGS", "Built", "Kind", "allow", "content_of", "kind_of", "put", "remembered", "write"]
 
@@ -22,6 +22,4 @@ def __getattr__(name: str) -> object:
     # With these comes the whole program, which a run that finds its output made does without.
     if name not in ("content_of", "write"):
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    found = getattr(import_module(".write", __name__), name)
-    globals()[name] = found  # Or the module of that name would be found from now on.
-    return found
+    return getattr(import_module(".writing", __name__), name)

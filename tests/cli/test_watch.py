@@ -108,14 +108,6 @@ def test_it_goes_on_until_it_is_ended(folder: Path, watch: Watch) -> None:
     assert "Traceback" not in watch.said()
 
 
-@pytest.mark.skipif(os.name != "posix", reason="Ctrl-C is sent as a signal")
-def test_it_ends_with_the_code_of_the_last_time(folder: Path, watch: Watch) -> None:
-    (folder / "paper.md").write_text(PAPER.replace("in N", "in kg"), encoding="utf-8")
-    watch.until(lambda: "unit-dimension-wrong" in watch.said() and "watching" in watch.said())
-    watch.process.send_signal(signal.SIGINT)
-    assert watch.process.wait(timeout=60) == 1
-
-
 def test_what_is_not_there_is_not_waited_for(folder: Path) -> None:
     started = Watch(folder, "papr.md")
     assert started.process.wait(timeout=60) == 2
