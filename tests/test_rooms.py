@@ -24,11 +24,12 @@ ROOMS = {
 
 #: The one room (or module) where a library may be imported.
 DOORS = {
-    "lark": "language/", "pint": "units/registry.py", "yaml": "sheets/", "sympy": "solve/", "mpmath": "exact/",
+    "lark": "language/", "pint": "units/registry.py", "yaml": "sheets/", "mpmath": "exact/",
     "uncertainties": "exact/",
 }  # fmt: skip
 STRANGERS = {
     "physcalc_filter",
+    "sympy",
     "filter",
     "panflute",
     "click",
