@@ -1,8 +1,8 @@
-"""Which form of a sheet's formula is meant: the one that what is known and what is asked stand in."""
+"""Which form of a sheet's formula is meant, and of which data in a formula the size alone."""
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from ..exact import NumberStyle
@@ -13,7 +13,7 @@ from ..language.plain import plain
 from ..problems.checking import FormsSeveral, SignNotChosen
 from ..sheets import Law
 from .replace import put_all
-from .scope import Scope
+from .scope import Datum, Scope
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,3 +88,26 @@ def _form(form: t.Equation, use: Use, asked: Collection[Name], scope: Scope) -> 
     meant = t.names_in(form.left, form.right)
     lacking += 3 * sum(1 for n, _ in pairs if n not in meant)
     return Form(form, instance, frozenset(names), lacking)
+
+
+def beside_cosine(equations: Iterable[t.Equation], data: Mapping[Name, Datum]) -> frozenset[Name]:
+    """Data with a direction on a line that stand two in a product with a cosine.
+
+    The cosine of the angle between two vectors already says how they lie: a sign beside it would say it again, and
+    the work of friction would come out positive.
+    """
+    out: set[Name] = set()
+    for equation in equations:
+        for side in (equation.left, equation.right):
+            for node in t.walk(side):
+                if not isinstance(node, t.Product):
+                    continue
+                factors = {f.name for f in node.factors if isinstance(f, t.Sym)}
+                directed = {n for n in factors if n in data and data[n].quantity.direction}
+                if len(directed) > 1 and any(_is_cosine(f) for f in node.factors):
+                    out |= directed
+    return frozenset(out)
+
+
+def _is_cosine(node: t.Expr) -> bool:
+    return isinstance(node, t.Call) and node.function == "cos"

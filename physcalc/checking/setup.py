@@ -25,7 +25,7 @@ from ..sheets import Law, Sheet, Symbol
 from ..units import Dimension, Unit, coherent_unit, difference_of, read_unit
 from .dimensions import Dimensions
 from .exponential import with_exponentials
-from .forms import choose_form
+from .forms import beside_cosine, choose_form
 from .given import exponents_of
 from .limits import Limits, limits_of
 from .printing import printed_datum
@@ -64,6 +64,8 @@ class Setup:
         dimensions: dimensions of all names.
         take: which root.
         magnitudes: whether magnitudes are put in, without signs.
+        sizes: names of which the magnitude is put in though others keep their signs: forces and displacements
+            beside the cosine of the angle between them, which says how they lie.
         span: where the formula stands.
         laws: slugs of the sheet's formulas that the equations are known as.
     """
@@ -81,6 +83,11 @@ class Setup:
     magnitudes: bool
     span: Span
     laws: tuple[str, ...]
+    sizes: frozenset[Name] = frozenset()
+
+    def unsigned(self, name: Name) -> bool:
+        """Whether the magnitude of a datum is put in."""
+        return self.magnitudes or name in self.sizes
 
 
 def _formulas(
@@ -237,7 +244,7 @@ def resolve(parsed: Parsed, calculation: Calculation, scope: Scope) -> tuple[Set
         return None, problems
     return Setup(
         law, sheet_form, tuple(shown), tuple(equations), tuple(asked), unknowns, data, limits, dimensions,
-        take, magnitudes, span, (law.slug,) if law else (),
+        take, magnitudes, span, (law.slug,) if law else (), beside_cosine(equations, data),
     ), []  # fmt: skip
 
 

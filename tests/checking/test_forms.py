@@ -46,3 +46,24 @@ def test_data_of_the_question_do_not_say_which_form_is_meant() -> None:
 def test_two_resistors_of_two() -> None:
     data = {"R_1": "4 Ω", "R_2": "6 Ω"}
     assert float(calculate("use: resistors-parallel\nfind: R_p in Ω", data, sheet="school")["R_p"]) == 2.4
+
+
+@pytest.mark.parametrize("formula", ["use: work", "formula: W = F Δx cos θ"])
+@pytest.mark.parametrize(
+    ("ways", "angle", "work"),
+    [(("right", "left"), "180°", -30), (("left", "left"), "0°", 30), (("left", "right"), "180°", -30)],
+)
+def test_the_cosine_says_how_force_and_displacement_lie(
+    formula: str, ways: tuple[str, str], angle: str, work: int
+) -> None:
+    """W = F Δx cos θ takes magnitudes: the work of a force against the displacement is negative."""
+    data = {"F": f"10 N, {ways[0]}", "Δx": f"3 m, {ways[1]}", "θ": angle}
+    solution = calculate(f"{formula}\nfind: W in J", data, sheet="school", axis="right is positive")
+    assert solution["W"].number == work
+    assert "(10)(3)" in solution.text
+
+
+def test_without_an_angle_the_signs_say_it() -> None:
+    data = {"F": "10 N, left", "Δx": "3 m, right"}
+    solution = calculate("formula: W = F Δx\nfind: W in J", data, axis="right is positive")
+    assert solution["W"].number == -30
