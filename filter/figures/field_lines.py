@@ -116,9 +116,15 @@ def clipped(points: Sequence[Point], box: Box) -> list[list[Point]]:
 
 
 def _inside(one: Point, other: Point, box: Box) -> tuple[Point, Point] | None:
+    left, bottom, right, top = box.left, box.bottom, box.right, box.top
+    if left <= one[0] <= right and left <= other[0] <= right:
+        if bottom <= one[1] <= top and bottom <= other[1] <= top:
+            return one, other
+    elif max(one[0], other[0]) < left or min(one[0], other[0]) > right:
+        return None
     dx, dy = other[0] - one[0], other[1] - one[1]
     low, high = 0.0, 1.0
-    for at, step, least, most in ((one[0], dx, box.left, box.right), (one[1], dy, box.bottom, box.top)):
+    for at, step, least, most in ((one[0], dx, left, right), (one[1], dy, bottom, top)):
         if abs(step) < 1e-12:
             if not least <= at <= most:
                 return None
