@@ -79,7 +79,8 @@ def made(job: Job, meta: dict[str, Any]) -> bytes:
     for name in _OURS:
         meta.pop(name, None)
     layout = layout_for(job.kind.layout, job.words)
-    needed = [*layout.preamble(), *(layout.preamble_of_drawings() if meta.pop(DRAWINGS, None) else [])]
+    drawings = bool(meta.pop(DRAWINGS, None))
+    needed = [*layout.preamble(), *(layout.preamble_of_drawings() if drawings else [])]
     head = [block.to_json() for block in needed]
     if head:
         theirs = meta.get("header-includes")
@@ -107,7 +108,7 @@ def made(job: Job, meta: dict[str, Any]) -> bytes:
         case "html5":
             return _html(job, meta)
         case "docx":
-            return _docx(job, meta)
+            return _docx(job, meta, drawings)
         case "epub3":
             return _epub(job, meta)
         case "latex":
@@ -205,11 +206,12 @@ def _html(job: Job, meta: dict[str, Any]) -> bytes:
     return web.with_numbers(_run(job, *_html_arguments(job, meta)).decode()).encode()
 
 
-def _docx(job: Job, meta: dict[str, Any]) -> bytes:
+def _docx(job: Job, meta: dict[str, Any], drawings: bool) -> bytes:
     _plain_head(job, meta)
     reference = reference_docx.fitted(job.words, job.tag, job.paper, cover.running(job.cover))
     stored = _stored(job, "reference.docx", reference)
-    return word.finished(_run(job, "--standalone", "--output=-", f"--reference-doc={stored}"))
+    made_ = _run(job, "--standalone", "--output=-", f"--reference-doc={stored}")
+    return word.finished(made_, drawings)
 
 
 def _epub(job: Job, meta: dict[str, Any]) -> bytes:

@@ -16,9 +16,21 @@ _BETWEEN = '<w:p><w:pPr><w:pStyle w:val="BetweenTables"/></w:pPr></w:p>'
 _EMPTY = re.compile(r"<w:p ?/>|<w:p></w:p>")
 
 
-def finished(made: bytes) -> bytes:
-    """A Word file whose rows are not torn by the end of a page, and whose tables stay apart."""
+def finished(made: bytes, drawings: bool = False) -> bytes:
+    """A Word file whose rows are not torn by the end of a page, and whose tables stay apart.
+
+    Args:
+        made: what pandoc wrote.
+        drawings: whether pictures of ours are in it, for which others stand in.
+    """
     parts = unzipped(made)
+    if drawings:
+        from ..figures import raster  # Here: most documents have no figure.
+
+        for part in parts:
+            if part.startswith("word/media/"):
+                parts[part] = raster.finished(parts[part])
+        raster.forget()
     name = "word/document.xml"
     document = _TABLE.sub(lambda table: _ROW.sub(_row, table[0]), parts[name].decode())
     parts[name] = _MEETING.sub(rf"\1{_BETWEEN}", document).encode()

@@ -259,9 +259,10 @@ class DocxLayout(Layout):
         )
 
     def drawing(self, picture: Picture, alternative: str, caption: Sequence[Inline]) -> list[Block]:
-        from ...figures.raster import png  # Here: most documents have no figure.
+        from ...figures.raster import stand_in  # Here: most documents have no figure.
 
-        address = "data:image/png;base64," + base64.b64encode(png(picture)).decode()
+        # The picture itself is put in its place when the page is made: `raster`.
+        address = "data:image/png;base64," + base64.b64encode(stand_in(picture)).decode()
         size = {"width": f"{picture.box.width:.2f}mm", "height": f"{picture.box.height:.2f}mm"}
         image = pf.Image(pf.Str(alternative), url=address, attributes=size)
         blocks = [_styled("Captioned Figure" if caption else "Figure", pf.Para(image))]
