@@ -184,7 +184,8 @@ def _css(job: Job) -> str:
     for mark, words in (
         ("@@PAGE@@", job.words["page"]),
         ("@@OF@@", job.words["of"]),
-        ("@@RUNNING@@", cover.running(job.cover)),
+        ("@@TITLE@@", cover.running(job.cover)[0]),
+        ("@@EDITION@@", job.cover.edition),
     ):
         css = css.replace(mark, css_string(words))
     return css
@@ -208,10 +209,10 @@ def _html(job: Job, meta: dict[str, Any]) -> bytes:
 
 def _docx(job: Job, meta: dict[str, Any], drawings: bool) -> bytes:
     _plain_head(job, meta)
-    reference = reference_docx.fitted(job.words, job.tag, job.paper, cover.running(job.cover))
+    reference = reference_docx.fitted(job.words, job.tag, job.paper, *cover.running(job.cover))
     stored = _stored(job, "reference.docx", reference)
-    made_ = _run(job, "--standalone", "--output=-", f"--reference-doc={stored}")
-    return word.finished(made_, drawings)
+    written = _run(job, "--standalone", "--output=-", f"--reference-doc={stored}")
+    return word.finished(written, reference_docx.text_width(job.paper), drawings)
 
 
 def _epub(job: Job, meta: dict[str, Any]) -> bytes:
@@ -236,7 +237,7 @@ def _latex_arguments(job: Job, meta: dict[str, Any]) -> list[str]:
     paper = "a4paper" if job.paper == "a4" else "letterpaper"
     head = _page("head.tex").replace("@@PAPER@@", paper).replace("@@EDITION@@", latex(job.cover.edition))
     head = head.replace("@@PAGE@@", latex(job.words["page"])).replace("@@OF@@", latex(job.words["of"]))
-    head = head.replace("@@RUNNING@@", latex(cover.running(job.cover)))
+    head = head.replace("@@RUNNING@@", latex(cover.running(job.cover)[0]))
     before = {"t": "MetaBlocks", "c": [{"t": "RawBlock", "c": ["latex", head]}]}
     meta["header-includes"]["c"].insert(0, before)
     if not job.cover.title:
