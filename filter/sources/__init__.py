@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from .quantities import GAP, Quantity, find_numbers, find_quantities
     from .scan import scan_markdown
     from .shadows import dark_stretches
-    from .tex import Item, TexScan, Woven, flatten_tex, scan_tex, tex_settings, weave
+    from .tex import Item, Look, TexScan, Woven, flatten_tex, look_at, scan_tex, tex_settings, weave
 
 #: What a run of the filter, which has no raw text, does without, by the module that has it.
 _LATER = {
@@ -33,7 +33,17 @@ _LATER = {
     "quantities": ("GAP", "Quantity", "find_numbers", "find_quantities"),
     "scan": ("scan_markdown",),
     "shadows": ("dark_stretches",),
-    "tex": ("Item", "TexScan", "Woven", "flatten_tex", "scan_tex", "tex_settings", "weave"),
+    "tex": (
+        "Item",
+        "Look",
+        "TexScan",
+        "Woven",
+        "flatten_tex",
+        "look_at",
+        "scan_tex",
+        "tex_settings",
+        "weave",
+    ),
 }
 _MODULES = {name: module for module, names in _LATER.items() for name in names}
 
@@ -49,6 +59,7 @@ __all__ = [
     "FrontMatter",
     "Item",
     "Kind",
+    "Look",
     "Mark",
     "Quantity",
     "Source",
@@ -64,6 +75,7 @@ __all__ = [
     "front_matter",
     "is_tex",
     "kind_of",
+    "look_at",
     "match",
     "read_attributes",
     "read_source",
