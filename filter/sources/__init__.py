@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from .scan import scan_markdown
     from .shadows import dark_stretches
     from .tex import Item, Look, TexScan, Woven, flatten_tex, look_at, scan_tex, tex_settings, weave
+    from .typed import MARKUP, direction_words, typed_stretch, with_number
 
 #: What a run of the filter, which has no raw text, does without, by the module that has it.
 _LATER = {
@@ -33,6 +34,7 @@ _LATER = {
     "quantities": ("GAP", "Quantity", "find_numbers", "find_quantities"),
     "scan": ("scan_markdown",),
     "shadows": ("dark_stretches",),
+    "typed": ("MARKUP", "typed_stretch", "with_number", "direction_words"),
     "tex": (
         "Item",
         "Look",
@@ -51,6 +53,7 @@ __all__ = [
     "GAP",
     "KINDS",
     "LARGEST_FILE",
+    "MARKUP",
     "MATHS",
     "TEX_ENDINGS",
     "Attributes",
@@ -68,6 +71,7 @@ __all__ = [
     "align",
     "attribute_text",
     "dark_stretches",
+    "direction_words",
     "find_numbers",
     "find_quantities",
     "flatten",
@@ -85,8 +89,10 @@ __all__ = [
     "splice",
     "tex_settings",
     "tex_text",
+    "typed_stretch",
     "upright_text",
     "weave",
+    "with_number",
 ]
 
 
