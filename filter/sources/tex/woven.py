@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from physcalc.limits import limit
@@ -93,7 +93,11 @@ def weave(
     """
     weaver = _Weaver(folder, instead or {})
     weaver.add(source, (Path(source.name).resolve(),))
-    return Woven(source.name, "".join(weaver.texts), source.bom, parts=tuple(weaver.parts)), weaver.problems
+    parts = tuple(weaver.parts)
+    if len({part.source.name for part in parts}) > 1:
+        named = {part.source.name: replace(part.source, among=True) for part in parts}
+        parts = tuple(replace(part, source=named[part.source.name]) for part in parts)
+    return Woven(source.name, "".join(weaver.texts), source.bom, parts=parts), weaver.problems
 
 
 class _Weaver:
