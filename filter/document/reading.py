@@ -22,6 +22,7 @@ from ..problems import (
     FrontMatterUnreadable,
     PandocVersion,
 )
+from .pandoc import find_pandoc
 from .walking import deepest
 
 #: Versions of pandoc's tree that panflute reads; the first two numbers count.
@@ -86,11 +87,9 @@ def run_reader(text: str, name: str, reader: str, options: Sequence[str] = ()) -
     Raises:
         FrontMatterUnreadable, DocumentUnreadable, DocumentTooHeavy: see `read_markup`.
     """
-    import pypandoc  # Here: it looks for pandoc's binary, which a filter run never needs.
-
     # In the sandbox a document cannot make pandoc read other files.
     memory = limit("read-memory")
-    command = [pypandoc.get_pandoc_path(), "+RTS", f"-M{memory}m", "-RTS"]
+    command = [find_pandoc()[0], "+RTS", f"-M{memory}m", "-RTS"]
     command += ["--sandbox", "--from", reader, "--to", "json", *options]
     given = text.encode("utf-8")
     patience = limit("read-seconds") + _PATIENCE_PER_MB * len(given) // 1_000_000
