@@ -197,16 +197,20 @@ def _write(
     folders: tuple[Path, ...],
 ) -> None:
     from ..outputs import write
-    from ..sources import is_tex, weave
+    from ..sources import is_tex
 
     source = Path(text.name)
-    read = weave(text, source.parent)[0].others() if is_tex(text.name) else ()
+    others: list[Path] = []
+    if is_tex(text.name):
+        from ..sources import weave  # Here: few documents are in LaTeX.
+
+        others = [Path(one.name) for one in weave(text, source.parent)[0].others()]
     engine = pdf_engine if target.suffix.lower() == ".pdf" else None
     write(
         document,
         target,
         source=source,
-        others=[Path(one.name) for one in read],
+        others=others,
         pdf_engine=engine,
         edition=chosen,
         labels=_labels(document, overrides),
@@ -219,11 +223,12 @@ def _edition(source: Source, asked: str | None, overrides: Overrides) -> Edition
 
     A paper is what may lie about: nobody should get a memo who did not ask for it.
     """
-    from ..sources import front_matter, is_tex, tex_settings
+    from .. import sources
 
     typed = [asked] if asked else []
     typed += [value.value for key, value in overrides if key.value == "edition" and isinstance(value, Text)]
-    front = tex_settings(source) if is_tex(source.name) else front_matter(source)
+    latex = sources.is_tex(source.name)
+    front = sources.tex_settings(source) if latex else sources.front_matter(source)
     if front is not None and (placed := front.below("physcalc").get("edition")) is not None:
         typed.append(placed[1].value)
     # A word that is no edition is a problem that the settings' own reader finds.
