@@ -18,16 +18,13 @@ from .document import (
     Edition,
     Engine,
     Findings,
-    PaperGrid,
     Report,
     Worked,
     check_balance,
     check_classes,
-    check_grid,
     check_misplaced,
     check_prose,
     find_questions,
-    paper_grid,
     places,
     read_markup,
     read_statements,
@@ -41,7 +38,7 @@ from .settings import Settings
 from .sources import FrontMatter, Mark, Source, front_matter, is_tex
 
 if TYPE_CHECKING:
-    from .document import Followed, Trace
+    from .document import Followed, PaperGrid, Trace
 
 #: Settings of the command line: names and values.
 Overrides = Sequence[tuple[Text, object]]
@@ -265,6 +262,8 @@ def grid(source: Source, overrides: Overrides = ()) -> tuple[PaperGrid | None, R
     Returns:
         The grid (None where the document could not be read, or no question has marks) and what was found.
     """
+    from .document import check_grid, paper_grid
+
     findings = Findings()
     found: PaperGrid | None = None
     numbers: dict[int, str] = {}

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from .bands import read_bands
-from .change import Changed
 from .checking.given import read_given
 from .checking.points import with_distances
 from .checking.printing import printed_datum
@@ -25,7 +25,6 @@ from .language.tree import Printed
 from .language.words import direction_words
 from .marking import accepted_range, choices, flipped_method, other_method, slip_values, with_marks
 from .method import NOTHING_TAKEN, run_method
-from .options import Options, OptionsOutcome, choose_option
 from .problems import Problem, Text
 from .problems.checking import NameWithoutValue
 from .problems.language import NameUnreadable
@@ -33,6 +32,9 @@ from .problems.solving import WorkTooMuch
 from .sheets import Sheet
 from .steps.lines import Working
 from .steps.marks import allot
+
+if TYPE_CHECKING:
+    from .change import Changed
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,6 +142,5 @@ def written(name: Text, scope: Scope, conventions: Conventions) -> tuple[Printed
 
 
 __all__ = [
-    "GivenText", "Options", "OptionsOutcome", "Outcome", "calculate", "choices", "choose_option", "compare_typed",
-    "constants_layer", "read_given", "written",
+    "GivenText", "Outcome", "calculate", "choices", "compare_typed", "constants_layer", "read_given", "written",
 ]  # fmt: skip

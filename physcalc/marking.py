@@ -11,7 +11,6 @@ from dataclasses import replace
 from functools import partial
 from typing import Literal
 
-from .change import factor_answer, slip_factor
 from .checking.scope import Datum, Layer, Quantity, Scope
 from .checking.setup import without_value
 from .compare import accept_range
@@ -179,6 +178,8 @@ def _slip_in_change(
     label: Text, text: Text, calculation: Calculation, method: Method, problems: list[Problem]
 ) -> Printed | None:
     """The factor that a wrong formula leads to."""
+    from .change import factor_answer, slip_factor  # Here: few calculations ask for a change.
+
     conventions = calculation.conventions
     equation = parse_formula(text, conventions.decimal)
     if method.parsed is None:

@@ -9,8 +9,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 from types import MappingProxyType
+from typing import TYPE_CHECKING
 
-from .change import Changed, compare_change, solve_change
 from .checking.given import describe, read_given
 from .checking.plane import refuse_sizes_added, vector_formula
 from .checking.points import headed
@@ -39,6 +39,9 @@ from .steps.uncertain import rounded_like
 from .steps.working import write_working
 from .units import from_si, to_si
 from .vectors import component_trees, solve_vector
+
+if TYPE_CHECKING:
+    from .change import Changed
 
 NOTHING_TAKEN: Layer = MappingProxyType({})
 
@@ -201,6 +204,8 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: M
 
 def _changed(calculation: Calculation, parsed: Parsed, scope: Scope, method: Method) -> None:
     """By which factor what is found changes when data change."""
+    from .change import compare_change, solve_change  # Here: few calculations ask for a change.
+
     changed, problems = solve_change(calculation, parsed, scope)
     method.problems.extend(problems)
     if changed is None:

@@ -113,11 +113,13 @@ def command(
         raise click.UsageError("--pair reads two files; it needs no --jobs, --timeout or --cluster")
     if jobs and cluster:
         raise click.UsageError("a cluster has its own workers: leave --jobs out")
-    from ..report import FORMATS, AsText
+    from .. import report as reports
 
-    wanted = (
-        FORMATS[form] if form != "text" else AsText(screen.coloured(sys.stdout), screen.width(sys.stdout))
-    )
+    wanted: reports.Format
+    if form == "text":
+        wanted = reports.AsText(screen.coloured(sys.stdout), screen.width(sys.stdout))
+    else:
+        wanted = reports.FORMATS[form]
     wish = Wish(strict, overrides, max_problems, jobs, timeout, cluster)
     total = report_pair(paths, wanted, wish) if pair else report(paths, wanted, wish)
     if form == "text":

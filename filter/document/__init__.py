@@ -12,7 +12,6 @@ from .balance import check_balance
 from .drawings import Drawing
 from .engine import Chosen, Engine, Outcome
 from .findings import Findings, Report
-from .grid import Grid, PaperGrid, Weight, check_grid, paper_grid, share_text, weigh
 from .likeness import check_classes
 from .marks import Marks, spread_marks
 from .misplaced import check_misplaced
@@ -43,6 +42,7 @@ from .worked import Worked
 
 if TYPE_CHECKING:
     from .following import OPTION, Followed, follow_on
+    from .grid import Grid, PaperGrid, Weight, check_grid, paper_grid, share_text, weigh
     from .loose import check_loose
     from .taking import read_taken
     from .tex import Read, read_tex
@@ -51,6 +51,7 @@ if TYPE_CHECKING:
 #: What few runs need, by the module that has it.
 _LATER = {
     "following": ("OPTION", "Followed", "follow_on"),
+    "grid": ("Grid", "PaperGrid", "Weight", "check_grid", "paper_grid", "share_text", "weigh"),
     "loose": ("check_loose",),
     "taking": ("read_taken",),
     "tex": ("Read", "read_tex"),

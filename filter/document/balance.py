@@ -13,7 +13,6 @@ from ..problems import AttributeUnreadable, MethodsMarksDiffer, OptionsUnbalance
 from ..settings import Settings
 from ..sources import Source
 from .findings import Findings
-from .grid import check_grid
 from .marks import Marks, calculation_marks
 from .parts_of_paper import Section, groups_of, sections_of
 from .solving import Solved
@@ -44,7 +43,10 @@ def check_balance(
         source: the text it was read from; None where it is not known.
         findings: takes what is found.
     """
-    check_grid(tree, marks, settings.grid, settings.numbers, findings)
+    if settings.grid is not None:
+        from .grid import check_grid  # Here: few papers aim at one.
+
+        check_grid(tree, marks, settings.grid, settings.numbers, findings)
     sections = sections_of(tree, marks)
     _check_sections(tree, marks, sections, source, findings)
     for part in tree.root.walk():

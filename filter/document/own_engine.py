@@ -6,22 +6,21 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from physcalc import engine, options
-from physcalc.change import Changed, compare_change
+from physcalc import engine
 from physcalc.checking.scope import Datum, Layer, Scope
-from physcalc.compare_parts import TypedPart, compare_force, compare_part
 from physcalc.language import Calculation, Conventions, GivenText, Name
 from physcalc.language.tree import Equation, Expr, Printed
 from physcalc.language.words import direction_words
 from physcalc.problems import Problem, Text
 from physcalc.render import plain, tex
 from physcalc.sheets import Sheet
-from physcalc.taken import take_value
 
 from .engine import Chosen, Outcome
 from .statements import Options
 
 if TYPE_CHECKING:
+    from physcalc.change import Changed
+    from physcalc.compare_parts import TypedPart
     from physcalc.figures.drawn import Drawn, FigureText
 
 
@@ -44,6 +43,8 @@ class OwnEngine:
 
     def choose(self, statement: Options, scope: Scope) -> Chosen:
         """See `Engine`."""
+        from physcalc import options  # Here, and below: what many documents have not.
+
         block = options.Options(
             statement.span, statement.conventions, statement.of, statement.options, statement.answer
         )
@@ -51,7 +52,7 @@ class OwnEngine:
 
     def draw(self, body: FigureText, scope: Scope) -> Drawn:
         """See `Engine`."""
-        from physcalc.figures.stage import draw  # Here: most documents have no figure.
+        from physcalc.figures.stage import draw
 
         return draw(body, scope)
 
@@ -63,20 +64,28 @@ class OwnEngine:
         self, typed: Text, datum: Datum, part: TypedPart, conventions: Conventions, unit: Text | None
     ) -> list[Problem]:
         """See `Engine`."""
+        from physcalc.compare_parts import compare_part
+
         return compare_part(typed, datum, part, conventions, unit)
 
     def take_value(self, typed: Text, result: Datum, conventions: Conventions) -> Datum:
         """See `Engine`."""
+        from physcalc.taken import take_value
+
         return take_value(typed, result, conventions)
 
     def compare_force(self, typed: Text, one: Datum, other: Datum, conventions: Conventions) -> list[Problem]:
         """See `Engine`."""
+        from physcalc.compare_parts import compare_force
+
         return compare_force(typed, one, other, conventions)
 
     def compare_change(
         self, typed: Text, name: Name, changed: Changed, conventions: Conventions
     ) -> list[Problem]:
         """See `Engine`."""
+        from physcalc.change import compare_change
+
         return compare_change(typed, name, changed, conventions)
 
     def written(

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import json
-import os
 import re
 import subprocess
 from collections.abc import Sequence
@@ -23,6 +22,7 @@ from ..problems import (
     FrontMatterUnreadable,
     PandocVersion,
 )
+from .pandoc import NO_DATA, find_pandoc
 from .walking import deepest
 
 #: Versions of pandoc's tree that panflute reads; the first two numbers count.
@@ -77,10 +77,6 @@ def read_markup(text: str, name: str = "", reader: str = "markdown") -> pf.Doc:
     return read_json(run_reader(text, name, reader)[0], name)
 
 
-#: A folder that is none: what a person has put into pandoc's own (templates, abbreviations) changes no result here.
-NO_DATA = f"--data-dir={os.devnull}"
-
-
 def run_reader(text: str, name: str, reader: str, options: Sequence[str] = ()) -> tuple[str, str]:
     """The JSON of a document's tree, and what pandoc said on the way.
 
@@ -91,11 +87,9 @@ def run_reader(text: str, name: str, reader: str, options: Sequence[str] = ()) -
     Raises:
         FrontMatterUnreadable, DocumentUnreadable, DocumentTooHeavy: see `read_markup`.
     """
-    import pypandoc  # Here: it looks for pandoc's binary, which a filter run never needs.
-
     # In the sandbox a document cannot make pandoc read other files.
     memory = limit("read-memory")
-    command = [pypandoc.get_pandoc_path(), "+RTS", f"-M{memory}m", "-RTS"]
+    command = [find_pandoc()[0], "+RTS", f"-M{memory}m", "-RTS"]
     command += ["--sandbox", NO_DATA, "--from", reader, "--to", "json", *options]
     given = text.encode("utf-8")
     patience = limit("read-seconds") + _PATIENCE_PER_MB * len(given) // 1_000_000

@@ -24,11 +24,9 @@ from ..document import (
     in_order,
     sections_of,
     typed_number,
-    weigh,
 )
 from .figures import figure_blocks
 from .frames import framed
-from .grid_table import grid_table
 from .layout import layout_for
 from .layouts.base import Block, Inline
 from .text import at_the_end, inlines_of, is_blank, is_comment
@@ -117,6 +115,10 @@ class Page:
         """The table of marks by topic and level, below the text that stands in its place."""
         if self.edition not in part.editions:
             return []
+        # Here: few papers show their grid.
+        from ..document import weigh
+        from .grid_table import grid_table
+
         grid = weigh(self.worked.tree, self.worked.marks, self.worked.settings.grid)
         above = self.blocks(part.element.content, question)
         if grid is None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import uuid
 from dataclasses import dataclass
-from importlib import resources
 from pathlib import Path
 from typing import Any
 
@@ -15,7 +14,7 @@ from ..editions.layout import layout_for
 from ..editions.layouts import HtmlLayout
 from ..editions.making import DRAWINGS
 from ..editions.words import Words
-from . import cover, pandoc, pictures, reference_docx, tree, typst_run, web, word
+from . import cover, pandoc, pictures, tree, typst_run, web
 from .kinds import Kind, engine_name
 from .problems import OutputFailed
 
@@ -128,7 +127,7 @@ def _run(job: Job, *arguments: str, sandbox: bool = True) -> bytes:
 
 
 def _page(name: str) -> str:
-    return (resources.files(__package__) / "pages" / name).read_text(encoding="utf-8")
+    return Path(__file__).with_name("pages").joinpath(name).read_text(encoding="utf-8")
 
 
 def _stored(job: Job, name: str, content: str | bytes) -> str:
@@ -208,6 +207,8 @@ def _html(job: Job, meta: dict[str, Any]) -> bytes:
 
 
 def _docx(job: Job, meta: dict[str, Any], drawings: bool) -> bytes:
+    from . import reference_docx, word  # Here: other outputs are no documents of Word.
+
     _plain_head(job, meta)
     reference = reference_docx.fitted(job.words, job.tag, job.paper, *cover.running(job.cover))
     stored = _stored(job, "reference.docx", reference)

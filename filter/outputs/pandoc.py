@@ -13,7 +13,7 @@ from pathlib import Path
 from physcalc.limits import limit
 from physcalc.problems import Span
 
-from ..document.reading import NO_DATA
+from ..document.pandoc import NO_DATA, find_pandoc
 from . import tree
 from .problems import OutputFailed, PandocMissing, PandocTooOld
 
@@ -38,11 +38,10 @@ def pandoc_path() -> str:
         PandocMissing: it is nowhere.
         PandocTooOld: it is older than `OLDEST`.
     """
-    # pypandoc looks for programs when it is imported: only a run that writes needs that.
-    import pypandoc
-
     try:
-        path = str(pypandoc.get_pandoc_path())
+        path, installed = find_pandoc()
+        if installed:  # pip chose it by its version.
+            return path
         said = subprocess.run([path, "--version"], capture_output=True, timeout=30, check=False).stdout
     except (OSError, subprocess.SubprocessError):
         raise PandocMissing(Span()) from None

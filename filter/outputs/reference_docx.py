@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import re
 import subprocess
+from html import escape
 from importlib import resources
 from pathlib import Path
-from xml.sax.saxutils import escape
 
 from ..editions.words import Words
 from .archive import unzipped, zipped

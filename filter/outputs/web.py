@@ -6,7 +6,6 @@ import re
 from typing import Any
 
 from . import tree
-from .archive import unzipped, zipped
 
 #: A table whose columns hold longer words than this, in letters together with the blank between, may be wider
 #: than a narrow screen: it can be moved sideways, by the keyboard too.
@@ -73,6 +72,8 @@ def date_of_book(meta: dict[str, Any]) -> str:
 
 def book(made: bytes, style: str) -> bytes:
     """A book with its style sheet, which in its sandbox pandoc does not read, and its numbers as numbers."""
+    from .archive import unzipped, zipped  # Here: a page is no archive.
+
     parts = unzipped(made)
     for name, content in parts.items():
         if name.endswith("stylesheet1.css"):

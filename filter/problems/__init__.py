@@ -1,5 +1,8 @@
 """The document side's problems: room 0, one class for each thing that can be wrong, by what it is about."""
 
+from importlib import import_module
+from typing import TYPE_CHECKING
+
 from .bodies import (
     BlockEmpty,
     BlockIndentation,
@@ -43,17 +46,6 @@ from .questions import (
     TicksUnequal,
     TotalUnequal,
 )
-from .tex import (
-    TexArgumentOpen,
-    TexEnvironmentOpen,
-    TexEnvironmentUnopened,
-    TexInputUnreadable,
-    TexMacroArgument,
-    TexNameUnknown,
-    TexPictureMissing,
-    TexPlaceLost,
-    TexTextLeftOut,
-)
 from .text import (
     AnswerPrinted,
     DefinitionIncomplete,
@@ -61,15 +53,6 @@ from .text import (
     NumberLoose,
     ValueMisplaced,
     value_span,
-)
-from .values_named import (
-    TakenGiven,
-    TakenSeveral,
-    TakenTwice,
-    TakenUnknown,
-    TakenUnreadable,
-    TraceSeveral,
-    TraceUnknown,
 )
 from .weights import (
     GridOffTarget,
@@ -80,6 +63,53 @@ from .weights import (
     SectionUnequal,
     SlipUnknown,
 )
+
+if TYPE_CHECKING:
+    from .tex import (
+        TexArgumentOpen,
+        TexEnvironmentOpen,
+        TexEnvironmentUnopened,
+        TexInputUnreadable,
+        TexMacroArgument,
+        TexNameUnknown,
+        TexPictureMissing,
+        TexPlaceLost,
+        TexTextLeftOut,
+    )
+    from .values_named import (
+        TakenGiven,
+        TakenSeveral,
+        TakenTwice,
+        TakenUnknown,
+        TakenUnreadable,
+        TraceSeveral,
+        TraceUnknown,
+    )
+
+#: What few documents can have, by the module that has it.
+_LATER = {
+    "tex": (
+        "TexArgumentOpen",
+        "TexEnvironmentOpen",
+        "TexEnvironmentUnopened",
+        "TexInputUnreadable",
+        "TexMacroArgument",
+        "TexNameUnknown",
+        "TexPictureMissing",
+        "TexPlaceLost",
+        "TexTextLeftOut",
+    ),
+    "values_named": (
+        "TakenGiven",
+        "TakenSeveral",
+        "TakenTwice",
+        "TakenUnknown",
+        "TakenUnreadable",
+        "TraceSeveral",
+        "TraceUnknown",
+    ),
+}
+_MODULES = {name: module for module, names in _LATER.items() for name in names}
 
 __all__ = [
     "AnswerPrinted",
@@ -149,3 +179,10 @@ __all__ = [
     "ValueMisplaced",
     "value_span",
 ]
+
+
+def __getattr__(name: str) -> object:
+    # Imported when it is asked for.
+    if name not in _MODULES:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    return getattr(import_module(f".{_MODULES[name]}", __name__), name)

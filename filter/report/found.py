@@ -9,7 +9,7 @@ from pathlib import Path
 
 from physcalc.problems import Problem, Span
 
-from ..sources import Source, is_tex, read_source, weave
+from ..sources import Source, is_tex, read_source
 
 #: Other files than documents that a problem may point into: sheets.
 _SHEETS = (".yaml", ".yml")
@@ -63,6 +63,8 @@ class Lines:
     def _source(self, name: str) -> Source | None:
         while name not in self._known and self._latex:
             # What a document in LaTeX reads, by the rules by which it was read: nothing outside its folder.
+            from ..sources import weave  # Here: few documents are in LaTeX.
+
             document = self._latex.pop()
             for other in weave(document, Path(document.name).parent)[0].others():
                 self._known.setdefault(other.name, other)

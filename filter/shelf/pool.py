@@ -9,7 +9,7 @@ from queue import LifoQueue
 
 from physcalc.problems import Problem, Span
 
-from ..report import Piece, piece_of
+from ..report import Piece
 from .member import Member, MemberDied, MemberLate
 from .order import Order, Task, problem_piece
 from .ordered import Awaited, at_once, awaited, in_order
@@ -25,28 +25,6 @@ def usable_cores() -> int:
     if hasattr(os, "sched_getaffinity"):
         return len(os.sched_getaffinity(0))
     return os.cpu_count() or 1
-
-
-def checked_here(documents: Iterable[Task], order: Order, debugging: bool = False) -> Generator[Piece]:
-    """The documents checked one after the other by this process.
-
-    Args:
-        documents, order: what is checked, and what is asked.
-        debugging: whether a fault of the program is raised.
-    """
-    from .one import fault_in, piece_in  # Here: who has others check needs nothing of what this imports.
-
-    for document in documents:
-        if isinstance(document, Problem):
-            yield problem_piece(document, order)
-            continue
-        try:
-            piece = piece_in(document, order)
-        except Exception as error:
-            if debugging:
-                raise
-            piece = piece_of(fault_in(str(document), error), order.form, order.most)
-        yield piece
 
 
 def checked_by_processes(

@@ -86,10 +86,10 @@ class Contents:
 
     title: str = ""
     extends: Text | None = None
-    constants: dict[str, Row] = field(default_factory=dict)
-    topics: dict[str, dict[str, Text]] = field(default_factory=dict)
-    laws: dict[str, LawRow] = field(default_factory=dict)
-    definitions: dict[str, Row] = field(default_factory=dict)
+    constants: Mapping[str, Row] = field(default_factory=dict)
+    topics: Mapping[str, Mapping[str, Text]] = field(default_factory=dict)
+    laws: Mapping[str, LawRow] = field(default_factory=dict)
+    definitions: Mapping[str, Row] = field(default_factory=dict)
 
     def over(self, base: Contents) -> Contents:
         """This sheet laid over the one that it extends: what it says again replaces what that one says.
@@ -100,17 +100,17 @@ class Contents:
         laws = dict(base.laws)
         for slug, law in self.laws.items():
             laws[slug] = LawRow(law.topic, {**base.topics.get(law.topic, {}), **law.shared}, law.row)
-        topics = base.topics | {
-            topic: {**base.topics.get(topic, {}), **meanings} for topic, meanings in self.topics.items()
-        }
+        topics = dict(base.topics)
+        for topic, meanings in self.topics.items():
+            topics[topic] = {**base.topics.get(topic, {}), **meanings}
         order = {topic: place for place, topic in enumerate(topics)}
         return Contents(
             self.title or base.title,
             None,
-            base.constants | self.constants,
+            {**base.constants, **self.constants},
             topics,
             dict(sorted(laws.items(), key=lambda item: order[item[1].topic])),
-            base.definitions | self.definitions,
+            {**base.definitions, **self.definitions},
         )
 
 
@@ -183,26 +183,30 @@ def needed(found: dict[str, Row], keys: Keys, place: str, span: Span, report: Re
 def contents_of(table: Table, report: Report) -> Contents:
     """Sort what a file holds; what is inside an entry is not read yet."""
     found = keyed(table.rows, "the sheet", SHEET_KEYS, report)
-    contents = Contents(
-        title=optional(found, "title", report),
-        extends=text_of(found["extends"], report) if "extends" in found else None,
+    topics, laws = _sorted_laws(found["formulas"], report) if "formulas" in found else ({}, {})
+    return Contents(
+        optional(found, "title", report),
+        text_of(found["extends"], report) if "extends" in found else None,
+        _rows_under(found, "constants", _name_key, report),
+        topics,
+        laws,
+        _rows_under(found, "definitions", _slug, report),
     )
-    if "constants" in found:
-        _add(
-            contents.constants,
-            rows_of(found["constants"].value, found["constants"].key, report),
-            _name_key,
-            report,
-        )
-    if "definitions" in found:
-        rows = rows_of(found["definitions"].value, found["definitions"].key, report)
-        _add(contents.definitions, rows, _slug, report)
-    if "formulas" in found:
-        _sort_laws(contents, found["formulas"], report)
-    return contents
 
 
-def _sort_laws(contents: Contents, formulas: Row, report: Report) -> None:
+def _rows_under(
+    found: dict[str, Row], key: str, read_key: Callable[[Text, Report], str | None], report: Report
+) -> dict[str, Row]:
+    rows: dict[str, Row] = {}
+    if key in found:
+        _add(rows, rows_of(found[key].value, found[key].key, report), read_key, report)
+    return rows
+
+
+def _sorted_laws(formulas: Row, report: Report) -> tuple[dict[str, dict[str, Text]], dict[str, LawRow]]:
+    """The meanings that each topic gives, and the formulas of all topics."""
+    topics: dict[str, dict[str, Text]] = {}
+    sorted_laws: dict[str, LawRow] = {}
     laws: dict[str, Row] = {}
     headings: dict[str, int] = {}
     for topic in rows_of(formulas.value, formulas.key, report):
@@ -213,12 +217,13 @@ def _sort_laws(contents: Contents, formulas: Row, report: Report) -> None:
         headings[heading] = topic.key.span.line
         rows = rows_of(topic.value, topic.key, report)
         shared = meanings_of([row for row in rows if row.key.value == "symbols"], report)
-        contents.topics[heading] = shared
+        topics[heading] = shared
         before = set(laws)
         _add(laws, tuple(row for row in rows if row.key.value != "symbols"), _slug, report)
         for slug, row in laws.items():
             if slug not in before:
-                contents.laws[slug] = LawRow(heading, shared, row)
+                sorted_laws[slug] = LawRow(heading, shared, row)
+    return topics, sorted_laws
 
 
 def optional(found: dict[str, Row], key: str, report: Report) -> str:

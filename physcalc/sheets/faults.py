@@ -6,6 +6,8 @@ shows all that is wrong with it.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ..language import read_name
 from ..problems import Problem, nearest
 from ..problems.sheets import SymbolUnused
@@ -28,12 +30,11 @@ def faults_of(
         faults: the problems found so far.
     """
     found = list(faults)
-    for key, row in own.constants.items():
-        if read_constant(row, decimal, found.append) is None:
-            del whole.constants[key]
-    for slug, row in own.definitions.items():
-        if read_definition(row, found.append) is None:
-            del whole.definitions[slug]
+    unread = {key for key, row in own.constants.items() if read_constant(row, decimal, found.append) is None}
+    constants = {key: row for key, row in whole.constants.items() if key not in unread}
+    unread = {slug for slug, row in own.definitions.items() if read_definition(row, found.append) is None}
+    definitions = {slug: row for slug, row in whole.definitions.items() if slug not in unread}
+    whole = replace(whole, constants=constants, definitions=definitions)
     sheet = sheet_of(whole, name, decimal)
     for text_key, text in [pair for meanings in own.topics.values() for pair in meanings.items()]:
         symbol = read_name(text_key)
@@ -50,8 +51,7 @@ def faults_of(
             found += _in_law(law, whole.laws[slug])
         if len(found) > before:
             wrong.append(slug)
-    for slug in wrong:
-        del whole.laws[slug]
+    whole = replace(whole, laws={slug: row for slug, row in whole.laws.items() if slug not in wrong})
     # A topic's line that is wrong shows in each formula that uses it; it is one problem.
     once = {(problem.slug, problem.span): problem for problem in found}
     ordered = sorted(once.values(), key=lambda problem: problem.span.order)

@@ -9,13 +9,13 @@ from ..limits import limit
 from ..problems import Problem, Span, Text, nearest
 from ..problems.sheets import SheetExtendsItself, SheetOutside, SheetUnknown, SheetUnreadable
 from ..witness import looked_at
-from .contents import Contents, contents_of, raising
+from .contents import Contents, contents_of
 from .entries import sheet_of
 from .faults import faults_of
 from .nodes import read_nodes
 from .sheet import Sheet
+from .stored import BUILTIN, stored_contents
 
-_BUILTIN = Path(__file__).with_name("builtin")
 _ENDINGS = (".yaml", ".yml")
 #: More sheets one above the other than anybody has; a cycle is found before that.
 _MAX_CHAIN = 8
@@ -24,7 +24,7 @@ _MAX_CHAIN = 8
 @cache
 def builtin_sheets() -> tuple[str, ...]:
     """The names of the sheets that come with the program, sorted."""
-    return tuple(sorted(path.stem for path in _BUILTIN.glob("*.yaml")))
+    return tuple(sorted(path.stem for path in BUILTIN.glob("*.yaml")))
 
 
 def load_sheet(name: str | Text, folder: Path | None = None, decimal: str = ".") -> Sheet:
@@ -82,8 +82,7 @@ def _builtin(name: str) -> Sheet:
 
 @lru_cache(maxsize=8)
 def _builtin_contents(name: str) -> Contents:
-    path = _BUILTIN / f"{name}.yaml"
-    own = contents_of(read_nodes(path.read_text(encoding="utf-8"), f"{name}.yaml"), raising)
+    own = stored_contents(name)
     return own if own.extends is None else own.over(_builtin_contents(own.extends.value))
 
 

@@ -14,8 +14,10 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 import panflute as pf
+import pypandoc
 import pypdf
 import pytest
+from physcalc_filter.document.pandoc import find_pandoc
 from physcalc_filter.editions.layout import Row, question_head, working
 from physcalc_filter.outputs import ENDINGS, kind_of, write
 from physcalc_filter.outputs import pandoc as pandoc_module
@@ -394,6 +396,11 @@ def test_a_run_that_takes_too_long_is_stopped() -> None:
     assert "stopped after" in caught.value.sentence()
 
 
+def _forget_pandoc() -> None:
+    find_pandoc.cache_clear()
+    pandoc_module.pandoc_path.cache_clear()
+
+
 @pytest.mark.parametrize(
     ("said", "problem"),
     [("pandoc 2.19.2", PandocTooOld), ("pandoc 3.1", PandocTooOld), ("no version", PandocMissing)],
@@ -404,22 +411,34 @@ def test_a_pandoc_that_will_not_do(
     fake = tmp_path / "pandoc"
     fake.write_text(f"#!/bin/sh\necho {said}\n", encoding="utf-8")
     fake.chmod(0o755)
-    monkeypatch.setattr("pypandoc.get_pandoc_path", lambda: str(fake))
-    pandoc_module.pandoc_path.cache_clear()
+    _forget_pandoc()
+    monkeypatch.setattr(pypandoc, "get_pandoc_path", lambda: str(fake))
+    monkeypatch.setenv("PYPANDOC_PANDOC", str(fake))
     with pytest.raises(problem):
         pandoc_module.pandoc_path()
-    pandoc_module.pandoc_path.cache_clear()
+    _forget_pandoc()
+
+
+def test_the_pandoc_of_pip_is_not_started_to_be_found(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.delenv("PYPANDOC_PANDOC", raising=False)
+    monkeypatch.setenv("PATH", "")
+    monkeypatch.setattr(subprocess, "run", lambda *_, **__: pytest.fail("a program was started"))
+    _forget_pandoc()
+    path = pandoc_module.pandoc_path()
+    _forget_pandoc()
+    assert Path(path).is_relative_to(Path(pypandoc.__file__).parent)
 
 
 def test_no_pandoc_at_all(monkeypatch: pytest.MonkeyPatch) -> None:
     def nowhere() -> str:
         raise OSError("no pandoc")
 
-    monkeypatch.setattr("pypandoc.get_pandoc_path", nowhere)
-    pandoc_module.pandoc_path.cache_clear()
+    _forget_pandoc()
+    monkeypatch.setattr(pypandoc, "get_pandoc_path", nowhere)
+    monkeypatch.setenv("PYPANDOC_PANDOC", "nowhere")
     with pytest.raises(PandocMissing):
         pandoc_module.pandoc_path()
-    pandoc_module.pandoc_path.cache_clear()
+    _forget_pandoc()
 
 
 def test_a_long_working_begins_under_its_question_and_goes_on_over_the_page(tmp_path: Path) -> None:

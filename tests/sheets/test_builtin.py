@@ -10,9 +10,12 @@ import scipy.constants
 from physcalc.exact import Real
 from physcalc.problems import Text
 from physcalc.sheets import Constant, Definition, Law, builtin_sheets, load_sheet
-from physcalc.sheets.contents import raising
+from physcalc.sheets.contents import contents_of, raising
 from physcalc.sheets.entries import own_meanings
 from physcalc.sheets.loading import _builtin_contents
+from physcalc.sheets.nodes import read_nodes
+from physcalc.sheets.stored import BUILTIN, stored_contents
+from physcalc.sheets.storing import stored
 
 from .arithmetic import Amount, work_out
 
@@ -26,6 +29,18 @@ def si(constant: Constant) -> float:
 
 def test_the_built_in_sheets_are_these() -> None:
     assert builtin_sheets() == ("codata", "school")
+
+
+@pytest.mark.parametrize("name", builtin_sheets())
+def test_what_is_stored_of_a_sheet_is_what_its_yaml_says(name: str) -> None:
+    """`python -m physcalc.sheets.storing` writes it."""
+    assert (BUILTIN / f"{name}.json").read_text(encoding="utf-8") == stored(name)
+    source = (BUILTIN / f"{name}.yaml").read_text(encoding="utf-8")
+    typed, kept = contents_of(read_nodes(source, f"{name}.yaml"), raising), stored_contents(name)
+    assert (kept.title, kept.extends, kept.topics) == (typed.title, typed.extends, typed.topics)
+    for held, read in ((kept.constants, typed.constants), (kept.definitions, typed.definitions)):
+        assert list(held.items()) == list(read.items())
+    assert list(kept.laws.items()) == list(typed.laws.items())
 
 
 def test_the_school_sheet_is_as_large_as_promised() -> None:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
-from physcalc.figures.drawn import FigureText
 from physcalc.language import Conventions, GivenText
 from physcalc.problems import Span, Text
+
+if TYPE_CHECKING:
+    from physcalc.figures.drawn import FigureText
 
 #: What stands in the paper in a figure's place: itself, room to draw it, of a graph its points without a line, its
 #: axes or a blank grid, or nothing.

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from typing import Protocol, TypeVar, get_args
+from typing import TYPE_CHECKING, Protocol, TypeVar, get_args
 
-from physcalc.figures.drawn import FigureText
 from physcalc.language import Conventions, GivenText
 from physcalc.problems import Problem, Text, nearest
 
@@ -14,6 +13,9 @@ from ...blocks import Block, Value
 from ...problems import FigureKeyUnreadable, FigureKindMissing
 from ...settings import Settings
 from .drawing import KINDS, SHARED_KEYS, Drawing, PaperChoice
+
+if TYPE_CHECKING:
+    from physcalc.figures.drawn import FigureText
 
 _Shape = TypeVar("_Shape")
 _MARKS = re.compile(r"\s*\(([1-9][0-9]?)\)\s*$")

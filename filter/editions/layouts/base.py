@@ -6,7 +6,7 @@ from abc import ABC, abstractmethod
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache
-from importlib import resources
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import panflute as pf
@@ -142,7 +142,7 @@ def with_short_lefts(rows: Sequence[Row], widest: float) -> list[Row]:
 @cache
 def part_file(name: str) -> str:
     """The text of a file that lies beside this module."""
-    return (resources.files(__package__) / name).read_text(encoding="utf-8")
+    return Path(__file__).with_name(name).read_text(encoding="utf-8")
 
 
 def option_columns(options: Sequence[Option]) -> int:
