@@ -7,7 +7,7 @@ statements → names and dimensions (checking) → exact solution (solve) → li
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from .bands import read_bands
 from .change import Changed
@@ -29,7 +29,7 @@ from .options import Options, OptionsOutcome, choose_option
 from .problems import Problem, Text
 from .problems.checking import NameWithoutValue
 from .problems.language import NameUnreadable
-from .problems.solving import WorkTooMuch
+from .problems.solving import RootsStopped, WorkTooMuch
 from .sheets import Sheet
 from .steps.lines import Working
 from .steps.marks import allot
@@ -72,8 +72,8 @@ def calculate(calculation: Calculation, scope: Scope, sheet: Sheet, taken: Layer
     try:
         with bounded(CALCULATION):
             return _calculate(calculation, scope, sheet, taken)
-    except WorkTooMuch:
-        return Outcome(None, {}, (WorkTooMuch(calculation.span),), (), ())
+    except (WorkTooMuch, RootsStopped) as problem:
+        return Outcome(None, {}, (replace(problem, span=calculation.span),), (), ())
 
 
 def _calculate(calculation: Calculation, scope: Scope, sheet: Sheet, taken: Layer) -> Outcome:

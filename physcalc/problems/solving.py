@@ -116,18 +116,61 @@ class WorkTooMuch(Problem):
     """A calculation takes more arithmetic than any that a learner could be asked to do.
 
     Sets of many formulas with powers or angles in each, and equations with very many roots, take more and more
-    work with every unknown. The work is counted, so this does not depend on the machine.
+    work with every unknown. The work is counted, so this does not depend on the machine. What all calculations of a
+    document take together is counted too.
+
+    Attributes:
+        name: the limit that was reached: "work" or "document-work".
     """
 
     slug: ClassVar[str] = "work-too-much"
     wrong: ClassVar[str] = "a list of twelve formulas with a square in each"
     right: ClassVar[str] = "steps, each with the formulas for what it finds"
 
+    name: str = "work"
+
     def sentence(self) -> str:
-        return "this takes more arithmetic than is done for one calculation, or is left for this document"
+        if self.name == "document-work":
+            return "this takes more arithmetic than the calculations before it have left for this document"
+        return "this takes more arithmetic than is done for one calculation"
 
     def mend(self) -> str:
-        return "write it in steps with fewer unknowns each, or give more of the data" + allow("work")
+        if self.name == "document-work":
+            return "split the document, or write its heaviest calculations in steps" + allow(self.name)
+        return "write it in steps with fewer unknowns each, or give more of the data" + allow(self.name)
+
+
+@dataclass(eq=False)
+class RootsStopped(Problem):
+    """The roots of an equation of a higher degree were not found, for lack of time or memory.
+
+    They are looked for in a process of its own, which is ended when it takes too long or too much memory. All other
+    calculations of the document are worked out.
+
+    Attributes:
+        why: "late", "memory" or "ended".
+        what: how much it may take; for "ended" how it ended.
+    """
+
+    slug: ClassVar[str] = "roots-stopped"
+    level: ClassVar[Level] = "unreadable"
+    wrong: ClassVar[str] = "(x - 1) (x - 1 - d^12) (x - 1 - 2 d^12) = 0, where d is 1e-300"
+    right: ClassVar[str] = "x = 1"
+
+    why: str
+    what: str
+
+    def sentence(self) -> str:
+        if self.why == "ended":
+            return f"the process that looks for the roots of an equation gave no answer: {self.what}"
+        return f"the roots of an equation are not found within {self.what}"
+
+    def mend(self) -> str:
+        if self.why == "ended":
+            return "run it again; if it happens again, see that this machine has memory left and lets programs start"
+        return "write it in steps with lower powers" + allow(
+            "solve-seconds" if self.why == "late" else "solve-memory"
+        )
 
 
 @dataclass(eq=False)

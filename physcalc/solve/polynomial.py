@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from ..checking.value import Values, evaluate
 from ..exact import Real, isolated_root, polynomial_roots, spend, sqrt
 from ..language import tree as t
@@ -109,8 +107,8 @@ def trimmed(polynomial: Polynomial) -> Polynomial:
 def real_roots(polynomial: Polynomial) -> list[Real]:
     """Every real root, each once, in rising order; the zero polynomial has none to name.
 
-    Degrees one and two, and those in even powers only, are exact; higher ones are isolated by sympy where the
-    coefficients are rational, and found by mpmath's simultaneous iteration where they are not.
+    Degrees one and two, and those in even powers only, are exact; higher ones are isolated by sympy (`isolation`)
+    where the coefficients are rational, and found by mpmath's simultaneous iteration where they are not.
     """
     polynomial = trimmed(polynomial)
     zero_root = False
@@ -149,30 +147,23 @@ def quadratic_roots(a: Real, b: Real, c: Real) -> list[Real]:
     return [(-b - root) / two_a, (-b + root) / two_a]
 
 
-#: Steps of the isolation of roots that are counted as one unit of work.
-_STEPS = 400
+#: Steps of the isolation of roots that are counted as one unit of work: those that take as long as the coefficients
+#: are, and those for roots so near to one another that their distance has as many digits again.
+_STEPS, _NEAR_STEPS = 400, 2_000
 
 
 def _higher_roots(polynomial: Polynomial) -> list[Real]:
-    fractions = [c.fraction for c in polynomial]
-    if any(f is None for f in fractions):
+    known = [f for f in (c.fraction for c in polynomial) if f is not None]
+    if len(known) < len(polynomial):
         return polynomial_roots(polynomial)
-    # The isolation of roots cannot be stopped once it runs, so what it may take is counted before: about the cube of
-    # the degree times the length of the coefficients (measured; within its bound it takes some seconds at most).
-    bits = max(
-        (f.numerator.bit_length() + f.denominator.bit_length() for f in fractions if f is not None), default=0
-    )
-    spend(len(fractions) ** 3 * bits // _STEPS)
-    # sympy is loaded here only: no ordinary block needs it.
-    import sympy
+    # What the isolation may take is counted before, so that every machine stops at the same place: about the cube of
+    # the degree times the length of the coefficients; and where roots lie as near to one another as they can, a step
+    # for each binary place between them, on numbers of that length (measured; tests/hostile has such roots).
+    bits = max(f.numerator.bit_length() + f.denominator.bit_length() for f in known)
+    size = len(known)
+    spend(size**3 * bits // _STEPS + ((size - 1) * bits) ** 2 // _NEAR_STEPS)
+    # Loaded here only: no ordinary block needs the process.
+    from .isolation import ISOLATOR
 
-    known = [f for f in fractions if f is not None]
-    terms = [sympy.Rational(f.numerator, f.denominator) for f in reversed(known)]
-    # Without its repeated factors it has the same roots, and changes its sign at each.
-    plain = sympy.Poly(terms, sympy.Symbol("x0")).sqf_part()
-    coefficients = [Fraction(int(c.p), int(c.q)) for c in reversed(plain.all_coeffs())]
-    roots: list[Real] = []
-    for (low, high), _ in plain.intervals():
-        ends = (Fraction(int(low.p), int(low.q)), Fraction(int(high.p), int(high.q)))
-        roots.append(isolated_root(coefficients, *ends))
-    return roots
+    coefficients, intervals = ISOLATOR.ask(known)
+    return [isolated_root(coefficients, low, high) for low, high in intervals]

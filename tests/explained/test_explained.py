@@ -22,8 +22,8 @@ _FRONT = "---\nlang: en-ZA\nphyscalc:\n  sheet: school\n---\n\n"
 ELSEWHERE = (
     "block-too-long", "chapters-left-out", "cluster-", "document-", "file-", "folder-empty",
     "graph-points-many", "number-loose", "output-", "pair-", "pandoc-", "picture-unreadable",
-    "problems-not-shown", "program-fault", "situation-things-many", "taken-", "tex-run-", "trace-", "work-too-much",
-    "worker-died",
+    "problems-not-shown", "program-fault", "roots-stopped", "situation-things-many", "taken-",
+    "tex-run-", "trace-", "work-too-much", "worker-died",
 )  # fmt: skip
 
 FRAMES_BY_SLUG = {
