@@ -29,7 +29,7 @@ from .options import Options, OptionsOutcome, choose_option
 from .problems import Problem, Text
 from .problems.checking import NameWithoutValue
 from .problems.language import NameUnreadable
-from .problems.solving import RootsStopped, WorkTooMuch
+from .problems.solving import STOPPED
 from .sheets import Sheet
 from .steps.lines import Working
 from .steps.marks import allot
@@ -72,7 +72,7 @@ def calculate(calculation: Calculation, scope: Scope, sheet: Sheet, taken: Layer
     try:
         with bounded(CALCULATION):
             return _calculate(calculation, scope, sheet, taken)
-    except (WorkTooMuch, RootsStopped) as problem:
+    except STOPPED as problem:
         return Outcome(None, {}, (replace(problem, span=calculation.span),), (), ())
 
 

@@ -11,7 +11,7 @@ from ..limits import allow, limit
 from ..problems import Problem, Text
 from ..problems.figures import FigureValueExtreme
 from ..problems.language import FormulaUnreadable
-from ..problems.solving import RootsStopped, WorkTooMuch
+from ..problems.solving import STOPPED
 from .drawn import Drawn, FigureText
 
 
@@ -35,7 +35,7 @@ def draw(body: FigureText, scope: Scope) -> Drawn:
     try:
         with bounded(CALCULATION):
             return _draw(body, scope)
-    except (WorkTooMuch, RootsStopped) as problem:
+    except STOPPED as problem:
         return Drawn(None, {}, (replace(problem, span=body.span),))
     except Problem as problem:
         return Drawn(None, {}, (problem,))

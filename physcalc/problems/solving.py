@@ -51,6 +51,74 @@ class FormulasContradict(Problem):
 
 
 @dataclass(eq=False)
+class UnknownsMany(Problem):
+    """A set of formulas has more unknowns than anybody solves together.
+
+    Attributes:
+        found: how many it has.
+        most: how many are solved together.
+    """
+
+    slug: ClassVar[str] = "unknowns-many"
+    wrong: ClassVar[str] = "a list of thirty formulas with an unknown in each"
+    right: ClassVar[str] = "steps, each with the formulas for what it finds"
+
+    found: int
+    most: int
+
+    def sentence(self) -> str:
+        return f"the formulas have {self.found} unknowns, and at most {self.most} are found together"
+
+    def mend(self) -> str:
+        return "write it in steps with fewer unknowns each, or give more of the data" + allow("unknowns")
+
+
+@dataclass(eq=False)
+class RootCombinationsMany(Problem):
+    """Each of several formulas has several roots, and together they have too many combinations to be followed.
+
+    Attributes:
+        most: how many are followed.
+    """
+
+    slug: ClassVar[str] = "root-combinations-many"
+    wrong: ClassVar[str] = "a list of seven formulas with a square in each"
+    right: ClassVar[str] = "steps, each with a take that says which root is meant"
+
+    most: int
+
+    def sentence(self) -> str:
+        return f"the formulas have more than {self.most} combinations of roots"
+
+    def mend(self) -> str:
+        return "write it in steps, and say with take which root of each is meant" + allow("root-combinations")
+
+
+@dataclass(eq=False)
+class ChoicesMany(Problem):
+    """So many constants of the sheet have several customary values that not all combinations can be tried.
+
+    Attributes:
+        found: how many there are.
+        most: how many are tried.
+    """
+
+    slug: ClassVar[str] = "choices-many"
+    wrong: ClassVar[str] = "accept: choices"
+    right: ClassVar[str] = "accept: 2 %"
+
+    found: int
+    most: int
+
+    def sentence(self) -> str:
+        values = f"the customary values of the constants have {self.found} combinations"
+        return f"{values}, and at most {self.most} are tried"
+
+    def mend(self) -> str:
+        return "say what may be accepted, as in accept: 2 %" + allow("choices")
+
+
+@dataclass(eq=False)
 class NoRealRoot(Problem):
     """No real value satisfies the formula with these data."""
 
@@ -171,6 +239,10 @@ class RootsStopped(Problem):
         return "write it in steps with lower powers" + allow(
             "solve-seconds" if self.why == "late" else "solve-memory"
         )
+
+
+#: What ends a calculation wherever it stands; it is told at the block.
+STOPPED = (WorkTooMuch, RootsStopped, RootCombinationsMany)
 
 
 @dataclass(eq=False)

@@ -6,6 +6,8 @@ its standard input ends. Only whole numbers, in hexadecimal (of which Python rea
     {"memory": 500, "coefficients": ["-7/3", "1/1"]}       megabytes, and the coefficients, constant first
     {"plain": ["-7/3", "1/1"], "roots": [["7/3", "7/3"]]}  without repeated factors, and an interval about each root
     {"failed": "memory"}
+
+Who asks is `isolation`.
 """
 
 from __future__ import annotations
