@@ -12,6 +12,7 @@ from ..language.parser import parse_formula
 from ..language.phrases import Find, Take, Use, read_find, read_take, read_use
 from ..language.plain import plain, plain_printed
 from ..language.statements import Calculation
+from ..limits import limit
 from ..problems import Problem, Span, Text, nearest
 from ..problems.checking import (
     BeyondSense,
@@ -21,6 +22,7 @@ from ..problems.checking import (
     NothingToFind,
     UnitDimensionWrong,
 )
+from ..problems.solving import UnknownsMany
 from ..sheets import Law, Sheet, Symbol
 from ..units import Dimension, Unit, coherent_unit, difference_of, read_unit
 from .dimensions import Dimensions
@@ -229,6 +231,8 @@ def resolve(parsed: Parsed, calculation: Calculation, scope: Scope) -> tuple[Set
         return None, problems
     at_use = None if calculation.formulas else span
     unknowns = (*asked_names, *missing)
+    if len(unknowns) > limit("unknowns"):
+        return None, [UnknownsMany(span, len(unknowns), limit("unknowns"))]
     if len(equations) == 1 and missing and not _may_cancel(equations[0], tuple(missing)):
         return None, [without_value(name, at, scope) for name, at in missing.items()]
     dimensions, found = _dimensions(calculation, equations, finds, data, symbols, at_use)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import fields, is_dataclass
+from dataclasses import fields, is_dataclass, replace
 
 from ..checking.scope import Scope
 from ..exact.work import CALCULATION, bounded
@@ -11,7 +11,7 @@ from ..limits import allow, limit
 from ..problems import Problem, Text
 from ..problems.figures import FigureValueExtreme
 from ..problems.language import FormulaUnreadable
-from ..problems.solving import WorkTooMuch
+from ..problems.solving import STOPPED
 from .drawn import Drawn, FigureText
 
 
@@ -35,8 +35,8 @@ def draw(body: FigureText, scope: Scope) -> Drawn:
     try:
         with bounded(CALCULATION):
             return _draw(body, scope)
-    except WorkTooMuch:
-        return Drawn(None, {}, (WorkTooMuch(body.span),))
+    except STOPPED as problem:
+        return Drawn(None, {}, (replace(problem, span=body.span),))
     except Problem as problem:
         return Drawn(None, {}, (problem,))
     except ArithmeticError:

@@ -17,7 +17,6 @@ from .names import INPUTS
 from .tokens import Token, tokens
 
 #: More files than this, or more of them inside one another, are no paper and no book.
-MOST_FILES, DEEPEST = 200, 12
 _LONGEST_NAME = 300
 _ENDING = ".tex"
 
@@ -149,16 +148,19 @@ class _Weaver:
             self.refuse(span, name, "is named by a macro, which is not followed")
             return None
         self.files += 1
-        if self.files > MOST_FILES:
-            if self.files == MOST_FILES + 1:
-                self.refuse(span, name, f"is one of more than {MOST_FILES} files")
+        if self.files > (most := limit("tex-files")):
+            if self.files == most + 1:
+                self.refuse(span, name, f"is one of more than {most} files", limit="tex-files")
             return None
         path = self.path(span, name)
         if path is None:
             return None
         real = path.resolve()
-        if real in above or len(above) >= DEEPEST:
-            self.refuse(span, name, "reads itself" if real in above else "stands too deep in other files")
+        if real in above:
+            self.refuse(span, name, "reads itself")
+            return None
+        if len(above) >= (most := limit("tex-depth")):
+            self.refuse(span, name, f"stands more than {most} deep in other files", limit="tex-depth")
             return None
         shown = str(path)
         try:
@@ -199,8 +201,8 @@ class _Weaver:
             return ""
         return nearest(name.removesuffix(_ENDING), names[:500]) or ""
 
-    def refuse(self, span: Span, name: str, reason: str, near: str = "") -> None:
-        self.problems.append(TexInputUnreadable(span, name[:_LONGEST_NAME], reason, near))
+    def refuse(self, span: Span, name: str, reason: str, near: str = "", limit: str = "") -> None:
+        self.problems.append(TexInputUnreadable(span, name[:_LONGEST_NAME], reason, near, limit))
 
 
 def _named(text: str, token: Token) -> tuple[tuple[int, int], int] | None:
