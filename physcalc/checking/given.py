@@ -24,6 +24,7 @@ from ..problems.language import UncertaintyTooLarge
 from ..problems.solving import NumberBeyondSense
 from ..problems.uncertainty import UncertaintyAtEdge, UncertaintyOfPoint, UncertaintyOfVector
 from ..units import ONE, Unit, coherent_unit, difference_of, to_si
+from .angles import angle_problems
 from .dimensions import Dimensions
 from .exponential import with_exponentials
 from .plane import refuse_sizes_added, vector_value
@@ -281,6 +282,8 @@ class _Reader:
                 return None
             data[used] = datum
         unit = self._unit(tree, data)
+        for problem in angle_problems([(tree,)], lambda n: data[n].quantity.unit, {}):
+            raise problem
         inner_scope = Scope((data,))
         parts = (
             vector_value(tree, inner_scope) if formed.heading is None and formed.direction is None else None
