@@ -133,33 +133,39 @@ def is_mixed(call: t.Expr, pure: Callable[[Name], bool]) -> bool:
     return any(not pure(name) for name in names)
 
 
-def put_bare(node: t.Expr, values: Mapping[Name, t.Expr], pure: Callable[[Name], bool]) -> t.Expr:
-    """A tree with values for angles that stand outside of sin, cos and tan, or within one that holds ω t or its like.
+def put_bare(node: t.Expr, put: Callable[[t.Expr], t.Expr], pure: Callable[[Name], bool]) -> t.Expr:
+    """A tree with names and numbers changed where an angle counts in radians.
+
+    That is outside of sin, cos and tan, and within one that holds ω t or its like.
 
     Args:
         node: the tree.
-        values: what is put in for the names.
+        put: what stands in the place of a name or a number.
         pure: whether a name is an angle or a plain number.
     """
+
+    def inner(part: t.Expr) -> t.Expr:
+        return put_bare(part, put, pure)
+
     match node:
-        case t.Sym(name):
-            return values.get(name, node)
+        case t.Sym() | t.Num():
+            return put(node)
         case t.Call(function, arguments, bracketed, power, span):
             if function in TRIGONOMETRIC and not is_mixed(node, pure):
                 return node
-            put = tuple(put_bare(x, values, pure) for x in arguments)
-            raised = None if power is None else put_bare(power, values, pure)
-            return t.Call(function, put, bracketed or put != arguments, raised, span)
+            changed = tuple(inner(x) for x in arguments)
+            raised = None if power is None else inner(power)
+            return t.Call(function, changed, bracketed or changed != arguments, raised, span)
         case t.Sum(terms, signs, span):
-            return t.Sum(tuple(put_bare(x, values, pure) for x in terms), signs, span)
+            return t.Sum(tuple(inner(x) for x in terms), signs, span)
         case t.Product(factors, joins, span):
-            return t.Product(tuple(put_bare(x, values, pure) for x in factors), joins, span)
+            return t.Product(tuple(inner(x) for x in factors), joins, span)
         case t.Power(base, exponent, span):
-            return t.Power(put_bare(base, values, pure), put_bare(exponent, values, pure), span)
+            return t.Power(inner(base), inner(exponent), span)
         case t.Group(body, span):
-            return t.Group(put_bare(body, values, pure), span)
+            return t.Group(inner(body), span)
         case t.Abs(body, span):
-            return t.Abs(put_bare(body, values, pure), span)
+            return t.Abs(inner(body), span)
         case _:
             return node
 
