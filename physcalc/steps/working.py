@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from ..checking.angles import put_bare
 from ..checking.limits import ACUTE
 from ..checking.replace import put_in
-from ..checking.setup import Asked, Setup
+from ..checking.setup import Setup
 from ..checking.value import NoValueError
-from ..exact import Form, Numeral, Real, write
+from ..exact import Form, Real, write
 from ..language import tree as t
 from ..language.names import Name
 from ..language.plain import plain
@@ -23,8 +23,10 @@ from ..solve.linear import Linear, as_linear
 from ..solve.single import solve_one
 from ..solve.stage import Found
 from ..solve.system import Move
-from ..units import Unit, coherent_unit, coherent_with_angles, from_si
+from ..units import Unit, coherent_unit, from_si
 from .algebra import eliminate, quadratic_lines
+from .answers import answer_line, make_answer, on_the_way, put_answer
+from .enough import enough_figures
 from .lines import Answer, Line, LineKind
 from .uncertain import uncertain_answer
 from .values import in_numbers_of_radians, put_value
@@ -87,17 +89,20 @@ def write_working(
             answers[name], widths[name] = uncertain_answer(
                 a, answers[name], shown, deviation, conventions, tree
             )
-    known: Known = {
+    known: Known = {}
+    known |= {
         name: put_value(datum, conventions, name in found.as_typed, setup.unsigned(name))
         for name, datum in setup.data.items()
         if name not in found.cancelled
     }
-    known.update(trees or {})
     radians = {
         name: in_numbers_of_radians(setup.data[name], found.values[name], conventions)
         for name in found.radians
         if name in known and name in setup.data
     }
+    if not deviations:
+        known, radians = enough_figures(setup, found, conventions, answers, known, radians)
+    known.update(trees or {})
     if setup.sheet_form is not None:
         lines.append(Line(LineKind.FORMULA, (setup.sheet_form.left, setup.sheet_form.right)))
     writer = _Writer(setup, found, conventions, answers, known, lines, widths, radians)
@@ -278,11 +283,11 @@ class _Writer:
             self.lines.extend(self.widths.get(unknown, ()))
             radians = unknown in self.found.radians
             answer = self.answers[unknown]
-            self.lines.append(_answer_line(asked, answer, value, raw, radians, self.conventions))
-            self.known[unknown] = _put_answer(self.answers[unknown], value, raw, self.conventions)
+            self.lines.append(answer_line(asked, answer, value, raw, radians, self.conventions))
+            self.known[unknown] = put_answer(self.answers[unknown], value, raw, self.conventions)
             self.values[unknown] = from_si(value, asked.unit) if raw and not asked.unit.angle else value
         else:
-            line, printed = _on_the_way(self.setup, unknown, value, self.conventions)
+            line, printed = on_the_way(self.setup, unknown, value, self.conventions)
             self.lines.append(line)
             self.known[unknown] = printed
             self.values[unknown] = value
@@ -435,77 +440,6 @@ def _roots(
 def _equality(name: Name, value: Real, unit: Unit, form: Form | None, conventions: Conventions) -> t.Equation:
     _, numeral = write(from_si(value, unit), form or conventions.form, conventions.rule, conventions.style)
     return t.Equation(t.Sym(name), t.Put(Printed(numeral, unit), name))
-
-
-def make_answer(
-    asked: Asked, value: Real, conventions: Conventions, directions: dict[Name, str | None]
-) -> Answer:
-    """Round a result once and write it with unit and direction."""
-    name = asked.find.name
-    shown = from_si(value, asked.unit)
-    direction = ""
-    if asked.find.magnitude:
-        shown = abs(shown)
-    elif name in directions:
-        fixed = directions[name]
-        if fixed is not None:
-            direction, shown = fixed, abs(shown)
-        elif conventions.axis is not None and shown.sign() != 0:
-            direction, shown = conventions.axis.words(shown.sign()), abs(shown)
-    form = asked.find.form or conventions.form
-    rounded, numeral = write(shown, form, conventions.rule, conventions.style)
-    return Answer(name, Printed(numeral, asked.unit, direction), rounded)
-
-
-def _put_answer(answer: Answer, value: Real, as_typed: bool, conventions: Conventions) -> Printed:
-    """What stands for an answer in the lines after it: its own digits, signed, or its value in SI coherent units."""
-    unit = answer.printed.unit
-    if unit is not None and unit.angle:
-        return Printed(answer.printed.numeral, unit)
-    if unit is not None and not as_typed and (unit.scale.fraction != 1 or unit.offset):
-        return Printed(_in_si(value, answer, conventions))
-    return Printed(replace(answer.printed.numeral, negative=value.sign() < 0))
-
-
-def _answer_line(
-    asked: Asked, answer: Answer, value: Real, as_typed: bool, radians: bool, conventions: Conventions
-) -> Line:
-    """The answer; where its unit is not the coherent one that went in, the value in that one first."""
-    subject: t.Expr = t.Abs(t.Sym(answer.name)) if asked.find.magnitude else t.Sym(answer.name)
-    sides: tuple[t.Expr | Printed, ...] = (subject, answer.printed)
-    unit = asked.unit
-    converted = (
-        not as_typed and not unit.angle and not unit.logarithmic and (unit.scale.fraction != 1 or unit.offset)
-    )
-    if converted or (radians and unit.scale.fraction != 1):
-        coherent = coherent_with_angles(unit)
-        shown = abs(value) if answer.printed.direction or asked.find.magnitude else value
-        sides = (subject, Printed(_in_si(shown, answer, conventions), coherent), answer.printed)
-    return Line(LineKind.ANSWER, sides)
-
-
-def _in_si(value: Real, answer: Answer, conventions: Conventions) -> Numeral:
-    """An answer's value in SI coherent units, with no fewer figures than the answer: 0,113 m for 11,3 cm."""
-    figures = len(str(answer.rounded.coefficient)) if answer.rounded.coefficient else 0
-    rounded, numeral = write(value, _si_form(conventions), conventions.rule, conventions.style)
-    shown = len(str(rounded.coefficient))
-    if figures and ((shown < figures and not rounded.exact) or answer.printed.uncertainty is not None):
-        # With an uncertainty it has as many as that leaves the answer.
-        return write(value, Form("figures", figures, None), conventions.rule, conventions.style)[1]
-    return numeral
-
-
-def _si_form(conventions: Conventions) -> Form:
-    form = conventions.form
-    return form if form.count >= 2 else Form(form.kind, 2, form.standard)
-
-
-def _on_the_way(setup: Setup, name: Name, value: Real, conventions: Conventions) -> tuple[Line, Printed]:
-    """The line of a quantity that was not asked, and what is put in for it afterwards."""
-    dimension = setup.dimensions.of(name)
-    unit = coherent_unit(dimension) if dimension is not None else None
-    _, numeral = write(value, _si_form(conventions), conventions.rule, conventions.style)
-    return Line(LineKind.ANSWER, (t.Sym(name), Printed(numeral, unit))), Printed(numeral)
 
 
 __all__ = ["Written", "make_answer", "substitute", "write_working"]
