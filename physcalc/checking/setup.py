@@ -15,6 +15,7 @@ from ..language.statements import Calculation
 from ..problems import Problem, Span, Text, nearest
 from ..problems.checking import (
     BeyondSense,
+    DimensionsDiffer,
     ExponentialUnclear,
     NameNotInFormula,
     NameWithoutValue,
@@ -25,6 +26,7 @@ from ..sheets import Law, Sheet, Symbol
 from ..units import Dimension, Unit, coherent_unit, difference_of, read_unit
 from .angles import angle_faults, is_angle
 from .dimensions import Dimensions
+from .doubt import doubtful_constant
 from .exponential import with_exponentials
 from .forms import beside_cosine, choose_form
 from .given import exponents_of
@@ -365,8 +367,10 @@ def _dimensions(
         try:
             dimensions.check(equation, place)
         except Problem as problem:
-            blamed = _blame_unit(problem, equation, finds, data, symbols, calculation)
-            problems.append(blamed or problem)
+            blamed = _blame_unit(problem, equation, finds, data, symbols, calculation) or problem
+            if isinstance(blamed, DimensionsDiffer | UnitDimensionWrong):
+                blamed.constant = doubtful_constant(equation, known, data, calculation.conventions)
+            problems.append(blamed)
     return dimensions, problems
 
 

@@ -47,6 +47,14 @@ class NameWithoutValue(Problem):
         return f"give {self.name} a value under given, or put it under find"
 
 
+def _of_sheet(constant: str) -> str:
+    """What to say of a constant of the sheet that may not be meant."""
+    if not constant:
+        return ""
+    name = constant.split(" ", 1)[0]
+    return f"; {constant} is the sheet's here, so give {name} a value if another {name} is meant"
+
+
 @dataclass(eq=False)
 class DimensionsDiffer(Problem):
     """Two sides of a formula, or two terms of a sum, differ in dimension: no numbers make them equal."""
@@ -60,6 +68,7 @@ class DimensionsDiffer(Problem):
     first_unit: str
     second: str
     second_unit: str
+    constant: str = ""
 
     def sentence(self) -> str:
         return (
@@ -68,7 +77,7 @@ class DimensionsDiffer(Problem):
         )
 
     def mend(self) -> str:
-        return "look for a missing factor or power, or a datum with the wrong unit"
+        return "look for a missing factor or power, or a datum with the wrong unit" + _of_sheet(self.constant)
 
 
 @dataclass(eq=False)
@@ -103,6 +112,7 @@ class UnitDimensionWrong(Problem):
     name: str
     unit: str
     expected: str
+    constant: str = ""
 
     def sentence(self) -> str:
         return f"{self.name} is measured in {self.expected or 'no unit'}, not in {self.unit or 'no unit'}"
@@ -113,7 +123,7 @@ class UnitDimensionWrong(Problem):
             return f"leave the unit out{other}"
         if (self.unit, self.expected) == ("C", "K"):
             return "write °C for degrees Celsius; C is the coulomb"
-        return f"write {self.expected}, or another unit of that kind{other}"
+        return f"write {self.expected}, or another unit of that kind{other}{_of_sheet(self.constant)}"
 
 
 @dataclass(eq=False)
