@@ -66,3 +66,24 @@ def test_the_line_and_its_answer(
     solution = calculate(f"formula: {formula}\nfind: {find}", data)
     lines = {step.kind: step.text.replace("\u202f", " ").replace("\u00a0", " ") for step in solution.steps}
     assert (lines["substitution"], lines["answer"]) == (substitution, answer)
+
+
+@pytest.mark.parametrize(
+    ("formula", "find", "data", "substitution"),
+    [
+        ("R = V / I", "R in Ω", {"V": "3/4 V", "I": "1/8 A"}, "R = 3/4 / (1/8)"),
+        ("R = V^2 / P", "R in Ω", {"V": "3/4 V", "P": "1/8 W"}, "R = (3/4)² / (1/8)"),
+        ("1/f = 1/u + 1/v", "f in m", {"u": "1/2 m", "v": "1/3 m"}, "1 / f = 1 / (1/2) + 1 / (1/3)"),
+    ],
+)
+def test_a_fraction_that_is_divided_by_stands_in_brackets(
+    formula: str, find: str, data: dict[str, str], substitution: str
+) -> None:
+    lines = [step.text for step in calculate(f"formula: {formula}\nfind: {find}", data).steps]
+    assert substitution in lines
+
+
+def test_a_component_of_zero_stands_in_brackets_beside_a_number() -> None:
+    data = {"m": "2 kg", "v": "3 m/s at east", "u": "4 m/s at north"}
+    text = calculate("formula: p = m v + m u\nfind: p in kg·m/s with direction", data).text
+    assert "p_x = (2)(3) + (2)(0)" in text
