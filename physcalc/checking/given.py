@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from ..exact import Number, NumberStyle, Real, RealError, Spread, sqrt
 from ..language import tree as t
-from ..language.names import Name
+from ..language.names import Name, read_name
 from ..language.plain import plain_printed
 from ..language.quantities import Formed, Reference, Typed, read_given_name, read_quantity
 from ..language.statements import Conventions, GivenText
@@ -23,7 +23,9 @@ from ..problems.checking import (
 from ..problems.language import UncertaintyTooLarge
 from ..problems.solving import NumberBeyondSense
 from ..problems.uncertainty import UncertaintyAtEdge, UncertaintyOfPoint, UncertaintyOfVector
+from ..problems.units import UnitAmbiguous
 from ..units import ONE, Unit, coherent_unit, difference_of, to_si
+from .angles import angle_problems
 from .dimensions import Dimensions
 from .exponential import with_exponentials
 from .plane import refuse_sizes_added, vector_value
@@ -136,6 +138,10 @@ def _components(typed: Typed, across: Typed, unit: Unit) -> Quantity:
     return Quantity(sqrt(x * x + y * y), unit, plane=Plane(x, y, numbers=numbers))
 
 
+#: Metres, grams and hours: no two of them are multiplied in a unit, and m, g and h are the commonest names.
+_NEVER_MULTIPLIED = frozenset({"m", "g", "h"})
+
+
 class _Reader:
     """Evaluates the lines of one given block, each when it is first needed."""
 
@@ -197,6 +203,7 @@ class _Reader:
         if isinstance(read, Formed) and read.as_typed is not None and self._lacks(read.expression):
             read = read.as_typed
         if isinstance(read, Typed):
+            self._refuse_product(read)
             return Datum(name, typed_quantity(read, name, self.conventions), "given", where, item.value.span)
         if isinstance(read, Reference):
             return self._referred(name, read)
@@ -208,6 +215,22 @@ class _Reader:
                 raise
             self.done.leave_open(name, read.expression, problem)
             return None
+
+    def _refuse_product(self, typed: Typed) -> None:
+        """Refuse "2 m g h" where m, g and h are quantities: metre gram hours are not meant.
+
+        Raises:
+            UnitAmbiguous: two of the letters are units that nobody multiplies, and each one is a name with a value.
+        """
+        symbols = [f.symbol for f in typed.unit.factors if f.power == 1]
+        if len(symbols) < len(typed.unit.factors) or len(_NEVER_MULTIPLIED.intersection(symbols)) < 2:
+            return
+        names = [read_name(symbol) for symbol in symbols]
+        if all(n is not None and (n in self.texts or self.scope.find(n) is not None) for n in names):
+            product = "*".join([typed.number.typed, *symbols])
+            raise UnitAmbiguous(
+                typed.span, " ".join(symbols), (product, f"{typed.number.typed} {typed.unit.text()}")
+            )
 
     def _referred(self, name: Name, reference: Reference) -> Datum:
         results = self.scope.elsewhere.get(reference.target)
@@ -281,6 +304,8 @@ class _Reader:
                 return None
             data[used] = datum
         unit = self._unit(tree, data)
+        for problem in angle_problems([(tree,)], lambda n: data[n].quantity.unit, {}):
+            raise problem
         inner_scope = Scope((data,))
         parts = (
             vector_value(tree, inner_scope) if formed.heading is None and formed.direction is None else None

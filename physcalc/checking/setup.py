@@ -16,6 +16,7 @@ from ..limits import limit
 from ..problems import Problem, Span, Text, nearest
 from ..problems.checking import (
     BeyondSense,
+    DimensionsDiffer,
     ExponentialUnclear,
     NameNotInFormula,
     NameWithoutValue,
@@ -25,7 +26,9 @@ from ..problems.checking import (
 from ..problems.solving import UnknownsMany
 from ..sheets import Law, Sheet, Symbol
 from ..units import Dimension, Unit, coherent_unit, difference_of, read_unit
+from .angles import angle_faults, is_angle
 from .dimensions import Dimensions
+from .doubt import doubtful_constant
 from .exponential import with_exponentials
 from .forms import beside_cosine, choose_form
 from .given import exponents_of
@@ -240,7 +243,10 @@ def resolve(parsed: Parsed, calculation: Calculation, scope: Scope) -> tuple[Set
         return None, found
     asked, unit_problems = _units_asked(finds, dimensions, symbols, equations, data)
     problems.extend(unit_problems)
-    angles = frozenset(name for name in unknowns if _is_angle(name, equations))
+    units = {a.find.name: a.unit for a in asked}
+    places = {a.find.name: a.find.unit_span for a in asked if a.find.unit is not None}
+    problems.extend(angle_faults(equations, data, units, places, symbols))
+    angles = frozenset(name for name in unknowns if is_angle(name, equations))
     limits = limits_of((*everything,), symbols, dimensions, angles)
     magnitudes = calculation.conventions.signs == "magnitudes" or (law is not None and law.magnitudes)
     problems.extend(_beyond(data, limits, magnitudes, calculation))
@@ -365,8 +371,10 @@ def _dimensions(
         try:
             dimensions.check(equation, place)
         except Problem as problem:
-            blamed = _blame_unit(problem, equation, finds, data, symbols, calculation)
-            problems.append(blamed or problem)
+            blamed = _blame_unit(problem, equation, finds, data, symbols, calculation) or problem
+            if isinstance(blamed, DimensionsDiffer | UnitDimensionWrong):
+                blamed.constant = doubtful_constant(equation, known, data, calculation.conventions)
+            problems.append(blamed)
     return dimensions, problems
 
 
@@ -430,7 +438,7 @@ def _units_asked(
             asked.append(Asked(find, symbol.unit, False))
         elif dimension is None:
             asked.append(Asked(find, coherent_unit(Dimension.of()), False))
-        elif _is_angle(find.name, equations):
+        elif is_angle(find.name, equations):
             asked.append(Asked(find, read_unit(Text("°")), False))
         else:
             same = {
@@ -444,22 +452,6 @@ def _units_asked(
             unit = units[0] if len(units) == 1 and not units[0].offset else coherent_unit(dimension)
             asked.append(Asked(find, unit, False))
     return asked, []
-
-
-def _is_angle(name: Name, equations: list[t.Equation]) -> bool:
-    """Whether a name stands as an angle: alone in sin, cos, tan, or alone against an inverse one."""
-    for equation in equations:
-        for one, other in ((equation.left, equation.right), (equation.right, equation.left)):
-            alone = isinstance(one, t.Sym) and one.name == name
-            if alone and isinstance(other, t.Call) and other.function in ("asin", "acos", "atan", "atan2"):
-                return True
-            for node in t.walk(one):
-                if isinstance(node, t.Call) and node.function in ("sin", "cos", "tan"):
-                    inner = node.arguments[0]
-                    inner = inner.body if isinstance(inner, t.Group) else inner
-                    if isinstance(inner, t.Sym) and inner.name == name:
-                        return True
-    return False
 
 
 def _beyond(

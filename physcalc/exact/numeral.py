@@ -100,6 +100,10 @@ class Numeral:
         return cls(rounded.negative, digits[:-places], digits[-places:], exponent)
 
 
+#: Whole numbers are written out below this.
+_WHOLE = 10**9
+
+
 def write(
     x: Real, form: Form, rule: Rule = "half-up", style: NumberStyle | None = None
 ) -> tuple[Rounded, Numeral]:
@@ -107,7 +111,8 @@ def write(
 
     Where `form.standard` is None, a value that rounds to less than `style.low`, or to `style.high` and more,
     is in standard form, and is then rounded in that form (from `x`, not from the rounded value). Zero is
-    never in standard form.
+    never in standard form. A whole number that is asked is written out to a thousand million, unless the style has a
+    bound of its own: standard form would leave one digit of it.
 
     Raises:
         TooLarge: x cannot be rounded so.
@@ -118,7 +123,9 @@ def write(
     )
     standard = form.standard
     if standard is None:
-        standard = not style.low <= abs(plain.fraction) < style.high
+        whole = (form.kind, form.count) == ("places", 0) and style.high == NumberStyle().high
+        high = _WHOLE if whole else style.high
+        standard = not style.low <= abs(plain.fraction) < high
     if not standard or x.sign() == 0:
         return plain, Numeral.of_rounded(plain)
     rounded = round_figures(x, form.count + 1, rule) if form.kind == "places" else plain

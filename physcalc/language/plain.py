@@ -139,10 +139,16 @@ def _product(factors: tuple[t.Expr, ...], joins: tuple[str, ...], inner: Callabl
         alone = join == "/" and (index + 1 == len(factors) or joins[index] == "/")
         put = isinstance(factor, t.Put) and (
             factor.printed.numeral.negative
-            or (factor.printed.numeral.exponent is not None and join == "/")
+            or (
+                join == "/"
+                and (factor.printed.numeral.exponent is not None or "/" in factor.printed.numeral.whole)
+            )
             or (not alone and (index > 0 or (several_values and joins[0] != "/")))
         )
-        if put or isinstance(factor, t.Sum):
+        beside = (
+            index > 0 and not join and isinstance(factor, t.Num) and isinstance(factors[index - 1], t.Put)
+        )
+        if put or beside or isinstance(factor, t.Sum):
             text = f"({text})"
         if index == 0:
             pieces.append(text)

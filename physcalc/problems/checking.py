@@ -47,6 +47,14 @@ class NameWithoutValue(Problem):
         return f"give {self.name} a value under given, or put it under find"
 
 
+def _of_sheet(constant: str) -> str:
+    """What to say of a constant of the sheet that may not be meant."""
+    if not constant:
+        return ""
+    name = constant.split(" ", 1)[0]
+    return f"; {constant} is the sheet's here, so give {name} a value if another {name} is meant"
+
+
 @dataclass(eq=False)
 class DimensionsDiffer(Problem):
     """Two sides of a formula, or two terms of a sum, differ in dimension: no numbers make them equal."""
@@ -60,6 +68,7 @@ class DimensionsDiffer(Problem):
     first_unit: str
     second: str
     second_unit: str
+    constant: str = ""
 
     def sentence(self) -> str:
         return (
@@ -68,7 +77,7 @@ class DimensionsDiffer(Problem):
         )
 
     def mend(self) -> str:
-        return "look for a missing factor or power, or a datum with the wrong unit"
+        return "look for a missing factor or power, or a datum with the wrong unit" + _of_sheet(self.constant)
 
 
 @dataclass(eq=False)
@@ -103,6 +112,7 @@ class UnitDimensionWrong(Problem):
     name: str
     unit: str
     expected: str
+    constant: str = ""
 
     def sentence(self) -> str:
         return f"{self.name} is measured in {self.expected or 'no unit'}, not in {self.unit or 'no unit'}"
@@ -113,7 +123,7 @@ class UnitDimensionWrong(Problem):
             return f"leave the unit out{other}"
         if (self.unit, self.expected) == ("C", "K"):
             return "write °C for degrees Celsius; C is the coulomb"
-        return f"write {self.expected}, or another unit of that kind{other}"
+        return f"write {self.expected}, or another unit of that kind{other}{_of_sheet(self.constant)}"
 
 
 @dataclass(eq=False)
@@ -279,6 +289,58 @@ class SignNotChosen(Problem):
 
     def mend(self) -> str:
         return "write the instance with its signs under formula"
+
+
+@dataclass(eq=False)
+class AngleNotNumber(Problem):
+    """A bare number beside an angle in degrees, as in `180 - α - β` or `(θ / 360) 2 π r`.
+
+    An angle goes into a formula as an angle, whatever its unit, so the number must say that it is one: 180°.
+    """
+
+    slug: ClassVar[str] = "angle-not-number"
+    wrong: ClassVar[str] = "formula: γ = 180 - α - β"
+    right: ClassVar[str] = "formula: γ = 180° - α - β"
+
+    name: str
+    typed: str
+
+    def sentence(self) -> str:
+        return f"{self.typed} is a plain number, and {self.name} beside it is an angle in degrees"
+
+    def mend(self) -> str:
+        return f"write {self.typed}°; or leave out what turns degrees into radians: {self.name} is an angle already"
+
+
+@dataclass(eq=False)
+class TurnsCounted(Problem):
+    """`rev` or `rev/min` where a number of turns or a frequency is meant.
+
+    `rev` is an angle, 2 π rad, and `rev/min` an angular velocity: in `v = 2 π r f` the 2 π would count twice. They fit
+    names such as θ and ω, which formulas do not multiply by π.
+    """
+
+    slug: ClassVar[str] = "turns-counted"
+    wrong: ClassVar[str] = "f: 33 rev/min"
+    right: ClassVar[str] = "f: 33 min^-1"
+
+    name: str
+    unit: str
+    angle: bool
+
+    def sentence(self) -> str:
+        kind = (
+            "an angle of 2 π rad for each turn"
+            if self.angle
+            else "an angular velocity, 2 π rad for each turn"
+        )
+        what = "a number of turns" if self.angle else "a frequency"
+        return f"{self.unit} is {kind}, and {self.name} stands for {what} here"
+
+    def mend(self) -> str:
+        if self.angle:
+            return "write the number of turns without a unit; an angle is called θ or Δθ"
+        return "write min^-1, s^-1 or Hz for a frequency; an angular velocity is called ω, in v = ω r and its like"
 
 
 @dataclass(eq=False)

@@ -58,11 +58,16 @@ class AngleUnitMissing(Problem):
 
     function: str
     typed: str
+    name: str = ""
 
     def sentence(self) -> str:
+        if self.name:
+            return f"{self.name} is an angle, and {self.typed} has no unit: degrees or radians?"
         return f"{self.function} of {self.typed}: degrees or radians?"
 
     def mend(self) -> str:
+        if self.name:
+            return f"give {self.name} {self.typed}° or {self.typed} rad"
         return (
             f"write {self.function}({self.typed}°) or {self.function}({self.typed} rad), or "
             f"where a name stands for it give the name {self.typed}° or {self.typed} rad"

@@ -27,6 +27,7 @@ from ..problems.solving import (
     RootsSeveral,
 )
 from ..units import Unit, from_si, to_si
+from .as_typed import in_radians, put_as_typed
 from .choose import SetAside, choose
 from .system import Solution, Solved, solve_all
 
@@ -42,6 +43,8 @@ class Found:
             comes out in the unit asked; empty where all go in in SI coherent units.
         cancelled: names without a value that drop out.
         values: the values as they are put in: typed numbers for names of `as_typed`, else in SI coherent units.
+        radians: angles that count in radians: data that go in as numbers of radians wherever they stand in no plain
+            sin, cos or tan, and what is asked, where it comes out in radians.
     """
 
     solution: Solution
@@ -49,6 +52,7 @@ class Found:
     as_typed: frozenset[Name]
     cancelled: tuple[Name, ...]
     values: Mapping[Name, Real]
+    radians: frozenset[Name] = frozenset()
 
 
 def carried(datum: Datum, carry: str) -> Real:
@@ -126,14 +130,15 @@ def solve_setup(
         return None, [nonsense]
     if cancelled:
         cancelled += _idle_constants(setup, values, asked, cancelled, solution)
-    as_typed = _as_typed(setup, solution, values, cancelled)
+    as_typed = put_as_typed(setup, solution, values, cancelled)
     put = {
         name: from_si(value, unit)
         if name in as_typed and not (unit := setup.data[name].quantity.unit).angle
         else value
         for name, value in values.items()
     }
-    return Found(solution, choice.aside, as_typed, cancelled, put), _searched(setup, solution)
+    radians = in_radians(setup, solution, values, cancelled)
+    return Found(solution, choice.aside, as_typed, cancelled, put, radians), _searched(setup, solution)
 
 
 def _searched(setup: Setup, solution: Solution) -> list[Problem]:
@@ -264,58 +269,3 @@ def _fault(setup: Setup, solved: Solved, conventions: Conventions) -> Problem:
     if "contradict" in solved.fault:
         return FormulasContradict(place, solved.fault)
     return NoRealRoot(place, setup.asked[0].find.name.key, text, solved.fault, data)
-
-
-def _as_typed(
-    setup: Setup, solution: Solution, values: Mapping[Name, Real], cancelled: tuple[Name, ...]
-) -> frozenset[Name]:
-    """Names whose numbers may stand as they were typed and still give the very answer in the unit asked.
-
-    Tried with every datum, then with those that measure the same as what is asked (a mass that stays in grams
-    beside a time in seconds).
-    """
-    units = [d.quantity.unit for d in setup.data.values()] + [a.unit for a in setup.asked]
-    asked = frozenset(a.find.name for a in setup.asked)
-    unknowns = tuple(n for n in setup.unknowns if n not in cancelled)
-    coherent = all(u.angle or (u.scale.fraction == 1 and not u.offset) for u in units)
-    # Beside a constant with a unit of its own (k, G, g) a marker expects SI units, even where they would cancel.
-    constants = any(d.kind == "constant" and d.quantity.unit.factors for d in setup.data.values())
-    if coherent or constants or not asked.issuperset(unknowns):
-        return frozenset()
-    wanted = {
-        a.find.name: solution.values[a.find.name]
-        if a.unit.angle
-        else from_si(solution.values[a.find.name], a.unit)
-        for a in setup.asked
-    }
-    measured = {a.unit.dimension for a in setup.asked}
-    alike = frozenset(n for n, d in setup.data.items() if d.quantity.unit.dimension in measured)
-    differences = frozenset(n for n, d in setup.data.items() if not d.quantity.unit.offset)
-
-    def fits(names: frozenset[Name]) -> bool:
-        raw: dict[Name, Real] = {}
-        for name, datum in setup.data.items():
-            unit = datum.quantity.unit
-            raw[name] = values[name] if unit.angle or name not in names else from_si(values[name], unit)
-        for index, name in enumerate(cancelled):
-            raw[name] = Real.of(Fraction(7, 3) + index)
-        solutions = solve_all(setup.equations, unknowns, raw).solutions
-        return any(all(s.values[n].equals(v) for n, v in wanted.items()) for s in solutions)
-
-    # A cost from a price for each kilowatt-hour is a plain number: energies and prices stay as they are.
-    in_coherent = any(a.unit.factors and not a.unit.angle for a in setup.asked) and all(
-        a.unit.angle or (a.unit.scale.fraction == 1 and not a.unit.offset) for a in setup.asked
-    )
-    for names in dict.fromkeys((frozenset(setup.data), differences, alike)):
-        if fits(names):
-            if in_coherent and not all(fits(kind) for kind in _kinds(setup, names)):
-                # Grams over milliseconds give newtons too, but a marker expects kilograms and seconds.
-                continue
-            return names | asked
-    return frozenset()
-
-
-def _kinds(setup: Setup, names: frozenset[Name]) -> set[frozenset[Name]]:
-    """Names with equal dimensions together: the masses, the times, …"""
-    dimensions = {n: setup.data[n].quantity.unit.dimension for n in names}
-    return {frozenset(n for n in names if dimensions[n] == d) for d in dimensions.values()}

@@ -10,7 +10,7 @@ from ..checking.scope import Datum
 from ..exact import Form, NumberStyle, Numeral, Real, Rounded, write
 from ..language.statements import Conventions
 from ..language.tree import Printed
-from ..units import Unit, coherent_unit, from_si, to_si
+from ..units import Unit, UnitFactor, coherent_unit, from_si, to_si, unit_of
 
 #: A converted value is shown exactly where it ends within so many digits, else rounded.
 _EXACT_FIGURES = 6
@@ -41,6 +41,17 @@ def put_value(datum: Datum, conventions: Conventions, as_typed: bool, magnitude:
     elif conventions.units_in_substitution:
         shown = unit if own else coherent_unit(unit.dimension)
     return Printed(numeral, shown)
+
+
+def in_numbers_of_radians(datum: Datum, value: Real, conventions: Conventions) -> Printed:
+    """What stands for an angle where it counts in radians: the number typed, or the one that its degrees come to."""
+    unit = datum.quantity.unit
+    numeral = _own(datum, conventions) if unit.text() == "rad" else plain_numeral(value, conventions)
+    numeral = replace(numeral, negative=value.sign() < 0 and _not_zero(numeral))
+    return Printed(numeral, _RADIAN if conventions.units_in_substitution else None)
+
+
+_RADIAN = unit_of([UnitFactor("rad")])
 
 
 def _not_zero(numeral: Numeral) -> bool:

@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 
+from ..checking.angles import put_bare
 from ..checking.limits import ACUTE
 from ..checking.replace import put_in
-from ..checking.setup import Asked, Setup
+from ..checking.setup import Setup
 from ..checking.value import NoValueError
-from ..exact import Form, Numeral, Real, write
+from ..exact import Form, Real, write
 from ..language import tree as t
 from ..language.names import Name
 from ..language.plain import plain
 from ..language.remarks import remark
 from ..language.statements import Conventions
 from ..language.tree import Printed
+from ..solve.as_typed import is_pure
 from ..solve.deviation import Deviation
 from ..solve.linear import Linear, as_linear
 from ..solve.single import solve_one
@@ -23,9 +25,11 @@ from ..solve.stage import Found
 from ..solve.system import Move
 from ..units import Unit, coherent_unit, from_si
 from .algebra import eliminate, quadratic_lines
+from .answers import answer_line, make_answer, on_the_way, put_answer
+from .enough import enough_figures
 from .lines import Answer, Line, LineKind
 from .uncertain import uncertain_answer
-from .values import put_value
+from .values import in_numbers_of_radians, put_value
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,15 +89,23 @@ def write_working(
             answers[name], widths[name] = uncertain_answer(
                 a, answers[name], shown, deviation, conventions, tree
             )
-    known: Known = {
+    known: Known = {}
+    known |= {
         name: put_value(datum, conventions, name in found.as_typed, setup.unsigned(name))
         for name, datum in setup.data.items()
         if name not in found.cancelled
     }
+    radians = {
+        name: in_numbers_of_radians(setup.data[name], found.values[name], conventions)
+        for name in found.radians
+        if name in known and name in setup.data
+    }
+    if not deviations:
+        known, radians = enough_figures(setup, found, conventions, answers, known, radians)
     known.update(trees or {})
     if setup.sheet_form is not None:
         lines.append(Line(LineKind.FORMULA, (setup.sheet_form.left, setup.sheet_form.right)))
-    writer = _Writer(setup, found, conventions, answers, known, lines, widths)
+    writer = _Writer(setup, found, conventions, answers, known, lines, widths, radians)
     for move in found.solution.moves:
         writer.move(move)
     return Written(tuple(_answers_last(lines, list(answers))), tuple(answers.values()))
@@ -121,7 +133,9 @@ class _Writer:
         known: Known,
         lines: list[Line],
         widths: Mapping[Name, list[Line]],
+        radians: Mapping[Name, Printed],
     ) -> None:
+        self.radians = radians
         self.widths = widths
         self.setup = setup
         self.found = found
@@ -147,7 +161,7 @@ class _Writer:
             self.numbered[number] = len(self.numbered) + 1
             _formula(self.setup, number, self.lines)
             equation = _instance(self.setup, number, self.found)
-            sides = (substitute(equation.left, self.known), substitute(equation.right, self.known))
+            sides = (self._put(equation.left), self._put(equation.right))
             label = f"({self.numbered[number]})"
             shown = self.setup.shown[number]
             if sides == (equation.left, equation.right) and shown == self.setup.equations[number]:
@@ -162,7 +176,7 @@ class _Writer:
         names = t.names_in(equation.left, equation.right)
         if not any(name in names for name, _ in self.waiting):
             _formula(self.setup, number, self.lines)
-            _single(self.setup, number, unknown, self.found, self.known, self.lines)
+            _single(self.setup, number, unknown, self.found, self._put, self.lines)
             equation = _instance(self.setup, number, self.found)
         else:
             # What was expressed before goes in first: the formula has this one unknown then.
@@ -171,7 +185,7 @@ class _Writer:
             for name, tree in reversed(self.waiting):
                 equation = t.Equation(put_in(equation.left, name, tree), put_in(equation.right, name, tree))
             left, right = (
-                substitute(side.body if isinstance(side, t.Group) else side, self.known)
+                self._put(side.body if isinstance(side, t.Group) else side)
                 for side in (equation.left, equation.right)
             )
             source = ", ".join(f"({n})" for n in list(self.numbered.values()) if f"({n})" != label)
@@ -227,16 +241,27 @@ class _Writer:
                 self.lines.append(line)
             self._value(step.unknown)
 
+    def _put(self, node: t.Expr) -> t.Expr:
+        """A tree with everything known in it; angles as numbers of radians where they count so."""
+
+        def radians(part: t.Expr) -> t.Expr:
+            number = self.radians.get(part.name) if isinstance(part, t.Sym) else None
+            return part if number is None or not isinstance(part, t.Sym) else t.Put(number, part.name)
+
+        if self.radians:
+            node = put_bare(node, radians, lambda name: is_pure(self.setup, name))
+        return substitute(node, self.known)
+
     def _put_known(self, side: t.Expr | Printed) -> t.Expr | Printed:
         if isinstance(side, Printed | t.Sym):
             return side
-        return substitute(side, self.known)
+        return self._put(side)
 
     def _substitution(self, move: Move) -> None:
         (number,), (unknown,) = move.equations, move.unknowns
         label = self._label(number)
         assert move.subject is not None
-        subject = substitute(move.subject, self.known)
+        subject = self._put(move.subject)
         pieces = (f"{label}: ", t.Equation(t.Sym(unknown), subject))
         self.lines.append(Line(LineKind.REMARK, text=label, pieces=pieces))
         self.waiting.append((unknown, move.subject))
@@ -246,7 +271,7 @@ class _Writer:
         for name, tree in reversed(list(self.waiting)):
             if all(n in self.known for n in t.names_in(tree)):
                 self.waiting.remove((name, tree))
-                self.lines.append(Line(LineKind.ALGEBRA, (t.Sym(name), substitute(tree, self.known))))
+                self.lines.append(Line(LineKind.ALGEBRA, (t.Sym(name), self._put(tree))))
                 self._value(name)
 
     def _value(self, unknown: Name) -> None:
@@ -256,11 +281,13 @@ class _Writer:
         if unknown in self.answers:
             asked = next(a for a in self.setup.asked if a.find.name == unknown)
             self.lines.extend(self.widths.get(unknown, ()))
-            self.lines.append(_answer_line(asked, self.answers[unknown], value, raw, self.conventions))
-            self.known[unknown] = _put_answer(self.answers[unknown], value, raw, self.conventions)
+            radians = unknown in self.found.radians
+            answer = self.answers[unknown]
+            self.lines.append(answer_line(asked, answer, value, raw, radians, self.conventions))
+            self.known[unknown] = put_answer(self.answers[unknown], value, raw, self.conventions)
             self.values[unknown] = from_si(value, asked.unit) if raw and not asked.unit.angle else value
         else:
-            line, printed = _on_the_way(self.setup, unknown, value, self.conventions)
+            line, printed = on_the_way(self.setup, unknown, value, self.conventions)
             self.lines.append(line)
             self.known[unknown] = printed
             self.values[unknown] = value
@@ -350,10 +377,12 @@ def _instance(setup: Setup, number: int, found: Found) -> t.Equation:
     return equation
 
 
-def _single(setup: Setup, number: int, unknown: Name, found: Found, known: Known, lines: list[Line]) -> None:
+def _single(
+    setup: Setup, number: int, unknown: Name, found: Found, put: Callable[[t.Expr], t.Expr], lines: list[Line]
+) -> None:
     """The substitution in the formula's own layout; for a guide, the unknown made the subject first."""
     equation = _instance(setup, number, found)
-    left, right = substitute(equation.left, known), substitute(equation.right, known)
+    left, right = put(equation.left), put(equation.right)
     if (left, right) == (equation.left, equation.right) and setup.shown[number] == setup.equations[number]:
         return
     tree = found.solution.trees.get(unknown)
@@ -368,7 +397,7 @@ def _single(setup: Setup, number: int, unknown: Name, found: Found, known: Known
     subject = t.Sym(unknown)
     lines.append(Line(LineKind.SUBSTITUTION, (left, right), audience="memo"))
     lines.append(Line(LineKind.REARRANGED, (subject, tree), audience="guide"))
-    lines.append(Line(LineKind.SUBSTITUTION, (subject, substitute(tree, known)), audience="guide"))
+    lines.append(Line(LineKind.SUBSTITUTION, (subject, put(tree)), audience="guide"))
 
 
 def _roots(
@@ -411,75 +440,6 @@ def _roots(
 def _equality(name: Name, value: Real, unit: Unit, form: Form | None, conventions: Conventions) -> t.Equation:
     _, numeral = write(from_si(value, unit), form or conventions.form, conventions.rule, conventions.style)
     return t.Equation(t.Sym(name), t.Put(Printed(numeral, unit), name))
-
-
-def make_answer(
-    asked: Asked, value: Real, conventions: Conventions, directions: dict[Name, str | None]
-) -> Answer:
-    """Round a result once and write it with unit and direction."""
-    name = asked.find.name
-    shown = from_si(value, asked.unit)
-    direction = ""
-    if asked.find.magnitude:
-        shown = abs(shown)
-    elif name in directions:
-        fixed = directions[name]
-        if fixed is not None:
-            direction, shown = fixed, abs(shown)
-        elif conventions.axis is not None and shown.sign() != 0:
-            direction, shown = conventions.axis.words(shown.sign()), abs(shown)
-    form = asked.find.form or conventions.form
-    rounded, numeral = write(shown, form, conventions.rule, conventions.style)
-    return Answer(name, Printed(numeral, asked.unit, direction), rounded)
-
-
-def _put_answer(answer: Answer, value: Real, as_typed: bool, conventions: Conventions) -> Printed:
-    """What stands for an answer in the lines after it: its own digits, signed, or its value in SI coherent units."""
-    unit = answer.printed.unit
-    if unit is not None and unit.angle:
-        return Printed(answer.printed.numeral, unit)
-    if unit is not None and not as_typed and (unit.scale.fraction != 1 or unit.offset):
-        return Printed(_in_si(value, answer, conventions))
-    return Printed(replace(answer.printed.numeral, negative=value.sign() < 0))
-
-
-def _answer_line(asked: Asked, answer: Answer, value: Real, as_typed: bool, conventions: Conventions) -> Line:
-    """The answer; where its unit is not the coherent one that went in, the value in that one first."""
-    subject: t.Expr = t.Abs(t.Sym(answer.name)) if asked.find.magnitude else t.Sym(answer.name)
-    sides: tuple[t.Expr | Printed, ...] = (subject, answer.printed)
-    unit = asked.unit
-    converted = (
-        not as_typed and not unit.angle and not unit.logarithmic and (unit.scale.fraction != 1 or unit.offset)
-    )
-    if converted:
-        coherent = coherent_unit(unit.dimension)
-        shown = abs(value) if answer.printed.direction or asked.find.magnitude else value
-        sides = (subject, Printed(_in_si(shown, answer, conventions), coherent), answer.printed)
-    return Line(LineKind.ANSWER, sides)
-
-
-def _in_si(value: Real, answer: Answer, conventions: Conventions) -> Numeral:
-    """An answer's value in SI coherent units, with no fewer figures than the answer: 0,113 m for 11,3 cm."""
-    figures = len(str(answer.rounded.coefficient)) if answer.rounded.coefficient else 0
-    rounded, numeral = write(value, _si_form(conventions), conventions.rule, conventions.style)
-    shown = len(str(rounded.coefficient))
-    if figures and ((shown < figures and not rounded.exact) or answer.printed.uncertainty is not None):
-        # With an uncertainty it has as many as that leaves the answer.
-        return write(value, Form("figures", figures, None), conventions.rule, conventions.style)[1]
-    return numeral
-
-
-def _si_form(conventions: Conventions) -> Form:
-    form = conventions.form
-    return form if form.count >= 2 else Form(form.kind, 2, form.standard)
-
-
-def _on_the_way(setup: Setup, name: Name, value: Real, conventions: Conventions) -> tuple[Line, Printed]:
-    """The line of a quantity that was not asked, and what is put in for it afterwards."""
-    dimension = setup.dimensions.of(name)
-    unit = coherent_unit(dimension) if dimension is not None else None
-    _, numeral = write(value, _si_form(conventions), conventions.rule, conventions.style)
-    return Line(LineKind.ANSWER, (t.Sym(name), Printed(numeral, unit))), Printed(numeral)
 
 
 __all__ = ["Written", "make_answer", "substitute", "write_working"]

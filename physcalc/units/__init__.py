@@ -5,7 +5,7 @@ table of symbols and never handed to pint; pint is asked for exact sizes by `reg
 where the shipped `table` does not hold them. Imports `exact` and `problems`.
 """
 
-from .coherent import coherent_unit
+from .coherent import coherent_unit, coherent_with_angles
 from .conversion import DimensionMismatch, convert, from_si, to_si
 from .dimension import BASE_UNITS, DIMENSIONLESS_DIMENSION, Dimension
 from .reading import read_unit
@@ -21,6 +21,7 @@ __all__ = [
     "Unit",
     "UnitFactor",
     "coherent_unit",
+    "coherent_with_angles",
     "convert",
     "difference_of",
     "from_si",

@@ -44,3 +44,10 @@ def coherent_unit(dimension: Dimension) -> Unit:
     # What is divided by stands last: m·s⁻¹, mol·m⁻³.
     ordered = sorted(powers, key=lambda factor: factor[1] < 0)
     return unit_of(UnitFactor(symbol, Fraction(power)) for symbol, power in ordered)
+
+
+def coherent_with_angles(unit: Unit) -> Unit:
+    """The coherent SI unit of what a unit measures, with rad where the unit has °, rev or rad: rad·s⁻¹ for rev/min."""
+    powers = [f.power for f in unit.factors if f.symbol in ("°", "rev", "rad")]
+    coherent = coherent_unit(unit.dimension)
+    return unit_of([UnitFactor("rad", powers[0]), *coherent.factors]) if len(powers) == 1 else coherent

@@ -212,3 +212,18 @@ def test_every_problem_of_a_block_is_said() -> None:
 
 def test_the_document_with_decimal_commas() -> None:
     assert value(layer("m: 1,000 kg", conventions=COMMA), "m") == 1
+
+
+@pytest.mark.parametrize("value", ["2 m g h", "2 m g", "3 g h"])
+def test_a_product_of_quantities_is_no_unit(value: str) -> None:
+    (problem,) = given_problems("m: 5 kg", "g: 9.8 m/s^2", "h: 2 m", f"E: {value}")
+    assert problem.slug == "unit-ambiguous"
+    product = value.replace(" ", "*")
+    assert f'"{product}"' in problem.mend()
+    assert layer("m: 5 kg", "g: 9.8 m/s^2", "h: 2 m", f"E: {product}")
+
+
+@pytest.mark.parametrize("value", ["3 N m", "2 m g", "4 A h", "5 kg m"])
+def test_units_stay_units(value: str) -> None:
+    """N and m are names here, but a newton metre is a unit; m and g are none."""
+    assert layer("N: 5 N", "A: 2 m^2", "h: 2 m", f"E: {value}")

@@ -260,3 +260,23 @@ def test_a_negative_velocity_is_a_direction() -> None:
 
 def test_the_conventions_are_those_of_the_calculation() -> None:
     assert POINT.axis is None
+
+
+@pytest.mark.parametrize(
+    ("formula", "find", "data", "letter"),
+    [
+        ("F = k x", "F in N", "x: 2 cm", "k"),
+        ("E = m g h", "E in J", "m: 2 kg", "h"),
+        ("I = V / R", "I in A", "V: 12 V", "R"),
+    ],
+)
+def test_a_forgotten_datum_that_is_a_constant_of_the_sheet_is_named(
+    formula: str, find: str, data: str, letter: str
+) -> None:
+    """k is Coulomb's constant only where nobody gave a spring constant."""
+    problem = problem_of(formula, find, data)
+    assert f"so give {letter} a value" in problem.mend()
+
+
+def test_a_slip_without_a_constant_names_none() -> None:
+    assert "the sheet's" not in problem_of("F = m v", "F in N", "m: 2 kg", "v: 3 m/s").mend()

@@ -156,3 +156,12 @@ def test_typed_digits_are_kept(typed: str, text: str) -> None:
     assert found is not None
     assert isinstance(found[0], Number)
     assert numeral_text(Numeral.of_number(found[0]), COMMA).replace(THIN, "_").replace("\u00a0", "~") == text
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [("281250", "281_250"), ("999999999.4", "999_999_999"), ("2812500000", "3~×~10⁹"), ("0.04", "4~×~10⁻²")],
+)
+def test_a_whole_number_that_is_asked_is_written_out(value: str, text: str) -> None:
+    """Common practice, no source: 281 250 J asked to the nearest joule is not 3 × 10⁵ J."""
+    assert shown(value, Form("places", 0)) == text

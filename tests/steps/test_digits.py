@@ -136,9 +136,9 @@ def _check(template: Template, typed: dict[str, str], form: str, rule: str) -> N
         assert len(numeral.part) == count
         assert len(numeral.whole) == 1
     assert shown == expected, (template, data, form, rule, mp.nstr(exact, 40))
-    # Standard form below 0.1 and from 100 000 up, of the value as it is rounded.
+    # Standard form below 0.1 and from 100 000 up, of the value as it is rounded; whole numbers are written out.
     plain = rounded_places(exact, count, rule) if form.endswith("dp") else expected
-    standard = not Decimal("0.1") <= abs(plain) < 100000
+    standard = not Decimal("0.1") <= abs(plain) < (10**9 if form == "to 0 dp" else 100000)
     assert (numeral.exponent is not None) == (standard and exact != 0)
     if form.endswith("sf") and numeral.exponent is not None:
         assert len(numeral.whole) == 1

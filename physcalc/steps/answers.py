@@ -1,0 +1,85 @@
+"""Answers: a result rounded once, its line, and what stands for it in the lines after it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from ..checking.setup import Asked, Setup
+from ..exact import Form, Numeral, Real, write
+from ..language import tree as t
+from ..language.names import Name
+from ..language.statements import Conventions
+from ..language.tree import Printed
+from ..units import coherent_unit, coherent_with_angles, from_si
+from .lines import Answer, Line, LineKind
+
+
+def make_answer(
+    asked: Asked, value: Real, conventions: Conventions, directions: dict[Name, str | None]
+) -> Answer:
+    """Round a result once and write it with unit and direction."""
+    name = asked.find.name
+    shown = from_si(value, asked.unit)
+    direction = ""
+    if asked.find.magnitude:
+        shown = abs(shown)
+    elif name in directions:
+        fixed = directions[name]
+        if fixed is not None:
+            direction, shown = fixed, abs(shown)
+        elif conventions.axis is not None and shown.sign() != 0:
+            direction, shown = conventions.axis.words(shown.sign()), abs(shown)
+    form = asked.find.form or conventions.form
+    rounded, numeral = write(shown, form, conventions.rule, conventions.style)
+    return Answer(name, Printed(numeral, asked.unit, direction), rounded)
+
+
+def put_answer(answer: Answer, value: Real, as_typed: bool, conventions: Conventions) -> Printed:
+    """What stands for an answer in the lines after it: its own digits, signed, or its value in SI coherent units."""
+    unit = answer.printed.unit
+    if unit is not None and unit.angle:
+        return Printed(answer.printed.numeral, unit)
+    if unit is not None and not as_typed and (unit.scale.fraction != 1 or unit.offset):
+        return Printed(_in_si(value, answer, conventions))
+    return Printed(replace(answer.printed.numeral, negative=value.sign() < 0))
+
+
+def answer_line(
+    asked: Asked, answer: Answer, value: Real, as_typed: bool, radians: bool, conventions: Conventions
+) -> Line:
+    """The answer; where its unit is not the coherent one that went in, the value in that one first."""
+    subject: t.Expr = t.Abs(t.Sym(answer.name)) if asked.find.magnitude else t.Sym(answer.name)
+    sides: tuple[t.Expr | Printed, ...] = (subject, answer.printed)
+    unit = asked.unit
+    converted = (
+        not as_typed and not unit.angle and not unit.logarithmic and (unit.scale.fraction != 1 or unit.offset)
+    )
+    if converted or (radians and unit.scale.fraction != 1):
+        coherent = coherent_with_angles(unit)
+        shown = abs(value) if answer.printed.direction or asked.find.magnitude else value
+        sides = (subject, Printed(_in_si(shown, answer, conventions), coherent), answer.printed)
+    return Line(LineKind.ANSWER, sides)
+
+
+def _in_si(value: Real, answer: Answer, conventions: Conventions) -> Numeral:
+    """An answer's value in SI coherent units, with no fewer figures than the answer: 0,113 m for 11,3 cm."""
+    figures = len(str(answer.rounded.coefficient)) if answer.rounded.coefficient else 0
+    rounded, numeral = write(value, _si_form(conventions), conventions.rule, conventions.style)
+    shown = len(str(rounded.coefficient))
+    if figures and ((shown < figures and not rounded.exact) or answer.printed.uncertainty is not None):
+        # With an uncertainty it has as many as that leaves the answer.
+        return write(value, Form("figures", figures, None), conventions.rule, conventions.style)[1]
+    return numeral
+
+
+def _si_form(conventions: Conventions) -> Form:
+    form = conventions.form
+    return form if form.count >= 2 else Form(form.kind, 2, form.standard)
+
+
+def on_the_way(setup: Setup, name: Name, value: Real, conventions: Conventions) -> tuple[Line, Printed]:
+    """The line of a quantity that was not asked, and what is put in for it afterwards."""
+    dimension = setup.dimensions.of(name)
+    unit = coherent_unit(dimension) if dimension is not None else None
+    _, numeral = write(value, _si_form(conventions), conventions.rule, conventions.style)
+    return Line(LineKind.ANSWER, (t.Sym(name), Printed(numeral, unit))), Printed(numeral)
