@@ -92,6 +92,10 @@ def _scene(board: Board, scene: s.Scene, labels: Labels) -> Placing:
             from .situation_hanging import hanging
 
             return hanging(board, scene, labels)
+        case s.HangingPair():
+            from .situation_pair import pair
+
+            return pair(board, scene, labels)
         case s.Collision() | s.Projectile():
             from .situation_motion import collision, projectile
 
