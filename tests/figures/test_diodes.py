@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from physcalc_filter.figures.picture import Label
+from physcalc_filter.figures.picture import Label, Line
 from scipy.optimize import brentq
 
 from .circuit_cases import drawn, names, picture_of, slugs, value
@@ -104,3 +104,25 @@ def test_the_voltage_of_a_diode_stands_beside_it() -> None:
     drawing = picture_of(drawn("battery (ε), diode D (0.70 V), R_1", DATA), printed="0,70 V")
     texts = [shape.text for shape in drawing.shapes if isinstance(shape, Label)]
     assert any("0,70" in text and "D" in text for text in texts)
+
+
+def test_a_reversed_diode_is_drawn_against_the_others() -> None:
+    """The triangle of a diode points along the current that it lets through (IEC 60617)."""
+    drawing = picture_of(
+        drawn("battery (ε), (R_1, diode D_1 (0.70 V) | R_2, diode D_2 (0.70 V) reversed)", DATA)
+    )
+    symbols = [
+        [shape for shape in drawing.with_role(f"symbol {n}") if isinstance(shape, Line)] for n in range(5)
+    ]
+    ways = []
+    for symbol in symbols:
+        triangles = [line for line in symbol if len(line.points) in (3, 4) and len(symbol) > 1]
+        if triangles:
+            # The bar lies at the tip of the triangle.
+            bars = [
+                line for line in symbol if len(line.points) == 2 and line.points[0][0] == line.points[1][0]
+            ]
+            corners = set(triangles[0].points)
+            ways.append(bars[0].points[0][0] > sum(x for x, _ in corners) / len(corners))
+    # The battery drives to the right above, so below the current comes from the right.
+    assert ways == [False, True]
