@@ -199,12 +199,14 @@ def levels(
     offs: list[float] = []
     axis = 1 if vertical else 0
     drawn: set[tuple[float, float]] = set()
-    ends = {point[axis] for one, other, _, _ in measures for point in (one, other)}
     room = 0.0
-    for one, other, runs, _ in sorted(measures, key=lambda m: distance(m[0], m[1])):
+    ordered = sorted(measures, key=lambda m: distance(m[0], m[1]))
+    for number, (one, other, runs, _) in enumerate(ordered):
         start, end = sorted((one, other))
         low, high = start[axis], end[axis]
         wide = 0.0 if vertical else width_of(runs, LABEL_SIZE) + 1.0
+        # Lines that lead down to longer distances pass this one.
+        ends = {point[axis] for longer in ordered[number + 1 :] for point in longer[:2]}
         label = (low, high) if vertical else _label_room(low, high, wide, ends)
         taken = (min(low, label[0]), max(high, label[1]))
         at = next(
