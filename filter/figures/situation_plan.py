@@ -257,7 +257,7 @@ def _label_room(low: float, high: float, wide: float, ends: set[float]) -> tuple
         (high + 1.5, high + 1.5 + wide),
     ]
     for left, right in places:
-        if not any(left < end < right for end in ends - {low, high}):
+        if not any(left < end < right for end in ends):
             return left, right
     return places[0]
 

@@ -99,12 +99,31 @@ def test_a_label_that_is_free_in_none_of_its_places_looks_farther() -> None:
     assert abs(label.at[1]) < 16
 
 
-def test_the_label_of_a_short_distance_stands_at_its_own_height() -> None:
+@pytest.mark.parametrize("focal", ["10 cm", "10.25 cm"])
+def test_the_label_of_a_short_distance_stands_at_its_own_height(focal: str) -> None:
     typed = ("concave mirror, focal length f", "object, 60 cm from the mirror", "image, distance v")
-    drawing = picture(situation(*typed, given={"f": "10.25 cm"}))
+    drawing = picture(situation(*typed, given={"f": focal}))
     label = next(label for label in drawing.labels() if label.text.startswith("f"))
     box = box_of(label)
     heads = [s for s in drawing.with_role("measure") if isinstance(s, Line) and s.closed]
     level = [head for head in heads if box.bottom < head.points[0][1] < box.top]
     assert len(level) == 2
     assert min(abs(head.points[0][0] - side) for head in level for side in (box.left, box.right)) < 2
+
+
+def test_arrows_are_in_proportion_to_what_they_show() -> None:
+    typed = ["block m on a surface", "force F on m, right", "force f on m, left"]
+    drawing = picture(situation(*typed, given={"m": "2 kg", "F": "20 N", "f": "12 N"}))
+    lengths = {}
+    for name in ("F", "f"):
+        tail = min(
+            (
+                shape
+                for shape in drawing.with_role(f"arrow {name}")
+                if isinstance(shape, Line) and not shape.closed
+            ),
+            key=lambda shape: shape.points,
+        )
+        head = next(s for s in drawing.with_role(f"arrow {name}") if isinstance(s, Line) and s.closed)
+        lengths[name] = abs(head.points[0][0] - tail.points[0][0])
+    assert abs(lengths["f"] / lengths["F"] - 12 / 20) < 1e-6
