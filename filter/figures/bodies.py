@@ -91,7 +91,7 @@ def turned_size(runs: tuple[Run, ...], turn: float) -> tuple[float, float]:
     wide, high = width_of(runs, LABEL_SIZE) + 1.6, 4.6
     c, s = abs(math.cos(math.radians(turn))), abs(math.sin(math.radians(turn)))
     width, height = wide * c + high * s + 0.6, wide * s + high * c + 0.6
-    if width > INSIDE or height > 1.4 * TALL:
+    if width > INSIDE or height > 1.9 * TALL:
         return BLOCK, TALL
     return max(BLOCK, width), max(TALL, height)
 

@@ -80,7 +80,7 @@ def label_of(part: Part, diagram: CircuitDiagram, look: Look) -> PartLabel:
             inside = (Run(letter),)
     else:
         inside = ()
-    value = rating.resistance
+    value = rating.resistance or rating.forward
     text = shown(value, look) if value is not None else ""
     if value is not None and not text and value.name is not None and value.name != part.name and part.values:
         # A resistor X of the unknown resistance R.

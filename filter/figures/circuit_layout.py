@@ -229,7 +229,7 @@ class Layout:
         if part.kind == "wire":
             self.wire((start, y), (end, y))
         else:
-            self._symbol(part, symbol, middle, y, part.backwards)
+            self._symbol(part, symbol, middle, y, part.backwards != part.reversed)
             self.wire((start, y), (middle - symbol.length / 2, y))
             self.wire((middle + symbol.length / 2, y), (end, y))
         label = label_of(part, self.diagram, self.look)

@@ -64,7 +64,7 @@ def _part(part: Part, diagram: CircuitDiagram, look: Look) -> str:
         said += f" {part.name.key}"
     rating = diagram.ratings[part.number]
     values = []
-    for value in (rating.emf, rating.resistance):
+    for value in (rating.emf, rating.resistance, rating.forward):
         text = shown(value, look) if diagram.labels != "names" or part.name is None else ""
         if value is None or (value.name is None and not text):
             continue

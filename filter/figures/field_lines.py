@@ -12,6 +12,11 @@ from .field_bundles import Zone, axis_of, counts, shared, zones_of_pair, zones_s
 from .field_way import Way, way
 from .picture import Box, Point
 
+#: So far from a line that would end where there is no field another is looked for, in radians.
+_BESIDE = (0.03, -0.03, 0.06, -0.06)
+#: So far from where there is no field a line ends that leaves the plane there, in millimetres.
+_GAP = 4.0
+
 
 @dataclass(frozen=True, slots=True)
 class Charge:
@@ -84,13 +89,24 @@ def field_lines(charges: Sequence[Charge], least: int | None = None) -> list[Fie
             opposite = [other for other in zones[zone.end] if other.end == at] if zone.end is not None else ()
             spread = _around(count, at, places) if whole else zone.spread(count, opposite)
             for turn in spread:
-                lines.append(_line(way(places, sizes, at, turn), at, sizes[at] > 0))
+                # Where a line runs into a point without field, one close to it turns away there.
+                tried = (way(places, sizes, at, turn + off) for off in (0.0, *_BESIDE))
+                found = next((one for one in tried if not one.lost), None)
+                if found is None:
+                    found = _cut_off(way(places, sizes, at, turn))
+                lines.append(_line(found, at, sizes[at] > 0))
     return lines
 
 
 def _line(found: Way, start: int, forwards: bool) -> FieldLine:
     points = tuple((point.real, point.imag) for point in found.points)
     return FieldLine(points, start, found.end) if forwards else FieldLine(points[::-1], found.end, start)
+
+
+def _cut_off(found: Way) -> Way:
+    """A line that leaves the plane amid charges of one sign: it ends before it meets the others."""
+    last = found.points[-1]
+    return Way(tuple(p for p in found.points if abs(p - last) > _GAP) or found.points[:2], None, lost=True)
 
 
 def _around(count: int, at: int, places: Sequence[complex]) -> list[float]:

@@ -18,6 +18,8 @@ _SHARE = 0.45
 #: The error of a step: this share of the distance to the nearest charge, for a line that is drawn and for one that is
 #: only to show where it goes.
 _FINE, _ROUGH = 3e-5, 2e-3
+#: Where the field is this share of the fields that make it, amid the charges, it is as good as none.
+_CANCELS = 0.02
 #: Points of a drawn line: no farther apart than this in millimetres, nor bending more between two of them than this.
 _APART, _BEND = 1.0, math.radians(1.5)
 #: So far from the nearest charge a line is outside of every picture, and no points of it are wanted.
@@ -31,10 +33,12 @@ class Way:
     Attributes:
         points: its points, in millimetres: x + i y.
         end: the charge at which it arrives, by number; None where it goes far away.
+        lost: whether it does neither, but ends where there is no field.
     """
 
     points: tuple[complex, ...]
     end: int | None
+    lost: bool = False
 
 
 def way(places: Sequence[complex], sizes: Sequence[float], at: int, turn: float, rough: bool = False) -> Way:
@@ -63,6 +67,8 @@ def way(places: Sequence[complex], sizes: Sequence[float], at: int, turn: float,
         if close <= near * 1.0001 and len(points) > 2 and charges[target][1] < 0:
             return Way((*points, places[target]), target)
         if close > _AWAY:
+            return Way(tuple(points), None)
+        if close < least and _weak(z, charges):
             break
         h = min(h, _SHARE * close)
         if charges[target][1] < 0:
@@ -100,11 +106,9 @@ def way(places: Sequence[complex], sizes: Sequence[float], at: int, turn: float,
             points += _between(z, k1, z + step, k7, h)
         z += step
         points.append(z)
-        if abs(step) < 1e-4 * near:
-            break  # Where the field is zero no line goes on.
         k1 = k7
         h *= growth
-    return Way(tuple(points), None)
+    return Way(tuple(points), None, lost=True)
 
 
 def _heading(z: complex, charges: Sequence[tuple[complex, float]]) -> complex:
@@ -117,6 +121,17 @@ def _heading(z: complex, charges: Sequence[tuple[complex, float]]) -> complex:
             total += size / far**3 * step
     size = abs(total)
     return total / size if size else 0j
+
+
+def _weak(z: complex, charges: Sequence[tuple[complex, float]]) -> bool:
+    """Whether the fields of the charges nearly cancel one another at a point: no line goes on there."""
+    total, parts = 0j, 0.0
+    for place, size in charges:
+        step = z - place
+        far = abs(step) or 1e-9
+        total += size / far**3 * step
+        parts += abs(size) / far**2
+    return abs(total) < _CANCELS * parts
 
 
 def _between(start: complex, first: complex, end: complex, last: complex, h: float) -> list[complex]:

@@ -70,7 +70,7 @@ def note(diagram: GraphDiagram, look: Look) -> tuple[Run, ...]:
             kind = Run(word(f"graph-{found.kind}", look.lang) + " ")
             said.append((kind, *runs_equal(found.datum.name, look.value(found.datum))))
         if series.fit is not None and series.found and series.fit.weighted:
-            said.append((Run(word("graph-weighted", look.lang)),))
+            said.append((Run(word("graph-both" if series.fit.both else "graph-weighted", look.lang)),))
     if not said:
         return ()
     (first, *others) = joined(said, "; ")

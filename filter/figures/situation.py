@@ -15,6 +15,8 @@ from .words import word
 
 #: How long arrows on bodies are, in millimetres.
 ARROW = 17.0
+#: The shortest arrow that can be seen for one, as a share of the longest of its kind.
+_SHORTEST = 0.35
 #: Arrows of velocities and accelerations are thinner than those of forces.
 _MOTION = Pen(0.35)
 
@@ -92,6 +94,10 @@ def _scene(board: Board, scene: s.Scene, labels: Labels) -> Placing:
             from .situation_hanging import hanging
 
             return hanging(board, scene, labels)
+        case s.HangingPair():
+            from .situation_pair import pair
+
+            return pair(board, scene, labels)
         case s.Collision() | s.Projectile():
             from .situation_motion import collision, projectile
 
@@ -122,7 +128,8 @@ def _scene(board: Board, scene: s.Scene, labels: Labels) -> Placing:
 
 def _arrows(board: Board, arrows: tuple[s.Arrow, ...], placing: Placing, labels: Labels) -> None:
     taken: list[tuple[str, int]] = []
-    for arrow in arrows:
+    shares = _shares(arrows)
+    for arrow, share in zip(arrows, shares, strict=True):
         anchor = placing.anchors[arrow.body]
         turn = arrow.direction.degrees
         count = taken.count((arrow.body, round(turn)))
@@ -137,8 +144,10 @@ def _arrows(board: Board, arrows: tuple[s.Arrow, ...], placing: Placing, labels:
             # How something moves is drawn beside it, not on it: above, or at its right where it moves up or down.
             side = anchor.turn + 90 if abs(_along(turn - anchor.turn)) > 0.6 else anchor.turn
             middle = polar(anchor.at, anchor.edge(side) + 3.5 + 5.0 * count, side)
-            start = polar(middle, -ARROW / 2, turn)
-        length = _length(anchor, start, turn, placing) if anchor.round else ARROW
+            start = polar(middle, -ARROW * share / 2, turn)
+        length = ARROW * share
+        if anchor.round:
+            length = _length(anchor, start, turn, placing, length)
         end = polar(start, length, turn)
         board.arrow(start, end, BOLD if force else _MOTION, role=role)
         runs = labels.runs(arrow.amount)
@@ -146,9 +155,23 @@ def _arrows(board: Board, arrows: tuple[s.Arrow, ...], placing: Placing, labels:
         board.label(runs, places, role=f"label {name}")
 
 
-def _length(anchor: Anchor, start: Point, turn: float, placing: Placing) -> float:
+def _shares(arrows: tuple[s.Arrow, ...]) -> list[float]:
+    """How long each arrow is, as a share of the longest: in proportion among those of a kind whose values are given."""
+    largest: dict[str, float] = {}
+    sizes = [
+        float(arrow.amount.size) if arrow.amount.size is not None and not arrow.amount.found else None
+        for arrow in arrows
+    ]
+    for arrow, size in zip(arrows, sizes, strict=True):
+        largest[arrow.kind] = max(largest.get(arrow.kind, 0.0), size or 0.0)
+    return [
+        max(_SHORTEST, size / largest[arrow.kind]) if size else 1.0
+        for arrow, size in zip(arrows, sizes, strict=True)
+    ]
+
+
+def _length(anchor: Anchor, start: Point, turn: float, placing: Placing, length: float) -> float:
     """How long an arrow is: shorter where it points at another body that is near."""
-    length = ARROW
     for other in placing.anchors.values():
         if other is anchor or abs((angle(anchor.at, other.at) - turn + 180) % 360 - 180) > 15:
             continue

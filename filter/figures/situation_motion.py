@@ -55,17 +55,16 @@ def _label_width(mover: Mover, labels: Labels) -> float:
 
 
 def _lengths(movers: list[Mover], labels: Labels) -> dict[int, float]:
-    """How long each arrow is: to scale where all velocities are known and none is a result to be found."""
-    known = [mover for mover in movers if mover.velocity is not None]
-    sizes = [
-        float(mover.velocity.size) if mover.velocity is not None and mover.velocity.size is not None else 0.0
-        for mover in known
-    ]
-    found = any(mover.velocity is not None and mover.velocity.found for mover in known)
+    """How long each arrow is: to scale among those whose velocities are given; others tell nothing of theirs."""
+    sizes = {
+        id(mover): float(mover.velocity.size)
+        for mover in movers
+        if mover.velocity is not None and mover.velocity.size is not None and not mover.velocity.found
+    }
     lengths = {id(mover): EQUAL for mover in movers}
-    if sizes and min(sizes) > 0 and not found and max(sizes) <= 4 * min(sizes):
-        for mover, size in zip(known, sizes, strict=True):
-            lengths[id(mover)] = LONGEST * size / max(sizes)
+    if sizes and min(sizes.values()) > 0 and max(sizes.values()) <= 4 * min(sizes.values()):
+        longest = max(sizes.values())
+        lengths |= {key: LONGEST * size / longest for key, size in sizes.items()}
     return lengths
 
 

@@ -9,7 +9,7 @@ from itertools import combinations, pairwise
 from physcalc.figures.situation_scenes import Measure, Placed, Plan
 
 from .amounts import Labels
-from .board import Board, angle, around, beside, between, distance, polar
+from .board import Board, angle, around, beside, between, centred, distance, polar
 from .bodies import along, clear, mark_angle
 from .letters import width_of
 from .picture import DASHED, FINE, INK, LABEL_SIZE, Point, Run
@@ -200,12 +200,15 @@ def levels(
     axis = 1 if vertical else 0
     drawn: set[tuple[float, float]] = set()
     room = 0.0
-    for one, other, runs, _ in sorted(measures, key=lambda m: distance(m[0], m[1])):
+    ordered = sorted(measures, key=lambda m: distance(m[0], m[1]))
+    for number, (one, other, runs, _) in enumerate(ordered):
         start, end = sorted((one, other))
         low, high = start[axis], end[axis]
         wide = 0.0 if vertical else width_of(runs, LABEL_SIZE) + 1.0
-        middle = (low + high) / 2
-        taken = (min(low, middle - wide / 2), max(high, middle + wide / 2))
+        # Lines that lead down to longer distances pass this one.
+        ends = {point[axis] for longer in ordered[number + 1 :] for point in longer[:2]}
+        label = (low, high) if vertical else _label_room(low, high, wide, ends)
+        taken = (min(low, label[0]), max(high, label[1]))
         at = next(
             (
                 n
@@ -233,11 +236,30 @@ def levels(
         turn = angle(start, end) - 90
         near, far = polar(start, off, turn), polar(end, off, turn)
         board.arrow(near, far, FINE, head="both", role="measure", size=1.9)
-        board.label(
-            runs,
-            [clear(between(near, far), runs, turn), *beside(between(near, far), runs, turn)],
-            role="label measure",
-        )
+        places = [clear(between(near, far), runs, turn)]
+        if label[0] >= high or label[1] <= low:
+            places = [centred(((label[0] + label[1]) / 2, near[1]), runs)]
+        board.label(runs, [*places, *beside(between(near, far), runs, turn)], role="label measure")
+
+
+def _label_room(low: float, high: float, wide: float, ends: set[float]) -> tuple[float, float]:
+    """Where the label of a distance along a level line stands: in its middle, or beside it where others would cross it.
+
+    Args:
+        low, high: the ends of the distance.
+        wide: how wide the label is.
+        ends: where lines lead down to distances.
+    """
+    middle = (low + high) / 2
+    places = [
+        (middle - wide / 2, middle + wide / 2),
+        (low - 1.5 - wide, low - 1.5),
+        (high + 1.5, high + 1.5 + wide),
+    ]
+    for left, right in places:
+        if not any(left < end < right for end in ends):
+            return left, right
+    return places[0]
 
 
 def _measures(board: Board, measures: Sequence[Measure], places: dict[str, Point], labels: Labels) -> None:

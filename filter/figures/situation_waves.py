@@ -40,7 +40,7 @@ def wave(board: Board, scene: Wave, labels: Labels) -> Placing:
         if scene.speed is not None:
             runs = labels.runs(scene.speed)
             board.label(runs, [clear((middle, high), runs, 90, 1.4), clear(end, runs, 0)], role="label speed")
-    return Placing()
+    return Placing(note=word("w-parts", labels.look.lang) if scene.named else "")
 
 
 def _transverse(board: Board, scene: Wave, labels: Labels, each: float, length: float) -> None:
@@ -102,6 +102,13 @@ def _longitudinal(board: Board, scene: Wave, labels: Labels, each: float, length
         x = length * n / layers
         moved = x - 0.13 * each * math.sin(2 * math.pi * x / each - math.pi)
         board.line(((moved, -8.0), (moved, 8.0)), FINE if n % 16 else INK, role="layer")
+    if scene.named:
+        # Layers are displaced towards the middles of waves, and away from their ends.
+        spots = [(each * (n + 0.5), "C") for n in range(scene.count)]
+        spots += [(each * n, "R") for n in range(scene.count + 1) if scene.count == 1 or 0 < n < scene.count]
+        for x, letter in sorted(spots):
+            text = runs_of_text(letter)
+            board.label(text, [clear((x, -8.0), text, -90)], role=f"label {letter}")
     if scene.wavelength is not None:
         first = each / 2 if scene.count > 1 else 0.0
         _span(board, (first, 13.0), (first + each, 13.0), 8.0, labels.runs(scene.wavelength))

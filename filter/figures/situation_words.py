@@ -82,6 +82,8 @@ def _bodies(scene: s.Scene) -> tuple[s.Body, ...]:
             return tuple(one.body for one in scene.bodies)
         case s.Blocks():
             return tuple(one.body for one in scene.blocks)
+        case s.HangingPair():
+            return scene.bodies
         case s.Hanging():
             return (scene.body,) if scene.inside is None else (scene.body, scene.inside)
         case _:
@@ -97,6 +99,8 @@ def _parts(scene: s.Scene, labels: Labels) -> Iterator[str]:
             yield from _blocks(scene, labels)
         case s.Hanging():
             yield from _hanging(scene, labels)
+        case s.HangingPair():
+            yield from _pair(scene, labels)
         case s.Collision():
             for when, row in scene.rows:
                 said = ", ".join(_mover(mover, labels) for mover in row)
@@ -228,6 +232,21 @@ def _hanging(scene: s.Hanging, labels: Labels) -> Iterator[str]:
         yield _quantity(key, amount, labels)
     if scene.inside is not None:
         yield word("s-inside", lang, body=thing(scene.inside, labels))
+
+
+def _pair(scene: s.HangingPair, labels: Labels) -> Iterator[str]:
+    lang = labels.look.lang
+    first, second = (thing(one, labels) for one in scene.bodies)
+    yield word("s-pair-one" if scene.points == 1 else "s-pair-two", lang, first=first, second=second)
+    yield word("s-attract" if scene.attracting else "s-repel", lang)
+    for key, amount in (
+        ("q-length", scene.length),
+        ("q-angle", scene.angle),
+        ("q-distance", scene.distance),
+        ("q-tension", scene.tension),
+        ("q-force", scene.force),
+    ):
+        yield _quantity(key, amount, labels)
 
 
 def _mover(mover: s.Mover, labels: Labels) -> str:

@@ -9,6 +9,8 @@ from .letters import LOWERED, RAISED, SCRIPT
 from .picture import WIDEST, Circle, Label, Line, Pen, Picture, Run
 
 _MARKUP = re.compile(r"[!-/:-@\[-`{-~]")
+#: Small Greek letters, each with the slanted one of mathematics (Unicode 15.1, chart 1D400).
+_GREEK = {chr(0x3B1 + n): chr(0x1D6FC + n) for n in range(25)}
 _CONTROL = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029\ufffe\uffff]+")
 _ANCHORS = {"start": "left", "middle": "center", "end": "right"}
 _DASHES = {"dashed": "(1.6mm, 1.1mm)", "dotted": "(0.25mm, 0.9mm)"}
@@ -86,7 +88,10 @@ def _label(label: Label, left: float, top: float) -> str:
 
 def _run(run: Run, size: float) -> str:
     text = _MARKUP.sub(r"\\\g<0>", _CONTROL.sub(" ", run.text))
-    if run.slant:
+    if run.slant and run.text in _GREEK:
+        # As in formulas: the slanted letters of the text's font are others (ϵ for ε).
+        text = f'#text(font: "New Computer Modern Math")[{_GREEK[run.text]}]'
+    elif run.slant:
         text = f"#emph[{text}]"
     if run.level:
         shift = {-1: LOWERED, 1: -RAISED}[run.level] * size

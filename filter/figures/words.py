@@ -133,6 +133,15 @@ _TABLE: Mapping[str, Mapping[str, str]] = {
         "es": "cada punto ponderado con 1/u² de su incertidumbre",
         "pt": "cada ponto ponderado por 1/u² da sua incerteza",
     },
+    "graph-both": {
+        "en": "each point weighted by its uncertainties in x and y",
+        "af": "elke punt geweeg met sy onsekerhede in x en y",
+        "de": "jeder Punkt mit seinen Unsicherheiten in x und y gewichtet",
+        "fr": "chaque point pondéré par ses incertitudes en x et en y",
+        "nl": "elk punt gewogen met zijn onzekerheden in x en y",
+        "es": "cada punto ponderado con sus incertidumbres en x e y",
+        "pt": "cada ponto ponderado pelas suas incertezas em x e y",
+    },
     "graph-gradient": {
         "en": "gradient", "af": "gradiënt", "de": "Steigung", "fr": "pente", "nl": "helling", "es": "pendiente",
         "pt": "declive",

@@ -20,7 +20,7 @@ from ..steps.working import make_answer
 from .circuit_network import Network, equations
 from .circuit_parts import CircuitText, Ratings
 from .circuit_sought import Sought
-from .circuit_system import Known, System
+from .circuit_system import Key, Known, System
 from .circuit_values import OHM, number_of
 
 
@@ -70,6 +70,11 @@ class Finder:
             if hidden is None or hidden.kind != "given":
                 results[one.name] = known[one.name]
         return results, known
+
+    def known(self, total: Mapping[Key, Fraction]) -> Fraction | None:
+        """The value of a sum of currents and potentials; None where it is not known."""
+        value = self.system.value(dict(total))
+        return self._number(value) if value is not None else None
 
     def between_terminals(self, network: Network) -> tuple[dict[Name, Datum], dict[Name, Datum]]:
         """The resistance between terminals: the voltage across them for each ampere that goes in."""

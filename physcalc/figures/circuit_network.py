@@ -144,16 +144,26 @@ def inflow(piece: Piece) -> dict[Key, Fraction]:
             return total
 
 
-def equations(network: Network, ratings: Mapping[int, Ratings]) -> System:
+def equations(
+    network: Network, ratings: Mapping[int, Ratings], diodes: Mapping[int, bool] | None = None
+) -> System:
     """Kirchhoff's rules and what is known of each part.
 
     The currents into a node add to zero. A resistance has V = I R across it, a battery ε − I r; ammeters, closed
     switches, fuses and wires have no voltage across them; no current passes voltmeters, open switches and
-    capacitors. Of a part whose value is not known nothing is said.
+    capacitors. A diode that conducts has its voltage across it, no current passes one that does not. Of a part whose
+    value is not known nothing is said.
+
+    Args:
+        network: the circuit.
+        ratings: the values of its parts.
+        diodes: of each diode, by its number, whether it conducts.
     """
     system = System()
     for link in network.links.values():
-        sums = _equation(link, ratings[link.part.number])
+        rating = ratings[link.part.number]
+        state = (diodes or {}).get(link.part.number)
+        sums = _equation(link, rating) if state is None else _diode(link, rating, state)
         if sums is not None:
             system.add(sums[0], {"": sums[1]} if sums[1] else {})
     at: dict[int, dict[Key, Fraction]] = {}
@@ -187,6 +197,15 @@ def _equation(link: Link, ratings: Ratings) -> tuple[Sum, Fraction] | None:
         rise = number_of(emf.datum)
         return added(link.drop, link.current, -own), rise if part.reversed else -rise
     return None
+
+
+def _diode(link: Link, ratings: Ratings, conducting: bool) -> tuple[Sum, Fraction] | None:
+    if not conducting:
+        return link.current, Fraction(0)
+    assert ratings.forward is not None
+    assert ratings.forward.datum is not None
+    forward = number_of(ratings.forward.datum)
+    return link.drop, -forward if link.part.reversed else forward
 
 
 def stops(part: Part) -> bool:

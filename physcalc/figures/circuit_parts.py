@@ -24,6 +24,7 @@ RESISTIVE: frozenset[Kind] = frozenset(
     ("resistor", "variable resistor", "thermistor", "light-dependent resistor", "lamp", "motor")
 )
 CONDUCTING: frozenset[Kind] = frozenset(("ammeter", "galvanometer", "fuse", "wire"))
+DIODES: frozenset[Kind] = frozenset(("diode", "LED"))
 BLOCKING: frozenset[Kind] = frozenset(("voltmeter", "capacitor", "terminals"))
 
 #: More parts than this are no circuit of a paper; brackets stand in brackets so many times at most.
@@ -162,10 +163,12 @@ class Ratings:
     Attributes:
         emf: of a battery; None for what has none.
         resistance: the internal one of a battery, the own one of anything else; None for none at all.
+        forward: the voltage across a diode that conducts; None where that is not said.
     """
 
     emf: Value | None = None
     resistance: Value | None = None
+    forward: Value | None = None
 
 
 @dataclass(frozen=True, slots=True)

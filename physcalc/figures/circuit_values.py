@@ -12,7 +12,7 @@ from ..language.statements import Conventions
 from ..problems import Text
 from ..problems.figures_circuits import CircuitUnreadable, ComponentDimension, ComponentNegative
 from ..units import Dimension, read_unit
-from .circuit_parts import RESISTIVE, SOURCES, Part, Ratings, Value
+from .circuit_parts import DIODES, RESISTIVE, SOURCES, Part, Ratings, Value
 from .reading import value_of
 
 VOLT, AMPERE, OHM, WATT = (read_unit(Text(unit)) for unit in ("V", "A", "Ω", "W"))
@@ -39,6 +39,8 @@ def ratings_of(part: Part, scope: Scope, conventions: Conventions) -> Ratings:
         return _battery(part, scope, conventions)
     if part.kind in RESISTIVE or (part.values and part.kind in _METERS):
         return _resistor(part, scope, conventions)
+    if part.values and part.kind in DIODES:
+        return _diode(part, scope, conventions)
     if part.values and part.kind == "terminals":
         return Ratings()
     if part.values:
@@ -104,6 +106,19 @@ def _resistor(part: Part, scope: Scope, conventions: Conventions) -> Ratings:
     if datum is not None and datum.quantity.value.sign() < 0:
         raise ComponentNegative(text.span, text.value)
     return Ratings(None, value)
+
+
+def _diode(part: Part, scope: Scope, conventions: Conventions) -> Ratings:
+    if len(part.values) > 1:
+        what = f'"{part.text.value}" has one voltage'
+        raise CircuitUnreadable(part.values[1].span, what, "put each part behind a comma of its own")
+    text = part.values[0]
+    value = _value(text, scope, conventions)
+    if value.datum is not None and value.datum.quantity.unit.dimension != VOLT.dimension:
+        raise _wrong(text, value, "the voltage in V at which it conducts")
+    if value.datum is not None and value.datum.quantity.value.sign() < 0:
+        raise ComponentNegative(text.span, text.value, True)
+    return Ratings(forward=value)
 
 
 def _value(text: Text, scope: Scope, conventions: Conventions) -> Value:

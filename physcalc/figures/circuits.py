@@ -10,6 +10,7 @@ from ..language.names import Name
 from ..problems import Problem, Text, nearest
 from ..problems.figures import FigureNameUnknown, FigurePhraseUnreadable
 from ..problems.figures_circuits import CircuitUnreadable
+from .circuit_diodes import diodes_of, with_diodes
 from .circuit_finding import Finder, first_line
 from .circuit_naming import name_typed
 from .circuit_network import Network, equations, network_of, shorted
@@ -61,9 +62,17 @@ def circuit(body: CircuitText, scope: Scope) -> Drawn:
     seeker = Seeker(network, ratings, main, first_line(body), body.conventions)
     sought = seeker.sought(body.names)
     test = main is None and _with_test(network)
+    diodes = diodes_of(network, ratings)
     finder = Finder(body, scope, equations(network, ratings), ratings)
     if test:
         results, found = finder.between_terminals(network)
+    elif diodes:
+        finder, (results, found) = with_diodes(
+            diodes,
+            ratings,
+            sought,
+            lambda states: Finder(body, scope, equations(network, ratings, states), ratings),
+        )
     else:
         results, found = finder.results(sought)
     currents = _currents(body, sought, main, found, problems)

@@ -37,6 +37,7 @@ class LineFit:
         r_squared: the share of the variance of y that the line explains (about zero for a line through the
             origin, which has no constant); None where y does not vary.
         weighted: whether points count by 1/u² of their uncertainties.
+        both: whether the uncertainties of x count too.
         through_origin: whether the line is forced through the origin.
         count: the number of points.
         centre: the mean of x, weighted as the points are.
@@ -53,6 +54,7 @@ class LineFit:
     through_origin: bool
     count: int
     centre: Fraction
+    both: bool = False
 
     def at(self, x: Fraction) -> Fraction:
         """The line's y at an x."""
@@ -137,6 +139,116 @@ def fit_line(
         count,
         mean_x,
     )
+
+
+#: How often the gradient of a line by both uncertainties is improved, and to which share it then stays.
+_ROUNDS, _SETTLED = 400, Fraction(1, 10**24)
+
+
+def fit_both(
+    x: Sequence[Fraction],
+    y: Sequence[Fraction],
+    x_off: Sequence[Fraction],
+    y_off: Sequence[Fraction],
+    through_origin: bool = False,
+) -> LineFit:
+    """The line of best fit to points that are uncertain in x and in y, with the standard errors of York's equations.
+
+    D. York et al., Unified equations for the slope, intercept, and standard errors of the best straight line, American
+    Journal of Physics 72 (2004) 367, equations 13 without correlation: each point counts by W = 1/(u_y² + m² u_x²),
+    and m is improved until it stays as it is.
+
+    Args:
+        x, y: the coordinates, one of each for a point.
+        x_off, y_off: the standard uncertainties of each; one of both is above zero at each point.
+        through_origin: whether the line is forced through the origin.
+
+    Raises:
+        FitError: there is no such line, or it is not found.
+        exact.RealError: a number is beyond all sense.
+    """
+    start = fit_line(x, y, None, through_origin)
+    gradient = start.gradient
+    for _ in range(_ROUNDS):
+        found = _york(x, y, x_off, y_off, gradient, through_origin)
+        change = abs(found[0] - gradient)
+        gradient = found[0]
+        if change <= _SETTLED * abs(gradient):
+            break
+    else:
+        raise FitError("no line is found")
+    _, mean_x, mean_y, total, s_uu, centre, rest, whole = _york(x, y, x_off, y_off, gradient, through_origin)
+    error = sqrt(Real.of(_short(1 / s_uu)))
+    lift = mean = covariance = None
+    if not through_origin:
+        lift = sqrt(Real.of(_short(1 / total + centre**2 / s_uu)))
+        mean = sqrt(Real.of(_short(1 / total)))
+        covariance = -centre / s_uu
+    return LineFit(
+        gradient,
+        mean_y - gradient * mean_x,
+        error,
+        lift,
+        mean,
+        covariance,
+        1 - rest / whole if whole else None,
+        True,
+        through_origin,
+        len(x),
+        centre,
+        True,
+    )
+
+
+def _york(
+    x: Sequence[Fraction],
+    y: Sequence[Fraction],
+    x_off: Sequence[Fraction],
+    y_off: Sequence[Fraction],
+    gradient: Fraction,
+    through_origin: bool,
+) -> tuple[Fraction, ...]:
+    """One round of York's equations: the new gradient, the means, the sums that the errors follow from, and the
+    weighted squares that are left and that there are."""
+    weights = _rounded(
+        [
+            1 / (up * up + gradient * gradient * across * across)
+            for across, up in zip(x_off, y_off, strict=True)
+        ]
+    )
+    zero = Fraction(0)
+    total = sum(weights, zero)
+    mean_x = mean_y = zero
+    if not through_origin:
+        mean_x = sum((w * a for w, a in zip(weights, x, strict=True)), zero) / total
+        mean_y = sum((w * b for w, b in zip(weights, y, strict=True)), zero) / total
+        mean_x, mean_y = _rounded([mean_x, mean_y])
+    away = [(a - mean_x, b - mean_y) for a, b in zip(x, y, strict=True)]
+    beta = _rounded(
+        [
+            w * (u * up * up + gradient * v * across * across)
+            for w, (u, v), across, up in zip(weights, away, x_off, y_off, strict=True)
+        ]
+    )
+    below = sum((w * b * u for w, b, (u, _) in zip(weights, beta, away, strict=True)), zero)
+    above = sum((w * b * v for w, b, (_, v) in zip(weights, beta, away, strict=True)), zero)
+    if not below:
+        raise FitError("no line is the best one")
+    middle = zero
+    if not through_origin:
+        middle = sum((w * b for w, b in zip(weights, beta, strict=True)), zero) / total
+    s_uu = sum((w * (b - middle) ** 2 for w, b in zip(weights, beta, strict=True)), zero)
+    if not s_uu:
+        raise FitError("no line is the best one")
+    (new,) = _rounded([above / below])
+    rest = sum((w * (v - new * u) ** 2 for w, (u, v) in zip(weights, away, strict=True)), zero)
+    whole = sum((w * v * v for w, (_, v) in zip(weights, away, strict=True)), zero)
+    return new, mean_x, mean_y, total, s_uu, mean_x + middle, rest, whole
+
+
+def _rounded(values: Sequence[Fraction]) -> list[Fraction]:
+    """Numbers to 40 figures: what is improved again and again would grow longer each time."""
+    return [round_figures(Real.of(value), 40).fraction if value else value for value in values]
 
 
 def tamed(values: Sequence[Fraction]) -> list[Fraction]:

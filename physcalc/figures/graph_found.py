@@ -230,8 +230,8 @@ def _area(text: Text, stretch: tuple[Fraction, ...] | None, known: Sources) -> R
         else:
             part = area(piece.curve, one, other)
         if part is None:
-            why = "a curve has no area in whole steps unless it is a polynomial of the third degree at most"
-            raise GraphQuantityMissing(text.span, what, why, "find it by a formula in a calculation")
+            why = "it does not settle: the curve has a corner, or runs beyond all bounds"
+            raise GraphQuantityMissing(text.span, what, why, "part the curve where it has a corner")
         total, reached = total + part, high
     if reached < end or end <= start:
         why, form = "the graph does not cover that stretch", "write a stretch that is drawn without a gap"

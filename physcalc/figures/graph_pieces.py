@@ -14,11 +14,13 @@ from ..language.parser import parse_expression
 from ..problems import Problem, Text
 from ..problems.figures import FigurePhraseUnreadable
 from ..problems.figures_graphs import GraphPiecesGap, GraphPiecesOverlap
-from ..units import ONE
+from ..units import ONE, read_unit
 from .graph_axes import AxisMaking, amount, amounts, beyond, unit_of_formula, with_names
 from .graph_diagram import Curve, Pair, Stretch
 from .graph_slope import height
 
+#: A number with what may be its unit.
+_WITH_UNIT = re.compile(r"(?<![\w^_.,])\d+(?:[.,]\d+)?\s*(?P<unit>[^\W\d_][\w\^⁻¹²³⁴/·-]*)")
 #: More pieces or curves than this are too many for one picture.
 MOST_PIECES = 40
 #: A curve is drawn through so many places.
@@ -154,6 +156,22 @@ def read_curve(text: Text, x: AxisMaking, y: AxisMaking, scope: Scope) -> tuple[
     return (name if name != y.name else None), curve_between(formula, start, end, x, y, scope, text)
 
 
+def _no_units(formula: Text, scope: Scope) -> None:
+    """Raises FigurePhraseUnreadable for a number with its unit in a formula, whose letters mean quantities."""
+    for found in _WITH_UNIT.finditer(formula.value):
+        first = re.match(NAME_PATTERN, found["unit"])
+        name = read_name(first[0]) if first is not None else None
+        if name is None or scope.find(name) is not None:
+            continue
+        try:
+            read_unit(Text(found["unit"]))
+        except Problem:
+            continue
+        place = formula.part(found.start(), found.end())
+        form = f'a name there, and its value under "given": "k: {place.value}"'
+        raise FigurePhraseUnreadable(place.span, "a part of a formula of names", place.value, form)
+
+
 def curve_between(
     formula: Text, start: Fraction, end: Fraction, x: AxisMaking, y: AxisMaking, scope: Scope, text: Text
 ) -> Stretch:
@@ -166,6 +184,7 @@ def curve_between(
         form = "a straight piece: a formula needs a name on the x axis"
         raise FigurePhraseUnreadable(formula.span, "a piece of this graph", formula.value, form)
     own = {x.name: Datum(x.name, Quantity(Real.of(1), x.unit or ONE), "given", "")}
+    _no_units(formula, scope.inside(own))
     tree, data = with_names(parse_expression(formula, x.conventions.decimal), scope, own, x.conventions)
     y.settle(unit_of_formula(tree, data, x.conventions), formula.span)
     values = tuple((name, datum.quantity.value) for name, datum in data.items() if name != x.name)

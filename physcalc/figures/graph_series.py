@@ -15,7 +15,7 @@ from ..language.names import Name, read_name
 from ..problems import Problem, Text, nearest
 from ..problems.figures import FigurePhraseUnreadable
 from ..problems.figures_graphs import FitPointsFew, FitUnweighted, FitUpright, WorstLineMissing
-from .fit import FitError, LineFit, WorstLines, fit_line, worst_lines
+from .fit import FitError, LineFit, WorstLines, fit_both, fit_line, worst_lines
 from .graph_axes import AxisMaking, amounts, beyond
 from .graph_diagram import MARKS, Found, Mark, Pair, Point, Series, SeriesText, Stretch
 from .graph_found import Sources, find_quantity
@@ -28,8 +28,13 @@ _LONGEST_NAME = 30
 #: More points than this have no worst lines: their number of pairs grows with its square.
 _MOST_WORST = 200
 
-_FIT_WORDS = ("line", "through", "the", "origin", "unweighted", "with", "without", "uncertainty")
-_FIT = "line, line through origin, unweighted line; with uncertainty or without uncertainty behind it"
+_FIT_WORDS = (
+    "line", "through", "the", "origin", "unweighted", "with", "without", "uncertainty", "by", "both", "uncertainties",
+)  # fmt: skip
+_FIT = (
+    "line, line through origin, unweighted line, line by both uncertainties; "
+    "with uncertainty or without uncertainty behind it"
+)
 
 _Made = TypeVar("_Made")
 
@@ -146,13 +151,20 @@ class SeriesMaker:
     def fit(self, points: Sequence[Point], said: Text) -> tuple[LineFit, bool]:
         words = said.value.split()
         through, unweighted = "origin" in words, "unweighted" in words
+        both = any(word in words for word in ("by", "both", "uncertainties"))
         if (
             "line" not in words
             or any(word not in _FIT_WORDS for word in words)
             or ("through" in words) != through
+            or both != ("by both uncertainties" in " ".join(words))
+            or (both and unweighted)
         ):
-            near = nearest(said.value, ("line", "line through origin", "unweighted line"))
+            near = nearest(
+                said.value, ("line", "line through origin", "unweighted line", "line by both uncertainties")
+            )
             raise FigurePhraseUnreadable(said.span, "a fit", said.value, _FIT, near)
+        if both:
+            return self.fit_both(points, said, through), "without" not in words
         bars = [point.y_bar for point in points]
         known = [bar for bar in bars if bar]
         weighted = len(known) == len(points) and bool(known) and not unweighted
@@ -167,6 +179,27 @@ class SeriesMaker:
         try:
             xs, ys = [point.x for point in points], [point.y for point in points]
             return fit_line(xs, ys, known if weighted else None, through), uncertain
+        except FitError:
+            raise FitUpright(said.span, self.x.key) from None
+        except RealError as error:
+            raise beyond(said.span, error) from None
+
+    def fit_both(self, points: Sequence[Point], said: Text, through: bool) -> LineFit:
+        """The line of best fit that counts the uncertainties of x and of y."""
+        for point in points:
+            for bar, text in ((point.x_bar, point.x_text), (point.y_bar, point.y_text)):
+                if not bar:
+                    form = f"{text.value} with its uncertainty: {text.value} ± …"
+                    raise FigurePhraseUnreadable(text.span, "a point of a fit by both", text.value, form)
+        if len(points) < (1 if through else 2):
+            raise FitPointsFew(said.span, len(points), 1 if through else 2)
+        xs, ys = [point.x for point in points], [point.y for point in points]
+        across, up = (
+            [point.x_bar or Fraction(0) for point in points],
+            [point.y_bar or Fraction(0) for point in points],
+        )
+        try:
+            return fit_both(xs, ys, across, up, through)
         except FitError:
             raise FitUpright(said.span, self.x.key) from None
         except RealError as error:

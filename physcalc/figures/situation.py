@@ -185,6 +185,8 @@ def bodies_of(scene: s.Scene) -> tuple[s.Body, ...]:
             return tuple(placed.body for placed in scene.bodies)
         case s.Blocks():
             return tuple(block.body for block in scene.blocks)
+        case s.HangingPair():
+            return scene.bodies
         case s.Hanging():
             return (scene.body,) if scene.inside is None else (scene.body, scene.inside)
         case _:

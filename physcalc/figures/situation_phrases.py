@@ -13,6 +13,11 @@ HANGS = (
     rf"(?P<word>{THINGS})(?:\s+(?P<label>.+?))?\s+(?:hanging|hangs)\s+from"
     rf"\s+(?P<what>(?:a|an|the|two|three)?\s*(?:light\s+)?(?:{ROPES}|spring)\b.*)"
 )
+PAIR = (
+    r"two\s+(?:(?:small|light|identical|equal|charged|conducting)\s+)*(?P<word>ball|sphere|bob)s"
+    r"(?:\s+(?!hang|that\b)(?P<first>.+?)\s+and\s+(?P<second>.+?))?\s+(?:that\s+)?(?:hanging|hang)\s+from"
+    r"\s+(?P<where>(?:one|a|the\s+same)\s+point|two\s+points)"
+)
 BODY = (
     r"(?:(?P<sign>positive|negative|neutral)\s+)?(?:point\s+)?"
     r"(?P<word>charge|charged sphere|mass|sphere|particle|electron|proton|planet|moon|star|sun|point)"
@@ -23,7 +28,7 @@ BODY = (
 SCENES: tuple[tuple[str, str], ...] = (
     ("collision", r"(?:before|after)\b.*"),
     ("projectile", r"projectile\b.*"),
-    ("hanging", rf"(?:pendulum|lift|elevator)\b.*|{HANGS}"),
+    ("hanging", rf"(?:pendulum|lift|elevator)\b.*|two\s+(?:\w+\s+)*?(?:balls|spheres|bobs)\b.*|{HANGS}"),
     ("standing", r"standing\s+wave\b.*"),
     ("wave", r"(?:transverse|longitudinal)\s+wave\b.*"),
     ("fronts", r"source\b.*"),

@@ -201,6 +201,37 @@ class Hanging:
     inside: Body | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class HangingPair:
+    """Two balls of equal mass on threads, which repel or attract one another.
+
+    Attributes:
+        bodies: the balls, from the left.
+        signs: of their charges: 1, −1, or 0 where not known.
+        points: how many points they hang from.
+        attracting: whether they attract one another; they then hang from two points.
+        angle: of each thread to the vertical, for the label; None for none.
+        turn: the same angle in radians, or as it follows from the length and the distance; None where not known.
+        length: of each thread; None where not marked.
+        distance: between the balls; None where not marked.
+        apart: between the two points; None where not marked.
+        tension: in each thread; None where not marked.
+        force: of each ball on the other, drawn as arrows; None for none.
+    """
+
+    bodies: tuple[Body, Body]
+    signs: tuple[int, int]
+    points: int
+    attracting: bool
+    angle: Amount | None
+    turn: Real | None
+    length: Amount | None
+    distance: Amount | None
+    apart: Amount | None
+    tension: Amount | None
+    force: Amount | None
+
+
 # Motion.
 
 
@@ -322,6 +353,7 @@ class Wave:
         count: how many wavelengths are drawn.
         way: 1 to the right, −1 to the left, 0 where not said.
         speed: the label of its speed; None for none.
+        named: whether compressions and rarefactions are marked.
     """
 
     kind: Literal["transverse", "longitudinal"]
@@ -330,6 +362,7 @@ class Wave:
     count: int
     way: int
     speed: Amount | None
+    named: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -370,7 +403,19 @@ class Fronts:
     observers: tuple[tuple[Body, bool], ...]
 
 
-Scene = Plan | Blocks | Hanging | Collision | Projectile | Optics | Interface | Wave | Standing | Fronts
+Scene = (
+    Plan
+    | Blocks
+    | Hanging
+    | HangingPair
+    | Collision
+    | Projectile
+    | Optics
+    | Interface
+    | Wave
+    | Standing
+    | Fronts
+)
 
 
 @dataclass(frozen=True, slots=True)

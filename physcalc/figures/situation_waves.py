@@ -53,8 +53,13 @@ def wave(lines: Sequence[Text], reader: AmountReader) -> Wave:
         way = {"left": -1}.get(found.word("way"), 1)
     if (found := line.take(r"(?:moving\s+)?(?:to\s+the\s+)?(?P<way>left|right)", "moving right")) is not None:
         way = {"left": -1}.get(found.word("way"), 1)
+    form = "compressions and rarefactions"
+    named = (
+        kind == "longitudinal"
+        and line.take(r"(?:with\s+)?compressions\s+and\s+rarefactions", form) is not None
+    )
     line.finish("a wave")
-    return Wave(kind, amplitude, wavelength, count, way, speed)  # type: ignore[arg-type]
+    return Wave(kind, amplitude, wavelength, count, way, speed, named)  # type: ignore[arg-type]
 
 
 def _count(found: Found, most: int, what: str) -> int:

@@ -7,6 +7,7 @@ import re
 import subprocess
 import sys
 from itertools import pairwise
+from pathlib import Path
 
 import numpy
 import pytest
@@ -14,8 +15,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from physcalc_filter.figures.board import angle, between, distance
 from physcalc_filter.figures.field import charges_of, layout, surfaces
-from physcalc_filter.figures.field_lines import Charge, FieldLine, counts, field_lines
+from physcalc_filter.figures.field_bundles import counts
+from physcalc_filter.figures.field_lines import Charge, FieldLine, field_lines
 from physcalc_filter.figures.field_sources import flux
+from physcalc_filter.figures.kept import kept
 from physcalc_filter.figures.picture import Circle, Line, Point
 from scipy import special
 
@@ -84,8 +87,88 @@ def test_each_charge_has_lines_in_the_ratio_of_the_charges(one: int, other: int)
     charges = [Charge((-20.0, 0.0), float(one)), Charge((20.0, 0.0), float(other))]
     found = field_lines(charges)
     assert math.isclose(ends_at(found, 0) / ends_at(found, 1), abs(one) / abs(other), rel_tol=0.03)
-    wanted = counts(charges, None)
+    wanted = counts([charge.size for charge in charges], None)
     assert [ends_at(found, 0), ends_at(found, 1)] == wanted
+
+
+#: Charges with their places: of equal and unequal size, of one sign and of both, on a line and in a plane, in all zero.
+ARRANGEMENTS = [
+    [(-25, 0, 1), (0, 0, 1), (25, 0, 1)],
+    [(-25, 0, 1), (0, 0, -2), (25, 0, 1)],
+    [(-25, 0, 1), (-10, 0, -2), (25, 0, 1)],
+    [(-25, 0, 3), (0, 0, -1), (25, 0, 2)],
+    [(-20, 0, 2), (20, 0, 2), (0, 30, -2)],
+    [(-20, 0, 1), (20, 0, 1), (0, 30, 1)],
+    [(-20, 0, -1), (20, 0, 2), (0, 30, -3)],
+    [(-20, -20, 1), (20, -20, -1), (20, 20, 1), (-20, 20, -1)],
+    [(-20, -20, 1), (20, -20, 1), (20, 20, 1), (-20, 20, 1)],
+    [(-20, 0, 3), (15, 18, -1), (20, -15, -1)],
+    [(-25, 0, 2), (20, 10, 1), (0, -15, -3)],
+    [(-29, -20, 4), (29, -3, -1), (4, 20, -2), (10, -20, -1)],
+    [(-25, -15, 1), (0, -15, -2), (25, -15, 3), (-25, 15, -1), (0, 15, 2), (25, 15, -1)],
+]
+
+
+@pytest.mark.parametrize("places", ARRANGEMENTS)
+def test_lines_of_several_charges_are_in_the_ratio_of_the_charges(places: list[tuple[int, int, int]]) -> None:
+    """The rule of field lines in every textbook: their number at a charge is proportional to it."""
+    charges = [Charge((float(x), float(y)), float(size)) for x, y, size in places]
+    found = field_lines(charges)
+    each = [ends_at(found, n) for n in range(len(charges))]
+    least = min(range(len(charges)), key=lambda n: abs(charges[n].size))
+    unit = each[least] / abs(charges[least].size)
+    assert each == [round(unit * abs(charge.size)) for charge in charges]
+    assert unit >= 4
+    for line in found:
+        assert line.start is None or charges[line.start].size > 0
+        assert line.end is None or charges[line.end].size < 0
+        last = [line.points[0]] if line.start is None else []
+        last += [line.points[-1]] if line.end is None else []
+        # A line that begins or ends at no charge goes out of the picture, or to near where there is no field (amid charges
+        # of one sign it leaves the plane of the paper there).
+        weak = 0.5 * min(math.hypot(*coulomb((c.at[0] + 10, c.at[1]), charges)) for c in charges)
+        assert all(math.hypot(*p) > 150 or math.hypot(*coulomb(p, charges)) < weak for p in last)
+        for a, b in pairwise(line.points):
+            close = min(distance(between(a, b), charge.at) for charge in charges)
+            if distance(a, b) > 0.05 and 0.5 < close < 100:
+                x, y = coulomb(between(a, b), charges)
+                off = (angle(a, b) - math.degrees(math.atan2(y, x)) + 180) % 360 - 180
+                assert abs(off) < 1.5
+
+
+@given(st.lists(st.tuples(st.integers(0, 4), st.integers(0, 3), st.sampled_from([-4, -2, -1, 1, 2, 3])), min_size=3, max_size=4, unique_by=lambda one: one[:2]))  # fmt: skip
+@settings(deadline=None, max_examples=15)
+def test_charges_of_any_arrangement_have_their_lines(places: list[tuple[int, int, int]]) -> None:
+    charges = [Charge((12.0 * x, 12.0 * y), float(size)) for x, y, size in places]
+    found = field_lines(charges)
+    wanted = counts([charge.size for charge in charges], None)
+    # Where lines pass close by a point without field one may go astray.
+    assert all(abs(ends_at(found, n) - wanted[n]) <= 1 for n in range(len(charges)))
+
+
+def test_lines_that_were_kept_are_those_that_would_be_made(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    typed = pair(4, -1, equipotentials="yes")
+    monkeypatch.setenv("PHYSCALC_CACHE", "off")
+    plain = figure(typed)
+    monkeypatch.setenv("PHYSCALC_CACHE", str(tmp_path / "kept"))
+    made = figure(typed)
+    monkeypatch.setattr("physcalc_filter.figures.field.field_lines", None)
+    assert plain == made == figure(typed)
+    with pytest.raises(TypeError):
+        figure(pair(4, -2))
+
+
+@pytest.mark.parametrize(
+    "held", [b"", b"[[[[1, 2]]]]", b'[[[["1.0", 2.0]]]]', b"[[[[NaN, 1.0]]]]", b"7", b"[" * 9000]
+)
+def test_what_was_kept_and_is_no_lines_is_not_used(
+    held: bytes, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("PHYSCALC_CACHE", str(tmp_path / "kept"))
+    monkeypatch.setattr("physcalc_filter.cache.Store.get", lambda *_: held)
+    assert kept(("a",), lambda: [[[(1.0, 2.0)]]]) == [[[(1.0, 2.0)]]]
 
 
 @given(st.integers(1, 8), st.integers(1, 8), st.sampled_from([(1, 1), (1, -1), (-1, -1)]))
@@ -361,8 +444,6 @@ def test_labels_stand_on_paper_of_their_own() -> None:
 
 
 def test_the_libraries_have_their_one_door() -> None:
-    from pathlib import Path
-
     from physcalc_filter import pipeline
 
     root = Path(pipeline.__file__).parent

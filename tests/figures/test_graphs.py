@@ -6,6 +6,7 @@ import math
 from dataclasses import replace
 from fractions import Fraction
 
+import mpmath
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -302,9 +303,98 @@ def test_gradients_of_formulas_as_sympy_has_them(formula: str, hundredths: int) 
     assert math.isclose(float(slope(curve, Real.of(at))), float(expected), rel_tol=1e-12, abs_tol=1e-15)
 
 
-def test_a_curve_that_is_no_polynomial_has_no_area() -> None:
+@pytest.mark.parametrize(
+    ("formula", "start", "end"),
+    [
+        ("exp(-x)", "0", "3"),
+        ("x exp(-x/2)", "0", "10"),
+        ("sin(2 π x)", "0", "1/4"),
+        ("1/x", "1", "8"),
+        ("sqrt(x)", "0", "2"),
+        ("x^4 - 2 x", "-1", "2"),
+        ("sin(x)^2", "0", "12"),
+        ("ln(x)", "1", "20"),
+    ],
+)
+def test_an_area_below_any_curve_is_that_of_mpmath(formula: str, start: str, end: str) -> None:
+    """Against mpmath's quadrature by Gauss and Legendre's method, to fifteen figures."""
+    found = drawn("y against x", series(curve=[f"y = {formula} for x from {start} to {end}"], area="A"))
+    assert slugs(found) == []
+    python = (
+        formula.replace("^", "**").replace("x exp", "x*exp").replace("2 x", "2*x").replace("2 π x", "2*pi*x")
+    )
+    names = {name: getattr(mpmath, name) for name in ("exp", "sin", "ln", "sqrt", "pi")}
+    with mpmath.workdps(30):
+        ends = [mpmath.mpf(Fraction(one).numerator) / Fraction(one).denominator for one in (start, end)]
+        expected = mpmath.quad(
+            lambda x: eval(python, {**names, "x": x}), mpmath.linspace(*ends, 9), method="gauss-legendre"
+        )
+    value = found.results[named("A")].quantity.value
+    assert math.isclose(float(value), float(expected), rel_tol=1e-7 if "sqrt" in formula else 1e-14)
+    if formula == "sqrt(x)":
+        assert math.isclose(float(value), 2 / 3 * 2**1.5, rel_tol=1e-15)
+
+
+def test_an_area_that_is_as_much_above_as_below_is_zero() -> None:
     found = drawn("y against x", series(curve=["y = sin(2 π x) for x from 0 to 1"], area="A"))
+    assert found.results[named("A")].quantity.value.sign() == 0
+
+
+@pytest.mark.parametrize("formula", ["abs(x - 1/3)", "1/x^2"])
+def test_a_curve_with_a_corner_or_without_bound_has_no_area(formula: str) -> None:
+    start = "0" if "abs" in formula else "1/10^6"
+    found = drawn("y against x", series(curve=[f"y = {formula} for x from {start} to 1"], area="A"))
     assert slugs(found) == ["graph-quantity-missing"]
+
+
+@pytest.mark.parametrize("formula", ["4 m/s t + s_0", "s_0 + 2 m/s² t^2", "3 m"])
+def test_a_number_with_its_unit_in_a_formula_is_given_a_name(formula: str) -> None:
+    found = drawn(
+        "s against t", series(curve=[f"s = {formula} for t from 0 s to 4 s"]), scope=scope_of(s_0="2 m")
+    )
+    (problem,) = found.problems
+    assert problem.slug == "figure-phrase-unreadable"
+    assert 'its value under "given"' in problem.mend()
+
+
+def test_letters_that_are_names_are_no_units() -> None:
+    scope = scope_of(m="2 kg", g="9.8 m/s^2")
+    found = drawn(
+        "F against t",
+        series(curve=["F = 3 m g + 0 t m g/τ for t from 0 s to 4 s"]),
+        scope=Scope((scope_of(τ="1 s").layers[0], *scope.layers)),
+    )
+    assert slugs(found) == []
+
+
+# Fits by the uncertainties of x and y.
+
+
+def test_a_fit_by_both_uncertainties() -> None:
+    table = ("t in s ± 0.05, v in m/s ± 0.1", "0.1, 0.2", "1.0, 2.1", "2.0, 4.0", "3.0, 6.2")
+    found = drawn("v against t", series(table, fit="line by both uncertainties", gradient="a"))
+    assert slugs(found) == []
+    fit = diagram_of(found).series[0].fit
+    assert fit is not None
+    assert fit.both
+    assert "±" in printed(found, "a")
+    plain = drawn(
+        "v against t", series(table, fit="line by both uncertainties without uncertainty", gradient="a")
+    )
+    assert "±" not in printed(plain, "a")
+
+
+@pytest.mark.parametrize(
+    ("table", "said"),
+    [
+        (("t in s, v in m/s ± 0.1", "0, 0.2", "1.0, 2.1"), "line by both uncertainties"),
+        (("t in s ± 0.1, v in m/s", "0, 0.2", "1.0, 2.1"), "line by both uncertainties"),
+        (("t in s ± 0.1, v in m/s ± 0.1", "0, 0.2", "1.0, 2.1"), "line by both"),
+        (("t in s ± 0.1, v in m/s ± 0.1", "0, 0.2", "1.0, 2.1"), "unweighted line by both uncertainties"),
+    ],
+)
+def test_what_a_fit_by_both_uncertainties_needs(table: tuple[str, ...], said: str) -> None:
+    assert set(slugs(drawn("v against t", series(table, fit=said)))) == {"figure-phrase-unreadable"}
 
 
 # What is wrong.

@@ -613,6 +613,7 @@ ALL = [
     ["pendulum m, length L, angle θ, height h_1", "velocity v of m, right"],
     ["lamp m hanging from ropes T_1 at 40° and T_2 at 60°"],
     ["load m hanging from a spring k = 40 N/m, extension x"],
+    ["two charged balls q_A and q_B hanging from two points, length 0.4 m, angle θ, tension T, force F, d apart"],
     ["lift m on a cable T, person 70 kg", "acceleration a of lift, up"],
     ["incline θ, height h, length L", "block m_1 on the rough incline", "block m_2 hanging over a pulley, 1.2 m above the ground", "string T between m_1 and m_2"],
     ["incline 20°, length 3 m, height h, rising to the left", "crate m on the incline", "force F on m, up the slope"],

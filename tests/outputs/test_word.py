@@ -2,10 +2,19 @@
 
 from __future__ import annotations
 
+import base64
+import json
 import re
+import struct
+from pathlib import Path
 
+import pypandoc
+import pytest
+from physcalc_filter.cli import main
+from physcalc_filter.figures import raster
 from physcalc_filter.outputs.archive import unzipped, zipped
 from physcalc_filter.outputs.word import finished
+from physcalc_filter.pandoc_run import answer
 
 STYLE = '<w:pStyle w:val="WorkingLine" />'
 FULL = f"<w:tc><w:p><w:pPr>{STYLE}</w:pPr><w:r><w:t>x</w:t></w:r></w:p></w:tc>"
@@ -96,3 +105,60 @@ def test_an_archive_is_the_same_bytes_and_keeps_its_order() -> None:
     parts = {"mimetype": b"application/epub+zip", "b": b"2", "a": b"1"}
     assert zipped(parts) == zipped(dict(parts))
     assert list(unzipped(zipped(parts)).items()) == list(parts.items())
+
+
+DRAWN = """# Question 1 {.question #q marks=1}
+
+```{.draw}
+situation:
+  - charge q_1
+  - charge q_2, 0.3 m right of q_1
+```
+
+```{.draw}
+situation:
+  - pendulum m, length L
+```
+"""
+
+
+def sizes(pictures: list[bytes]) -> list[tuple[int, int]]:
+    """The width and height of PNGs, which stand behind their first sixteen bytes."""
+    assert all(picture.startswith(b"\x89PNG\r\n\x1a\n") for picture in pictures)
+    return [struct.unpack(">II", picture[16:24]) for picture in pictures]
+
+
+@pytest.mark.parametrize("store", ["off", "kept"])
+def test_the_pictures_themselves_lie_in_the_file(
+    store: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("PHYSCALC_CACHE", store if store == "off" else str(tmp_path / "store"))
+    (tmp_path / "a.md").write_text(DRAWN, encoding="utf-8")
+    found = []
+    for n in range(2):
+        target = tmp_path / f"{n}.docx"
+        assert main(["build", str(tmp_path / "a.md"), "-o", str(target)]) == 0
+        parts = unzipped(target.read_bytes())
+        found.append([content for name, content in parts.items() if name.startswith("word/media/")])
+    assert found[0] == found[1]
+    assert len(found[0]) == 2
+    assert all(width > 600 and height > 150 for width, height in sizes(found[0]))
+
+
+def test_the_filter_hands_the_pictures_themselves_to_pandoc() -> None:
+    source = json.dumps(
+        {
+            "pandoc-api-version": [1, 23],
+            "meta": {},
+            "blocks": json.loads(pypandoc.convert_text(DRAWN, "json", format="markdown"))["blocks"],
+        }
+    )
+    written = answer(source, "docx").written
+    assert written is not None
+    pictures = re.findall(r"data:image/png;base64,([A-Za-z0-9+/=]+)", written)
+    assert len(pictures) == 2
+    assert all(width > 600 for width, _ in sizes([base64.b64decode(one) for one in pictures]))
+
+
+def test_a_picture_of_an_author_stands_in_for_none() -> None:
+    assert raster.finished(b"\x89PNG\r\n\x1a\n of mine") == b"\x89PNG\r\n\x1a\n of mine"
