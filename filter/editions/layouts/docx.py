@@ -265,7 +265,12 @@ class DocxLayout(Layout):
         return list(blocks)
 
     def new_page(self) -> list[Block]:
-        return [raw_block('<w:p><w:r><w:br w:type="page"/></w:r></w:p>', "openxml")]
+        return [
+            raw_block(
+                '<w:p><w:pPr><w:pStyle w:val="BetweenTables"/></w:pPr><w:r><w:br w:type="page"/></w:r></w:p>',
+                "openxml",
+            )
+        ]
 
     def kept(self, block: Block) -> list[Block]:
         return [_styled("Kept Text", block)]
