@@ -122,6 +122,8 @@ PARAGRAPHS: tuple[tuple[str, str, str, str], ...] = (
     ("Writing Line Kept", "WritingLine", "<w:keepNext/>", ""),
     ("Total Line", "Normal", _spacing(120, 240) + '<w:jc w:val="right"/>', "<w:b/><w:bCs/>"),
     ("Total Line Kept", "TotalLine", "<w:keepNext/>", ""),
+    ("Total Row", "TotalLine", _spacing(120, 0), ""),
+    ("Total Row Kept", "TotalRow", "<w:keepNext/>", ""),
     ("Between Tables", "Normal", '<w:spacing w:before="0" w:after="0" w:line="150" w:lineRule="exact"/>', ""),
     ("Caption", "Normal", _spacing(0, 120), _BLACK + '<w:sz w:val="20"/><w:szCs w:val="20"/>'),
     ("Figure", "Normal", _spacing(120, 120, 240) + _CENTRE, ""),

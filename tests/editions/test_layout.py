@@ -6,6 +6,7 @@ import json
 import re
 import subprocess
 from collections.abc import Sequence
+from dataclasses import replace
 
 import panflute as pf
 import pytest
@@ -95,6 +96,53 @@ def test_a_left_side_that_is_too_long_gets_a_line_to_itself() -> None:
     assert made.count("<tr>") == 2
     assert made.index("colspan") < made.index('class="relation"')
     assert made.count("✓") == 1
+
+
+@pytest.mark.parametrize(
+    ("format", "sign"), [("typst", "opens: true"), ("html5", 'class="opens"'), ("latex", "\\pcopens")]
+)
+def test_a_step_stands_clear_of_the_one_above(format: str, sign: str) -> None:
+    rows = [Row("a", "b"), Row("a", "2", ticks=1), Row("c", "a", opens=True), Row("c", "2")]
+    made = written(working(rows, format), format)
+    assert made.count(sign) == 1
+    assert made.count(sign) > written(
+        working([replace(row, opens=False) for row in rows], format), format
+    ).count(sign)
+
+
+def test_a_step_stands_clear_in_word() -> None:
+    (table,) = working([Row("a", "b"), Row("c", "a", opens=True), Row("c", "2")], "docx")
+    styles = [row.content[0].content[0].attributes["custom-style"] for row in table.content[0].content]
+    assert styles == ["Working Line", "Working Opening", "Working End"]
+
+
+def test_a_total_below_a_working_is_its_last_row_in_word() -> None:
+    layout = layout_for("docx")
+    made = layout.closed([*layout.total_line("x"), *working(ROWS, "docx")], "[4]")
+    assert len(made) == 2
+    rows = made[-1].content[0].content
+    assert len(rows) == len(ROWS) + 1
+    assert pf.stringify(rows[-1].content[0]).strip() == "[4]"
+    assert rows[-1].content[0].colspan == made[-1].cols
+    kept = {cell.content[0].attributes["custom-style"] for row in rows[:-1] for cell in row.content}
+    assert kept == {"Working Line"}
+
+
+def test_a_long_right_side_gets_the_room_of_a_left_side_in_word() -> None:
+    root = r"\frac{-(-14,6) \pm \sqrt{(-14,6)^2 - 4(4,9)(-23,5)}}{2(4,9)}"
+    left = "4,9 x^2 - 14,6 x - 23,5"
+    (beside,) = working([Row(left, "0", ticks=1), Row("x", "5", ticks=1)], "docx")
+    (above,) = working([Row(left, "0", ticks=1), Row("x", root, ticks=1)], "docx")
+    assert len(beside.content[0].content) == 2
+    assert len(above.content[0].content) == 3
+
+
+@pytest.mark.parametrize(("format", "sign"), [("typst", "#whole("), ("html5", 'class="whole kept"')])
+def test_a_picture_stays_with_what_is_told_below_it(format: str, sign: str) -> None:
+    layout = layout_for(format)
+    table = layout.small_table([[pf.Str("What")]], [[[pf.Str("axes")]]])
+    made = written(layout.whole([pf.Para(pf.Str("picture")), *table], kept=True), format)
+    assert made.index(sign) < made.index("picture") < made.index("axes")
 
 
 def test_word_gets_real_equations_and_a_table_of_our_style() -> None:

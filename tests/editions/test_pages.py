@@ -164,3 +164,16 @@ def test_the_appendix_prints_what_is_used() -> None:
     assert [type(block).__name__ for block in some] == ["Header", "Header", "Table", "Header", "Para", "Para"]
     assert len(everything) > 100
     assert appendix(sheet, set(), set(), OwnEngine(), Conventions(), ENGLISH) == []
+
+
+def test_the_second_of_two_steps_opens_with_its_formula() -> None:
+    steps = "```{.calc}\ngiven:\n  m: 2 kg\n  a: 3 m/s^2\n  s: 4 m\nsteps:\n"
+    steps += "  -\n    formula: F = m a\n    find: F in N to 0 dp\n"
+    steps += "  -\n    formula: W = F s\n    find: W in J to 0 dp\n```\n"
+    document, report = pipeline.build(
+        Source("test.md", "# A {.question marks=6}\n\n" + steps), "memo", "html"
+    )
+    assert document is not None, report.problems
+    made = write_json(document)
+    assert made.count("opens") == 1
+    assert made.index("opens") < made.index('"W"')

@@ -92,6 +92,28 @@ def test_rows_of_a_key_earn_what_the_lines_leave() -> None:
     assert sum(found.values()) == 4
 
 
+def test_what_a_key_does_not_earn_stands_on_a_row_of_its_own() -> None:
+    text = FORCES.format(marks=5, keys="marks: 5")
+    assert problems(text) == []
+    found = ticks(built(text, "memo"))
+    assert (found["weight"], found["normal force"], found[word("drawing-rest", "en")]) == (1, 1, 3)
+    assert sum(found.values()) == 5
+    assert word("drawing-rest", "en") not in written(text, "guide")
+
+
+def test_a_figure_without_key_and_lines_says_what_its_ticks_are_for() -> None:
+    text = GRAPH.format(marks=3, keys="marks: 3")
+    assert problems(text) == []
+    assert ticks(built(text, "memo")) == {word("drawing", "en"): 3}
+    assert "✓" not in written(text, "guide")
+
+
+@pytest.mark.parametrize("key", ["drawing", "drawing-rest"])
+def test_the_words_are_there_in_every_language(key: str) -> None:
+    spoken = {lang: word(key, lang) for lang in ("en", "af", "de", "fr", "nl", "es", "pt")}
+    assert len(set(spoken.values())) == len(spoken)
+
+
 @pytest.mark.parametrize(
     ("text", "expected"),
     [

@@ -89,7 +89,7 @@ _BESIDE = {"Small Heading": "Part Heading", "Kept Text": "Part Kept", "Item": "P
 _KEPT = {
     "Part": "Part Lead", "Total Line": "Total Line Kept", "Working End": "Working Line",
     "Working Last Note": "Working Note", "Writing Line": "Writing Line Kept", "Figure": "Captioned Figure",
-    "Image Caption": "Image Caption Kept", "Table Cell": "Table Cell Kept",
+    "Image Caption": "Image Caption Kept", "Total Row": "Total Row Kept", "Table Cell": "Table Cell Kept",
 }  # fmt: skip
 
 
@@ -265,7 +265,12 @@ class DocxLayout(Layout):
         return list(blocks)
 
     def new_page(self) -> list[Block]:
-        return [raw_block('<w:p><w:r><w:br w:type="page"/></w:r></w:p>', "openxml")]
+        return [
+            raw_block(
+                '<w:p><w:pPr><w:pStyle w:val="BetweenTables"/></w:pPr><w:r><w:br w:type="page"/></w:r></w:p>',
+                "openxml",
+            )
+        ]
 
     def kept(self, block: Block) -> list[Block]:
         return [_styled("Kept Text", block)]
@@ -280,7 +285,7 @@ class DocxLayout(Layout):
         return kept
 
     def _total_cell(self, total: str, columns: int) -> Block:
-        return pf.TableCell(*self.total_line(total), colspan=columns)
+        return self._cell("Total Row", [pf.Str(total)], "AlignDefault", columns)
 
     def items(self, items: Sequence[Sequence[Inline]]) -> list[Block]:
         return [_styled("Item", *(pf.Para(pf.Str("•"), _tab(), *item) for item in items))]

@@ -56,7 +56,8 @@ class LatexLayout(Layout):
 
     def working(self, rows: Sequence[Row], notes: Sequence[Note] = ()) -> list[Block]:
         pieces: list[Inline] = [_raw("\\begin{pcworking}\n")]
-        for row in rows:
+        for at, row in enumerate(rows):
+            pieces += [_raw("\\pcopens\n")] if row.opens and at else []
             end = _raw(f"}}{{{self._ticks(row.ticks)}}}{{{escape.latex(row.total)}}}%\n")
             if row.remark:
                 pieces += [_raw("\\pcremark{"), *row.remark, end]
