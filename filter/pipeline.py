@@ -378,7 +378,7 @@ def _work(
             marks = spread_marks(tree, statements, settings.total, _place("total", front, name), findings)
             solved = solve(tree, statements, marks, sheet, engine, findings)
             prose = check_prose(tree, settled, solved, sheet, engine, findings, statements)
-            check_balance(tree, statements, marks, solved, settings, source, findings)
+            check_balance(tree, statements, marks, solved, settings, source, findings, marked)
             return Worked(tree, settings, settled, statements, marks, sheet, solved, prose)
     except RecursionError:
         findings.add(None, [DocumentNested(Span(name))])

@@ -10,7 +10,7 @@ from physcalc.problems import Problem, Text
 from ...problems import TexArgumentOpen, TexEnvironmentOpen, TexEnvironmentUnopened, TexNameUnknown
 from ..attributes import Attributes
 from ..marks import Mark, attribute_text, joined
-from .arguments import argument, skip_blanks
+from .arguments import argument, skip_blanks, trimmed
 from .body import body_lines
 from .found import Item, TexScan
 from .names import BODIES, DIVS, defined_names
@@ -22,6 +22,7 @@ _ENDS_IN_WORD = re.compile(r"\\[A-Za-z@]+$")
 _LONGEST_COMMAND = 40
 #: Of more environments inside one another only the innermost are looked at.
 _DEEPEST = 100
+_SECTION = re.compile(r"\\(?:phys)?section(?![A-Za-z@])")
 _HEADINGS = ("section", "subsection", "subsubsection", "paragraph", "subparagraph")
 
 
@@ -47,9 +48,10 @@ class Environments:
         self.defined = defined_names(self.text)
         self.at = 0
         self.stack: list[Open] = []
-        # Closing braces that end a stretch of ours, the innermost last, with what stands before each.
-        self.braces: list[tuple[int, str]] = []
+        # Where a stretch of ours ends, the innermost last, with what stands in its place, and where the text goes on.
+        self.braces: list[tuple[int, str, int]] = []
         self.places: dict[str, tuple[Text, Text]] = {}
+        self.sectioned = _SECTION.search(self.text) is not None
         #: The offset at which the definition of the author's that was met last is over.
         self.defining = 0
 
@@ -58,10 +60,10 @@ class Environments:
     def copy(self, end: int) -> None:
         """Takes the source over up to an offset."""
         while self.braces and self.braces[-1][0] < end:
-            at, word = self.braces.pop()
+            at, word, onward = self.braces.pop()
             self.scan.put(self.text[self.at : at], self.at, copied=True)
             self.scan.put(word, at, copied=False)
-            self.at = at + 1
+            self.at = onward
         if end > self.at:
             self.scan.put(self.text[self.at : end], self.at, copied=True)
             self.at = end
@@ -138,12 +140,23 @@ class Environments:
         number = self.add(Item("div", mark, title is not None and bool(title.value)), token.start)
         piece = f"\\begin{{{self.scan.word(number, 'd')}}}"
         if title is not None and title.value:
-            depth = sum(one.ours == "physquestion" for one in self.stack[-_DEEPEST:])
-            piece += f"\n\\{_HEADINGS[min(depth, 4)]}*{{{title.value}}}\n"
-        elif self.text[skip_blanks(self.text, stop) :][:1] in ("[", "{", "*"):
-            piece += "\n\n"  # Pandoc would take what follows for options of the environment.
-        self.replace(token.start, stop, piece)
+            # Below the headings of sections: one of their level would end them.
+            depth = sum(one.ours == "physquestion" for one in self.stack[-_DEEPEST:]) + self.sectioned
+            begin, end = self.title(title)
+            # Its text is read on, as it may hold values.
+            self.replace(token.start, begin, f"{piece}\n\\{_HEADINGS[min(depth, 4)]}*{{")
+            self.braces.append((end, "}\n", stop))
+        else:
+            if self.text[skip_blanks(self.text, stop) :][:1] in ("[", "{", "*"):
+                piece += "\n\n"  # Pandoc would take what follows for options of the environment.
+            self.replace(token.start, stop, piece)
         self.stack.append(Open(token.name, token.meant, token.start, token.end, number))
+
+    def title(self, title: Text) -> tuple[int, int]:
+        """The stretch of the text of a title, without the braces around it."""
+        begin = self.source.offset(title.span)
+        inner = argument(self.text, begin - 1, "{}") if self.text[begin - 1] == "{" else None
+        return trimmed(self.text, inner) if inner is not None else (begin, begin + len(title.value))
 
     def end(self, token: Token) -> None:
         ours = token.meant in DIVS

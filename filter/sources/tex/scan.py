@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from pathlib import Path
+from typing import Literal
 
 from physcalc.problems import Span, Text
 
@@ -34,11 +35,14 @@ from .woven import Part, Woven
 
 _PARAMETER = re.compile(r"(?<!\\)#")
 _ENDS_IN_WORD = re.compile(r"\\[A-Za-z@]+$")
+#: No setting has pairs so deep in one another.
+_DEEPEST_SETTING = 4
 _EXAMPLES = {
     "physvalue": "\\physvalue{m}, or \\physvalue[640 kg]{m}",
     "physdefine": "\\physdefine{Newton's second law}",
     "physmark": "\\physmark{a phrase}",
     "physsetup": "\\physsetup{sheet=school, total=50}",
+    "physsection": "\\physsection[marks=20]{Section A}",
 }
 
 
@@ -145,7 +149,7 @@ class _Scanner(Environments):
         at = skip_blanks(self.text, token.end)
         option: tuple[int, int] | None = None
         missing = ""
-        if self.text[at : at + 1] == "[" and token.name in ("physvalue", "physdefine"):
+        if self.text[at : at + 1] == "[" and token.name in ("physvalue", "physdefine", "physsection"):
             option = argument(self.text, at, "[]")
             if option is None:
                 missing = "]"
@@ -169,23 +173,34 @@ class _Scanner(Environments):
             for key, value in pairs_of(self.source, inner):
                 self.set(key, value)
             self.replace(token.start, inner[1] + 1, "")
-        elif token.name != "physmark" and _PARAMETER.search(self.text, token.start, inner[1]):
+        elif token.name not in ("physmark", "physsection") and _PARAMETER.search(
+            self.text, token.start, inner[1]
+        ):
             place = self.source.span(token.start, token.end)
             self.wrong(TexMacroArgument(place, token.name))
             self.replace(token.start, inner[1] + 1, "{}")
         elif token.name == "physmark":
             self.mark(token, inner)
+        elif token.name == "physsection":
+            self.section(token, option, inner)
         else:
             self.value(token, option, inner)
 
     def set(self, key: Text, value: Text) -> None:
-        pairs = inner_pairs(self.source, value)
-        self.scan.settings[key.value] = (
-            {name.value: inner.value for name, inner in pairs} if pairs else value.value
-        )
-        self.places[f"physcalc.{key.value}"] = (key, value)
-        for name, inner in pairs:
-            self.places[f"physcalc.{key.value}.{name.value}"] = (name, inner)
+        self.scan.settings[key.value] = self.read_value(f"physcalc.{key.value}", key, value)
+
+    def read_value(self, path: str, key: Text, value: Text, depth: int = 0) -> object:
+        """The value of a setting, or the pairs that it holds; their places are kept under their paths."""
+        if value.value.endswith("\\%"):
+            value = Text(value.value[:-2] + "%", value.span)
+        self.places[path] = (key, value)
+        pairs = inner_pairs(self.source, value) if depth < _DEEPEST_SETTING else []
+        if not pairs:
+            return value.value
+        return {
+            name.value: self.read_value(f"{path}.{name.value}", name, inner, depth + 1)
+            for name, inner in pairs
+        }
 
     def mark(self, token: Token, inner: tuple[int, int]) -> None:
         start, end = trimmed(self.text, inner)
@@ -193,7 +208,15 @@ class _Scanner(Environments):
         mark = Mark("mark", self.text[start:end], attributes.span, start, end, attributes)
         number = self.add(Item("stretch", mark), token.start)
         self.replace(token.start, inner[0], self.scan.word(number, "b"))
-        self.braces.append((inner[1], self._closed(inner, number)))
+        self.braces.append((inner[1], self._closed(inner, number), inner[1] + 1))
+
+    def section(self, token: Token, option: tuple[int, int] | None, inner: tuple[int, int]) -> None:
+        start, end = trimmed(self.text, inner)
+        attributes = read_options(self.source, option, (token.start, inner[1] + 1))
+        mark = Mark("heading", self.text[start:end], self.source.span(start, end), start, end, attributes)
+        number = self.add(Item("heading", mark), token.start)
+        self.replace(token.start, inner[0], "\\section*{")
+        self.braces.append((inner[1], self._closed(inner, number, "h") + "}", inner[1] + 1))
 
     def value(self, token: Token, option: tuple[int, int] | None, inner: tuple[int, int]) -> None:
         value = token.name == "physvalue"
@@ -219,10 +242,10 @@ class _Scanner(Environments):
         self.copy(typed[1])
         self.replace(typed[1], whole[1], self._closed(typed, number))
 
-    def _closed(self, stretch: tuple[int, int], number: int) -> str:
+    def _closed(self, stretch: tuple[int, int], number: int, end: Literal["e", "h"] = "e") -> str:
         """The word that ends a stretch, kept apart from a command before it."""
         apart = "{}" if _ENDS_IN_WORD.search(self.text, *stretch) else ""
-        return apart + self.scan.word(number, "e")
+        return apart + self.scan.word(number, end)
 
     def name(self, inner: tuple[int, int]) -> Text:
         """The name of a value or a definition; TeX's own signs in it become plain ones."""
