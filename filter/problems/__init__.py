@@ -43,8 +43,10 @@ from .questions import (
     TicksUnequal,
     TotalUnequal,
 )
+from .source_kinds import TEX_ENDINGS, in_latex
 from .tex import (
     TexArgumentOpen,
+    TexCommentInBody,
     TexEnvironmentOpen,
     TexEnvironmentUnopened,
     TexInputUnreadable,
@@ -82,6 +84,7 @@ from .weights import (
 )
 
 __all__ = [
+    "TEX_ENDINGS",
     "AnswerPrinted",
     "AttributeMissing",
     "AttributeUnknown",
@@ -134,6 +137,7 @@ __all__ = [
     "TakenUnknown",
     "TakenUnreadable",
     "TexArgumentOpen",
+    "TexCommentInBody",
     "TexEnvironmentOpen",
     "TexEnvironmentUnopened",
     "TexInputUnreadable",
@@ -147,5 +151,6 @@ __all__ = [
     "TraceSeveral",
     "TraceUnknown",
     "ValueMisplaced",
+    "in_latex",
     "value_span",
 ]

@@ -11,11 +11,12 @@ over typed ones without touching another byte. What a value means is not known h
 from importlib import import_module
 from typing import TYPE_CHECKING
 
+from ..problems import TEX_ENDINGS
 from .attributes import Attributes, read_attributes
 from .front_matter import FrontMatter, front_matter
 from .marks import KINDS, Kind, Mark, attribute_text, kind_of
 from .mathematics import MATHS
-from .source import LARGEST_FILE, TEX_ENDINGS, Edit, Source, is_tex, read_source, splice
+from .source import LARGEST_FILE, Edit, Source, is_tex, read_source, splice
 from .tex_text import script, tex_text, upright_text
 
 if TYPE_CHECKING:

@@ -7,7 +7,13 @@ from dataclasses import dataclass, replace
 
 from physcalc.problems import Problem, Text
 
-from ...problems import TexArgumentOpen, TexEnvironmentOpen, TexEnvironmentUnopened, TexNameUnknown
+from ...problems import (
+    TexArgumentOpen,
+    TexCommentInBody,
+    TexEnvironmentOpen,
+    TexEnvironmentUnopened,
+    TexNameUnknown,
+)
 from ..attributes import Attributes
 from ..marks import Mark, attribute_text, joined
 from .arguments import argument, skip_blanks, trimmed
@@ -22,6 +28,10 @@ _ENDS_IN_WORD = re.compile(r"\\[A-Za-z@]+$")
 _LONGEST_COMMAND = 40
 #: Of more environments inside one another only the innermost are looked at.
 _DEEPEST = 100
+_COMMENT = re.compile(r"[ \t]*%")
+#: Behind a datum: a percent sign before words is no unit.
+_BEHIND = re.compile(r"[^\s%#]\s+%(?=\s*[A-Za-z][a-z]*(?:\s|$))")
+_OPTIONS = re.compile(r"\s*[a-z][a-z-]*\s*=")
 _SECTION = re.compile(r"\\(?:phys)?section(?![A-Za-z@])")
 _HEADINGS = ("section", "subsection", "subsubsection", "paragraph", "subparagraph")
 
@@ -99,13 +109,24 @@ class Environments:
                 typed = self.text[slice(*token.closing)]
                 name = typed[typed.index("{") + 1 : -1]
                 self.wrong(TexNameUnknown(self.source.span(*token.closing), name, token.meant))
-        lines = body_lines(self.source, *token.inner)
+        lines = tuple(self.without_comment(token, line) for line in body_lines(self.source, *token.inner))
         attributes = read_options(self.source, token.option, head)
         span = place if token.option is None else self.source.span(*token.option)
         mark = Mark(kind, joined(lines), span, *token.inner, attributes, lines)
         number = self.add(Item("block", mark), token.start)
         word = self.scan.word(number, "v")
         self.replace(token.start, token.end, f"\n\\begin{{verbatim}}\n{word}\n\\end{{verbatim}}\n")
+
+    def without_comment(self, token: Token, line: Text) -> Text:
+        """A line of a body without what is meant for a comment, as it is in TeX; that is told."""
+        found = _COMMENT.match(line.value) or (
+            _BEHIND.search(line.value) if token.meant == "physgiven" else None
+        )
+        if found is None:
+            return line
+        at = found.end() - 1
+        self.wrong(TexCommentInBody(line.at(at, len(line.value)), token.name))
+        return Text(line.value[:at].rstrip(), line.span)
 
     def misspelt(self, token: Token) -> None:
         if token.name != token.meant:
@@ -128,6 +149,8 @@ class Environments:
                 stop = len(self.text) if line_end < 0 else line_end
             else:
                 stop = option[1] + 1
+        elif self.text[at : at + 1] == "{" and (braced := self.options_in_braces(token, kind, at)):
+            option, stop = braced, braced[1] + 1
         whole = (token.start, stop)
         attributes = read_options(self.source, option, whole)
         title = attributes.get("title") if kind == "question" else None
@@ -151,6 +174,15 @@ class Environments:
                 piece += "\n\n"  # Pandoc would take what follows for options of the environment.
             self.replace(token.start, stop, piece)
         self.stack.append(Open(token.name, token.meant, token.start, token.end, number))
+
+    def options_in_braces(self, token: Token, kind: str, at: int) -> tuple[int, int] | None:
+        """The options of an environment where braces stand around them, which is told; None where those are text."""
+        inner = argument(self.text, at, "{}")
+        if inner is None or not _OPTIONS.match(self.text, *inner):
+            return None
+        example = f"\\begin{{{token.meant}}}[{self.text[slice(*inner)][:_LONGEST_COMMAND]}]"
+        self.wrong(TexArgumentOpen(self.source.span(token.start, at + 1), token.name, "[", example))
+        return inner
 
     def title(self, title: Text) -> tuple[int, int]:
         """The stretch of the text of a title, without the braces around it."""

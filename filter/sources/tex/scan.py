@@ -11,9 +11,11 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Literal
 
-from physcalc.problems import Span, Text
+from physcalc.problems import Span, Text, nearest
 
 from ...problems import (
+    AttributeUnknown,
+    AttributeUnreadable,
     TexArgumentOpen,
     TexMacroArgument,
     TexNameUnknown,
@@ -33,8 +35,12 @@ from .pictures import Pictures
 from .tokens import Token, tokens
 from .woven import Part, Woven
 
+_VALUE = re.compile(r"\$?[-+\u2212]?[0-9]")
+_LONGEST_SHOWN = 40
 _PARAMETER = re.compile(r"(?<!\\)#")
 _ENDS_IN_WORD = re.compile(r"\\[A-Za-z@]+$")
+#: Options of the package, and what that one may be that means something to TeX alone.
+_PACKAGE_OPTIONS, _TEXT_SHOWN = ("edition", "text"), ("shown", "hidden")
 #: No setting has pairs so deep in one another.
 _DEEPEST_SETTING = 4
 _EXAMPLES = {
@@ -111,7 +117,11 @@ class _Scanner(Environments):
             self.defining = max(self.defining, _definition_end(self.text, token.end))
         elif token.name in COMMANDS and token.name not in self.defined:
             self.ours(token)
-        elif token.name.startswith("phys") and token.name not in self.defined and not is_quiet(token.name):
+        elif (
+            token.name.lower().startswith("phys")
+            and token.name not in self.defined
+            and not is_quiet(token.name)
+        ):
             meant = nearly_command(token.name)
             if meant:
                 place = self.source.span(token.start, token.end)
@@ -128,6 +138,11 @@ class _Scanner(Environments):
         for key, value in pairs_of(self.source, option) if option else ():
             if key.value == "edition":
                 self.set(key, value)
+            elif key.value not in _PACKAGE_OPTIONS:
+                near = nearest(key.value, list(_PACKAGE_OPTIONS))
+                self.wrong(AttributeUnknown(key.span, "the package physcalc", key.value, near))
+            elif value.value not in _TEXT_SHOWN:
+                self.wrong(AttributeUnreadable(value.span, key.value, value.value, "shown or hidden"))
         self.replace(token.start, name[1] + 1, "")
 
     def picture(self, token: Token) -> None:
@@ -169,7 +184,11 @@ class _Scanner(Environments):
             self.wrong(TexArgumentOpen(place, f"\\{token.name}", missing, _EXAMPLES[token.name]))
             self.replace(token.start, max(stop, token.end), "{}")
             return
-        if token.name == "physsetup":
+        swapped = self.swapped(token, option, inner)
+        if swapped is not None:
+            self.wrong(swapped)
+            self.replace(token.start, inner[1] + 1, "{}")
+        elif token.name == "physsetup":
             for key, value in pairs_of(self.source, inner):
                 self.set(key, value)
             self.replace(token.start, inner[1] + 1, "")
@@ -185,6 +204,18 @@ class _Scanner(Environments):
             self.section(token, option, inner)
         else:
             self.value(token, option, inner)
+
+    def swapped(
+        self, token: Token, option: tuple[int, int] | None, inner: tuple[int, int]
+    ) -> TexArgumentOpen | None:
+        """The problem that a typed value stands in braces, as its name does."""
+        at = inner[1] + 1
+        name = argument(self.text, at, "{}") if self.text[at : at + 1] == "{" else None
+        typed = self.text[slice(*trimmed(self.text, inner))]
+        if token.name != "physvalue" or option is not None or name is None or not _VALUE.match(typed):
+            return None
+        example = f"\\physvalue[{typed[:_LONGEST_SHOWN]}]{{{self.text[slice(*name)][:_LONGEST_SHOWN]}}}"
+        return TexArgumentOpen(self.source.span(token.start, inner[1] + 1), "\\physvalue", "[", example)
 
     def set(self, key: Text, value: Text) -> None:
         self.scan.settings[key.value] = self.read_value(f"physcalc.{key.value}", key, value)
