@@ -25,7 +25,18 @@ if TYPE_CHECKING:
     from .quantities import GAP, Quantity, find_numbers, find_quantities
     from .scan import scan_markdown
     from .shadows import dark_stretches
-    from .tex import Item, Look, TexScan, Woven, flatten_tex, look_at, scan_tex, tex_settings, weave
+    from .tex import (
+        Item,
+        Look,
+        TexScan,
+        Woven,
+        flatten_tex,
+        look_at,
+        plain_lines,
+        scan_tex,
+        tex_settings,
+        weave,
+    )
     from .typed import MARKUP, direction_words, typed_stretch, with_number
 
 #: What a run of the filter, which has no raw text, does without, by the module that has it.
@@ -43,6 +54,7 @@ _LATER = {
         "Woven",
         "flatten_tex",
         "look_at",
+        "plain_lines",
         "scan_tex",
         "tex_settings",
         "weave",
@@ -82,6 +94,7 @@ __all__ = [
     "kind_of",
     "look_at",
     "match",
+    "plain_lines",
     "read_attributes",
     "read_source",
     "scan_markdown",
