@@ -102,6 +102,19 @@ def test_what_is_right_is_no_mistake(harmless: str) -> None:
     assert [one.slug for one in problems if one.level != "note"] == []
 
 
+def test_a_number_in_a_command_of_units_is_tied_with_it() -> None:
+    text = (
+        "\\begin{physquestion}\n\\begin{physgiven}\nm: 2 kg\n\\end{physgiven}\n"
+        "Of \\SI{2}{kg}, \\emph{2 kg}, \\qty[x=y]{2}{kg}.\n\\end{physquestion}\n"
+    )
+    problems = pipeline.check(Source("a.tex", text), strict=True).problems
+    assert [one.mend() for one in problems] == [
+        "write \\physvalue[\\SI{2}{kg}]{m}",
+        "write \\physvalue[2 kg]{m}",
+        "it is m: write it with its symbol, outside mathematics, to tie it",
+    ]
+
+
 def test_a_percentage_is_no_comment() -> None:
     text = "\\begin{physgiven}\nη: 80 %\nP: 5 kW\n\\end{physgiven}\n"
     text += "\\begin{physcalculation}\nformula: Q = η P\nfind: Q in kW\n"
