@@ -139,6 +139,7 @@ def pair(
         read_by_hand,
         side_of,
     )  # Here: a check of one file pairs nothing.
+    from .sources import weave
 
     engine = engine or _engine()
     sides: list[Side] = []
@@ -153,7 +154,10 @@ def pair(
             continue
         words = [*QUESTION_WORDS, *_question_words(worked.settings)]
         side = side_of(worked, source.name, engine)
-        sides.append(side or read_by_hand(source, worked.settings.decimal, words, source is paper))
+        if side is None:
+            text = weave(source, _folder(source, folder))[0] if is_tex(source.name) else source
+            side = read_by_hand(text, worked.settings.decimal, words, source is paper)
+        sides.append(side)
     if len(sides) == 2:
         for problem in compare_sides(*sides):
             found[problem.span.file != paper.name].add(None, [problem])
@@ -377,7 +381,7 @@ def _work(
             marks = spread_marks(tree, statements, settings.total, _place("total", front, name), findings)
             solved = solve(tree, statements, marks, sheet, engine, findings)
             prose = check_prose(tree, settled, solved, sheet, engine, findings, statements)
-            check_balance(tree, statements, marks, solved, settings, source, findings)
+            check_balance(tree, statements, marks, solved, settings, source, findings, marked)
             return Worked(tree, settings, settled, statements, marks, sheet, solved, prose)
     except RecursionError:
         findings.add(None, [DocumentNested(Span(name))])

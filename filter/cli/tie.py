@@ -21,7 +21,7 @@ from .writing import difference, replace
 if TYPE_CHECKING:
     from ..report import Found
     from ..sources import Source
-    from ..tying import Tie, Tied
+    from ..tying import Tie
 
 
 def tie_all(paths: Sequence[Path], overrides: Overrides, *, dry_run: bool, yes: bool) -> int:
@@ -42,50 +42,65 @@ def tie_all(paths: Sequence[Path], overrides: Overrides, *, dry_run: bool, yes: 
             break
         found, tied = _tied(one, overrides, asking, dry_run)
         runs.append(found)
-        differs = differs or bool(tied and tied.ties)
+        differs = differs or tied
     screen.show(runs, err=True)
     return max(screen.exit_code(runs), int(dry_run and differs))
 
 
 def _tied(
     one: Path | FolderEmpty, overrides: Overrides, asking: _Asking, dry_run: bool
-) -> tuple[Found, Tied | None]:
-    """One document with its numbers tied and written (or, on a dry run, shown); what is left in it."""
+) -> tuple[Found, bool]:
+    """One document, with the files that it reads: its numbers tied and written (or, on a dry run, shown).
+
+    Returns:
+        What is left in it, and whether anything was tied.
+    """
     from .. import pipeline
     from ..report import Found
-    from ..sources import read_source
+    from ..sources import is_tex, read_source, weave
     from ..tying import tie, ties_of
 
     if isinstance(one, FolderEmpty):
-        return Found(one.path, (one,)), None
+        return Found(one.path, (one,)), False
     name = str(one)
     source: Source | None = None
+    instead: dict[str, Source] = {}
 
     def check(text: Source) -> Sequence[Problem]:
-        return pipeline.check(text, overrides, strict=True).problems
+        if text.name == name:
+            return pipeline.check(text, overrides, strict=True, instead=instead).problems
+        assert source is not None
+        main = instead.get(name, source)
+        return pipeline.check(main, overrides, strict=True, instead={**instead, text.name: text}).problems
 
     try:
         source = read_source(one)
         problems = tuple(check(source))
-        chosen = [found for found in ties_of(source, problems) if asking.wanted(source, found)]
-        if not chosen:
-            return Found(name, problems, source), None
-        tied = tie(source, chosen, check)
-        if tied.ties and dry_run:
-            click.echo("".join(difference(source, tied.source)), nl=False)
-        elif tied.ties:
-            replace(one, source.encode(source.text), source.encode(tied.source.text))
+        others = weave(source, one.parent)[0].others() if is_tex(name) else ()
+        for file in (source, *others):
+            chosen = [found for found in ties_of(file, problems) if asking.wanted(file, found)]
+            if not chosen:
+                continue
+            tied = tie(file, chosen, check)
+            problems = tied.problems
+            if not tied.ties:
+                continue
+            instead[file.name] = tied.source
+            if dry_run:
+                click.echo("".join(difference(file, tied.source)), nl=False)
+                continue
+            replace(Path(file.name), file.encode(file.text), file.encode(tied.source.text))
             for done in tied.ties:
                 screen.say(_told(done))
-        return Found(name, tied.problems, tied.source), tied
+        return Found(name, problems, instead.get(name, source)), bool(instead)
     except Problem as problem:
-        return Found(name, (problem,), source), None
+        return Found(name, (problem,), source), False
     except click.Abort:
         raise
     except Exception as error:
         if screen.debugging():
             raise
-        return Found(name, (fault_of(error, name),), source), None
+        return Found(name, (fault_of(error, name),), source), False
 
 
 def _told(tie: Tie) -> str:

@@ -7,11 +7,17 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 
 from physcalc.language import Calculation
-from physcalc.problems import Span
+from physcalc.problems import Span, nearest
 
-from ..problems import AttributeUnreadable, MethodsMarksDiffer, OptionsUnbalanced, SectionUnequal
+from ..problems import (
+    AttributeUnknown,
+    AttributeUnreadable,
+    MethodsMarksDiffer,
+    OptionsUnbalanced,
+    SectionUnequal,
+)
 from ..settings import Settings
-from ..sources import Source
+from ..sources import Mark, Source
 from .findings import Findings
 from .marks import Marks, calculation_marks
 from .parts_of_paper import Section, groups_of, sections_of
@@ -31,6 +37,7 @@ def check_balance(
     settings: Settings,
     source: Source | None,
     findings: Findings,
+    marked: Mapping[int, Mark] | None = None,
 ) -> None:
     """What is wrong, or worth knowing, about a paper as a whole.
 
@@ -42,13 +49,14 @@ def check_balance(
         settings: the settings of the document.
         source: the text it was read from; None where it is not known.
         findings: takes what is found.
+        marked: the marks of elements, by Python's identity of each.
     """
     if settings.grid is not None:
         from .grid import check_grid  # Here: few papers aim at one.
 
         check_grid(tree, marks, settings.grid, settings.numbers, findings)
     sections = sections_of(tree, marks)
-    _check_sections(tree, marks, sections, source, findings)
+    _check_sections(tree, marks, sections, source, findings, marked or {})
     for part in tree.root.walk():
         statement = statements.get(part.key)
         if isinstance(statement, Calculation):
@@ -58,17 +66,30 @@ def check_balance(
 
 
 def _check_sections(
-    tree: Tree, marks: Marks, sections: Sequence[Section], source: Source | None, findings: Findings
+    tree: Tree,
+    marks: Marks,
+    sections: Sequence[Section],
+    source: Source | None,
+    findings: Findings,
+    marked: Mapping[int, Mark],
 ) -> None:
     at = 0
     for section in sorted(sections, key=lambda section: section.end - len(section.questions)):
+        mark = marked.get(id(section.heading))
+        for key, _ in mark.attributes.pairs if mark is not None else ():
+            if key.value != "marks":
+                near = nearest(key.value, ["marks"])
+                findings.add(None, [AttributeUnknown(key.span, "a section", key.value, near)])
         typed = section.heading.attributes.get("marks")
         if typed is None:
             continue
         span = Span(source.name) if source else Span()
-        # Headings that are no questions have no place in the scan of the source.
+        placed = mark.attribute("marks") if mark is not None else None
+        # In Markdown headings that are no questions have no place in the scan of the source.
         pattern = re.compile(rf"\bmarks\s*=\s*[\"']?({re.escape(typed)})(?![\w.])")
-        if source is not None and (found := pattern.search(source.text, at)):
+        if placed is not None:
+            span = placed.span
+        elif source is not None and (found := pattern.search(source.text, at)):
             at = found.end()
             span = source.span(*found.span(1))
         if not re.fullmatch(r"[0-9]{1,4}", typed.strip()):

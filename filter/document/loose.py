@@ -52,6 +52,11 @@ _UNFIT = re.compile(r"[*\[\]`{}|]|\n\s*\n")
 _UNFIT_TEX = re.compile(r"[\[\]%&#=]|\n\s*\n")
 
 
+#: Commands with a number and its unit in braces, of the package siunitx.
+_UNITS = re.compile(r"\\(?:SI|qty|ang)\*?(?:\[[^\]\n]*\])?\{$")
+_FARTHEST = 80
+
+
 @dataclass(frozen=True, slots=True)
 class _Seen:
     """A number with its unit in pandoc's text.
@@ -94,6 +99,8 @@ def check_loose(
     meanings = _Meanings(settled, solved, engine, statements)
     for one, stretch in zip(seen, _stretches(source, decimal, seen), strict=True):
         latex = isinstance(source, Woven)
+        if latex and stretch:
+            stretch = _with_command(source.text, stretch)
         unknown = one.question.span if latex else Span(source.name)
         span = source.span(stretch[0], stretch[1]) if stretch else unknown
         raw = source.text[stretch[0] : stretch[1]] if stretch else ""
@@ -106,13 +113,32 @@ def check_loose(
             and stretch[2]
             and not one.quantity.spelt
             and not (_UNFIT_TEX.search(raw) if latex else _UNFIT.search(MATHS.sub("", raw)))
-            and raw.count("{") == raw.count("}")
+            and _balanced(raw)
         )
         names, near = meanings.of(one)
         problem = NumberLoose(
             span, _shown(one.quantity.text), tuple(names), near, raw if fit else "", end, latex
         )
         findings.add(one.question, [problem])
+
+
+def _with_command(text: str, stretch: tuple[int, int, bool]) -> tuple[int, int, bool]:
+    """A stretch of LaTeX with the command whose arguments it is, `\\SI{2}{kg}`."""
+    start, end, whole = stretch
+    command = _UNITS.search(text, max(0, start - _FARTHEST), start)
+    if command is None or text[end : end + 1] != "}" or "}{" not in text[start:end]:
+        return stretch
+    return command.start(), end + 1, whole
+
+
+def _balanced(raw: str) -> bool:
+    """Whether the braces of a text answer one another."""
+    depth = 0
+    for sign in raw:
+        depth += (sign == "{") - (sign == "}")
+        if depth < 0:
+            return False
+    return depth == 0
 
 
 def _shown(text: str) -> str:

@@ -115,15 +115,18 @@ class Page:
         """The table of marks by topic and level, below the text that stands in its place."""
         if self.edition not in part.editions:
             return []
+        return [*self.blocks(part.element.content, question), *self.grid_alone()]
+
+    def grid_alone(self) -> list[Block]:
+        """The table of marks by topic and level; nothing where no question has marks."""
         # Here: few papers show their grid.
         from ..document import weigh
         from .grid_table import grid_table
 
         grid = weigh(self.worked.tree, self.worked.marks, self.worked.settings.grid)
-        above = self.blocks(part.element.content, question)
         if grid is None:
-            return above
-        return [*above, *grid_table(grid, self.words, self.worked.settings.numbers, self.layout)]
+            return []
+        return grid_table(grid, self.words, self.worked.settings.numbers, self.layout)
 
     def figure(self, part: BlockPart, statement: Drawing, ticks: int = 0) -> list[Block]:
         """What stands in the place of a figure."""

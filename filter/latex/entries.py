@@ -39,12 +39,14 @@ EntryKind = Literal[
     "question",
     "answer",
     "only",
+    "grid",
+    "section",
     "mark",
     "value",
     "define",
 ]
 #: What has an end of its own.
-OPENING: frozenset[str] = frozenset({"question", "answer", "only"})
+OPENING: frozenset[str] = frozenset({"question", "answer", "only", "grid"})
 #: What has a body.
 BODIES: frozenset[str] = frozenset({"given", "calculation", "options", "draw"})
 

@@ -12,6 +12,7 @@ from physcalc.problems import Problem, Span, Text
 
 from ..sources import Attributes, Source, read_source
 from ..sources.tex.arguments import argument as inside
+from ..sources.tex.options import typed_and_options
 from .entries import Entry
 from .problems import EntriesOld
 
@@ -19,15 +20,18 @@ from .problems import EntriesOld
 _COMMANDS = {
     "physvalue": "value", "physdefine": "define", "physmark": "mark", "physsetup": "setup",
     "physgiven": "given", "physcalculation": "calculation", "physoptions": "options", "physdraw": "draw",
-    "physquestion": "question", "physanswer": "answer", "physonly": "only",
+    "physquestion": "question", "physanswer": "answer", "physonly": "only", "physgrid": "grid",
+    "physsection": "section",
 }  # fmt: skip
 _COMMAND = re.compile(
-    r"\\(?:begin[ \t]*\{(phys(?:given|calculation|options|draw|question|answer|only))\}"
-    r"|(phys(?:value|define|mark|setup))(?![A-Za-z@]))"
+    r"\\(?:begin[ \t]*\{(phys(?:given|calculation|options|draw|question|answer|only|grid))\}"
+    r"|(phys(?:value|define|mark|setup|section))(?![A-Za-z@]))"
 )
 _COMMENT = re.compile(r"(?<!\\)((?:\\\\)*)%[^\n]*")
 #: How many commands before the line that TeX names are looked at: those of a footnote of several lines, and more.
 _MOST_BACK = 200
+#: No setting has others so deep in its braces.
+_DEEPEST_SETTING = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +83,12 @@ class Placed:
     name: Piece | None
     typed: Piece | None
     body: tuple[Text, ...]
+
+    @property
+    def typed_text(self) -> str | None:
+        """The typed text as TeX knows it, without the options behind that of a value; None where there is none."""
+        text = self.entry.typed
+        return text[: _behind(text)[0]] if text is not None and self.entry.kind == "value" else text
 
 
 @dataclass(slots=True)
@@ -166,10 +176,12 @@ class Files:
                 argument = _piece(source, found.argument, whole)
                 if entry.kind == "setup":
                     options = argument
-                elif entry.kind == "mark":
+                elif entry.kind in {"mark", "section"}:
                     typed = argument
                 else:
                     name = argument
+        if typed is not None and entry.kind == "value":
+            typed, options = _without_options(typed)
         return Placed(entry, whole, options, name, typed, self._body(source, entry))
 
     def _line_span(self, source: Source | None, entry: Entry) -> Span:
@@ -224,6 +236,8 @@ def attributes_of(placed: Placed) -> Attributes:
     for key, value in pairs_of(placed.options):
         if key.value == "id":
             identifier = value
+        elif key.value == "title" and placed.entry.kind == "question":
+            pass  # TeX sets it, as it sets the text.
         else:
             pairs.append((key, value))
     return Attributes(identifier, (), tuple(pairs), placed.span, 0)
@@ -244,12 +258,44 @@ def pairs_of(options: Piece) -> Iterator[tuple[Text, Text]]:
         start = end + 1
 
 
+def value_of(options: Piece, key: Text, value: Text, depth: int = 0) -> Iterator[tuple[str, Text, Text]]:
+    """A setting with the settings in its braces, `topics={forces=60}`: the path of each, its name and its value.
+
+    Args:
+        options: the text that they stand in.
+        key, value: the setting.
+        depth: in how many others it stands.
+    """
+    if value.value.endswith("\\%"):
+        value = Text(value.value[:-2] + "%", value.span)
+    yield key.value, key, value
+    start = options.value.find("{" + value.value + "}") + 1
+    if "=" in value.value and start and depth < _DEEPEST_SETTING:
+        inner = replace(options, value=value.value, start=options.start + start)
+        for name, below in pairs_of(inner):
+            for path, *rest in value_of(inner, name, below, depth + 1):
+                yield f"{key.value}.{path}", rest[0], rest[1]
+
+
 def _commas(text: str) -> Iterator[int]:
     depth = 0
     for at, sign in enumerate(text):
         depth += (sign == "{") - (sign == "}")
         if sign == "," and depth == 0:
             yield at
+
+
+def _behind(text: str) -> tuple[int, int]:
+    """Where the text of a typed value ends, and where the options behind it begin."""
+    (_, end), options = typed_and_options(text, (0, len(text)))
+    return end, options[0] if options is not None else len(text)
+
+
+def _without_options(typed: Piece) -> tuple[Piece, Piece]:
+    end, begin = _behind(typed.value)
+    return replace(typed, value=typed.value[:end]), replace(
+        typed, value=typed.value[begin:], start=typed.start + begin
+    )
 
 
 def _piece(source: Source, stretch: tuple[int, int], whole: Span) -> Piece:
@@ -260,8 +306,8 @@ def _texts(entry: Entry) -> tuple[str, ...]:
     match entry.kind:
         case "value" | "define":
             return (entry.typed or "", entry.name)
-        case "mark":
-            return ("", entry.typed or "")
+        case "mark" | "section":
+            return (entry.options, entry.typed or "")
         case "setup":
             return ("", entry.options)
         case _:

@@ -15,10 +15,10 @@ from ..document import read_markup
 from ..editions.text import inlines_of
 from ..sources import Attributes, FrontMatter, Kind, Mark, tex_text
 from .entries import OPENING, Entry, Run
-from .places import Files, Placed, attributes_of, pairs_of
+from .places import Files, Placed, attributes_of, pairs_of, value_of
 
 _BLOCKS: Mapping[str, Kind] = {"given": "given", "calculation": "calc", "options": "options", "draw": "draw"}
-_DIVS: Mapping[str, Kind] = {"question": "question", "answer": "answer", "only": "only"}
+_DIVS: Mapping[str, Kind] = {"question": "question", "answer": "answer", "only": "only", "grid": "grid"}
 #: What is markup of TeX in a typed text.
 MARKUP = re.compile(r"[\\$~{}^_&]|--|``|''")
 #: Between typed texts that pandoc reads in one run; no text of an author's.
@@ -68,11 +68,10 @@ def tree_of(run: Run, files: Files) -> TexTree:
         one = placed[event.number]
         if event.kind == "setup":
             for key, value in pairs_of(one.options):
-                values[key.value] = pf.MetaString(value.value)
-                places[f"physcalc.{key.value}"] = (key, value)
+                _set(values, places, list(value_of(one.options, key, value)))
             continue
         element = _element(one, typed.get(event.number, []), tree)
-        if isinstance(element, pf.Div | pf.CodeBlock):
+        if isinstance(element, pf.Div | pf.CodeBlock | pf.Header):
             stack[-1].append(element)
         else:
             stack[-1].append(pf.Para(element))
@@ -85,6 +84,25 @@ def tree_of(run: Run, files: Files) -> TexTree:
     document.metadata["physcalc"] = pf.MetaMap(**values)
     tree.document = document
     return tree
+
+
+def _set(
+    values: dict[str, pf.MetaValue],
+    places: dict[str, tuple[Text, Text]],
+    found: Sequence[tuple[str, Text, Text]],
+) -> None:
+    """A setting, with those in its braces; what holds others has no value of its own."""
+    made: dict[str, Any] = {}
+    paths = [path for path, _, _ in found]
+    for path, key, value in found:
+        places[f"physcalc.{path}"] = (key, value)
+        holds = any(other.startswith(path + ".") for other in paths)
+        made[path] = pf.MetaMap() if holds else pf.MetaString(value.value)
+        above, _, name = path.rpartition(".")
+        if above:
+            made[above][name] = made[path]
+        else:
+            values[name] = made[path]
 
 
 def _element(one: Placed, typed: list[Any], tree: TexTree) -> Any:
@@ -101,10 +119,13 @@ def _element(one: Placed, typed: list[Any], tree: TexTree) -> Any:
             kind, lines = _BLOCKS[entry.kind], one.body
             text = "\n".join(line.value for line in lines)
             element = pf.CodeBlock(text, classes=[kind])
-        case "question" | "answer" | "only":
+        case "question" | "answer" | "only" | "grid":
             kind = _DIVS[entry.kind]
             element = pf.Div(classes=[kind])
             place = one.span if not entry.options else one.options.part(0, len(one.options.value)).span
+        case "section":
+            kind, place = "heading", one.typed.text().span if one.typed else place
+            element = pf.Header(*typed, level=1)
         case "mark":
             kind, place = "mark", one.typed.text().span if one.typed else place
             element = pf.Span(*typed, classes=["mark"])
@@ -121,7 +142,8 @@ def _element(one: Placed, typed: list[Any], tree: TexTree) -> Any:
             else:
                 kind = "span-value" if entry.kind == "value" else "define"
                 element = pf.Span(*typed, classes=["value" if entry.kind == "value" else "define"])
-                attributes = Attributes(None, (), ((Text("of", name.span), name),), one.span, 0)
+                pairs = ((Text("of", name.span), name), *attributes.pairs)
+                attributes = Attributes(attributes.identifier, (), pairs, one.span, 0)
                 text, place = one.typed.value, one.typed.text().span
     element.identifier = attributes.identifier.value if attributes.identifier is not None else ""
     element.attributes = {key.value: value.value for key, value in attributes.pairs}
@@ -142,7 +164,7 @@ def _typed_inlines(entries: Sequence[Placed]) -> dict[int, list[Any]]:
     found: dict[int, list[Any]] = {}
     marked: list[tuple[int, str]] = []
     for one in entries:
-        text = one.entry.typed
+        text = one.typed_text
         if text is None:
             continue
         found[one.entry.number] = inlines_of(text)

@@ -17,11 +17,13 @@ from ..document import (
     Edition,
     Engine,
     Findings,
+    GridPart,
     OnlyPart,
     Part,
     Question,
     ValuePart,
     Worked,
+    sections_of,
 )
 from ..editions.escape import latex
 from ..editions.frames import framed
@@ -176,6 +178,7 @@ class _Maker:
                 self.part(part, question)
         for part in root.walk():
             self.frame(part)
+        self.sections()
         self.grand_total()
         return self.shown
 
@@ -183,7 +186,7 @@ class _Maker:
         return self.entries[id(part.element)].entry.number
 
     def typed(self, part: Part) -> str:
-        return self.entries[id(part.element)].entry.typed or ""
+        return self.entries[id(part.element)].typed_text or ""
 
     def of(self, part: Part) -> Shown:
         return self.shown[self.number(part)]
@@ -240,6 +243,8 @@ class _Maker:
                     page.definition_inlines(part) if part.typed is None or page.edition == "memo" else []
                 )
                 self.of(part).body = [pf.Plain(*inlines)] if inlines else []
+            case GridPart() if page.edition in part.editions:
+                self.of(part).body = page.grid_alone()
             case AnswerPart() if page.edition in part.editions:
                 marks = self.worked.marks.of.get(part.key, 0)
                 if page.edition == "memo" and marks and not part.ticks:
@@ -249,6 +254,16 @@ class _Maker:
                     self.of(part).before = page.layout.heading_word(page.words["answer"])
             case _:
                 pass
+
+    def sections(self) -> None:
+        """The sum of each section's marks, below its last question."""
+        if self.page.edition == "guide":
+            return
+        for section in sections_of(self.worked.tree, self.worked.marks):
+            if section.told and section.questions:
+                unit = self.page.words["mark"] if section.marks == 1 else self.page.words["marks"]
+                text = f"{section.title}: {section.marks}\u00a0{unit}"
+                self.of(section.questions[-1]).total += self.page.layout.total_line(text)
 
     def grand_total(self) -> None:
         total = self.worked.marks.total

@@ -1,4 +1,4 @@
-"""Reading of a paper or memo that was written by hand, in ordinary Markdown.
+"""Reading of a paper or memo that was written by hand, in ordinary Markdown or LaTeX.
 
 Read are headings and lines that begin with "Question 1" or "1.1", marks in brackets at the ends of lines, and the
 numbers between.
@@ -13,7 +13,16 @@ from dataclasses import replace
 
 from physcalc.exact.number import DecimalSign
 
-from ..sources import Source, dark_stretches, find_numbers, find_quantities, flatten
+from ..sources import (
+    Source,
+    Woven,
+    dark_stretches,
+    find_numbers,
+    find_quantities,
+    flatten,
+    flatten_tex,
+    plain_lines,
+)
 from .side import Asked, Mark, Side, Value
 
 #: What may stand before a question's number: the signs of headings, quotations, lists, cells and emphasis.
@@ -35,7 +44,7 @@ def read_by_hand(source: Source, decimal: DecimalSign, words: Collection[str], p
     """The questions of a file.
 
     Args:
-        source: the file.
+        source: the file; one in LaTeX with the files that it reads.
         decimal: its decimal sign.
         words: the words that stand before a question's number, in small letters.
         paper: whether it is the paper, whose numbers with units are data.
@@ -52,7 +61,9 @@ class _Reader:
         self.word = re.compile(
             rf"(?:{listed})[ \t]+(?P<number>[0-9]{{1,2}}(?:\.[0-9]{{1,2}}){{0,2}})\b", re.IGNORECASE
         )
-        self.flat = flatten(source)
+        self.flat = flatten_tex(source) if isinstance(source, Woven) else flatten(source)
+        #: The lines of LaTeX with the signs that Markdown has; none for Markdown.
+        self.lines = plain_lines(source) if isinstance(source, Woven) else []
         self.units = {
             self.flat.starts[found.start]: found for found in find_quantities(self.flat.text, decimal)
         }
@@ -63,7 +74,7 @@ class _Reader:
         marks: list[tuple[int, Mark]] = []
         dark = self._dark()
         for line, start in enumerate(self.source.starts):
-            text = self.source.line_text(line)
+            text = self._line(line)
             if line in dark or not text.strip():
                 continue
             if (found := self._number(text, start)) is not None:
@@ -91,9 +102,14 @@ class _Reader:
                 asked[number] = replace(asked[number], marks=mark)
         return Side(self.source.name, asked, tuple(twice), not self.paper)
 
+    def _line(self, line: int) -> str:
+        return self.lines[line] if self.lines else self.source.line_text(line)
+
     def _dark(self) -> set[int]:
         """The numbers of lines that are no running text."""
         found: set[int] = set()
+        if self.lines:
+            return found
         for start, end in dark_stretches(self.source):
             found.update(range(self.source.line_at(start), self.source.line_at(max(start, end - 1)) + 1))
         return found
@@ -126,7 +142,7 @@ class _Reader:
         return Mark(int(typed), span, found["round"] is None)
 
     def _asked(self, number: str, start: int, behind: int, end: int) -> Asked:
-        line = self.source.line_text(self.source.line_at(start))
+        line = self._line(self.source.line_at(start))
         rest = line[behind - start :]
         letter = _LETTER.match(rest)
         values: list[Value] = []

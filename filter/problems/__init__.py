@@ -46,6 +46,7 @@ from .questions import (
     TicksUnequal,
     TotalUnequal,
 )
+from .source_kinds import TEX_ENDINGS, in_latex
 from .text import (
     AnswerPrinted,
     DefinitionIncomplete,
@@ -67,6 +68,7 @@ from .weights import (
 if TYPE_CHECKING:
     from .tex import (
         TexArgumentOpen,
+        TexCommentInBody,
         TexEnvironmentOpen,
         TexEnvironmentUnopened,
         TexInputUnreadable,
@@ -90,6 +92,7 @@ if TYPE_CHECKING:
 _LATER = {
     "tex": (
         "TexArgumentOpen",
+        "TexCommentInBody",
         "TexEnvironmentOpen",
         "TexEnvironmentUnopened",
         "TexInputUnreadable",
@@ -112,6 +115,7 @@ _LATER = {
 _MODULES = {name: module for module, names in _LATER.items() for name in names}
 
 __all__ = [
+    "TEX_ENDINGS",
     "AnswerPrinted",
     "AttributeMissing",
     "AttributeUnknown",
@@ -164,6 +168,7 @@ __all__ = [
     "TakenUnknown",
     "TakenUnreadable",
     "TexArgumentOpen",
+    "TexCommentInBody",
     "TexEnvironmentOpen",
     "TexEnvironmentUnopened",
     "TexInputUnreadable",
@@ -177,6 +182,7 @@ __all__ = [
     "TraceSeveral",
     "TraceUnknown",
     "ValueMisplaced",
+    "in_latex",
     "value_span",
 ]
 

@@ -8,6 +8,8 @@ from typing import ClassVar
 from physcalc.limits import allow
 from physcalc.problems import Level, Problem, Span
 
+from .source_kinds import in_latex
+
 
 @dataclass(eq=False)
 class DocumentUnreadable(Problem):
@@ -15,18 +17,20 @@ class DocumentUnreadable(Problem):
 
     Attributes:
         reason: what pandoc says about it.
+        how: how to mend it; empty where that is not known.
     """
 
     slug: ClassVar[str] = "document-unreadable"
     level: ClassVar[Level] = "unreadable"
 
     reason: str
+    how: str = ""
 
     def sentence(self) -> str:
         return f"the document cannot be read: {self.reason}"
 
     def mend(self) -> str:
-        return "see whether pandoc alone reads it"
+        return self.how or "see whether pandoc alone reads it"
 
 
 @dataclass(eq=False)
@@ -118,6 +122,8 @@ class AttributeUnknown(Problem):
         return f'{self.element} has no attribute "{self.key}"'
 
     def mend(self) -> str:
+        if " " in self.key and in_latex(self.span):
+            return "a value that holds commas stands in braces: axis={up is positive, down is negative}"
         if self.nearest is None:
             return "take it out, or begin its name with data- if another program needs it"
         return f'if it is what was meant, write "{self.nearest}"'
@@ -148,6 +154,8 @@ class AttributeMissing(Problem):
         return f'{self.element} needs the attribute "{self.key}"'
 
     def mend(self) -> str:
+        if self.key == "in" and in_latex(self.span):
+            return "write it as in \\begin{physonly}[in=memo guide]"
         return f"write it as in {self.example}"
 
 

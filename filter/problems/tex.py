@@ -145,6 +145,30 @@ class TexInputUnreadable(Problem):
 
 
 @dataclass(eq=False)
+class TexCommentInBody(Problem):
+    r"""A percent sign is meant to begin a comment where it begins none.
+
+    What stands in `physgiven`, `physcalculation`, `physoptions` and `physdraw` is no TeX. There a line that begins with
+    `#` is a comment.
+
+    Attributes:
+        name: the environment.
+    """
+
+    slug: ClassVar[str] = "tex-comment-in-body"
+    wrong: ClassVar[str] = "\\begin{physgiven}\n% the lift\nm: 640 kg\n\\end{physgiven}"
+    right: ClassVar[str] = "\\begin{physgiven}\n# the lift\nm: 640 kg\n\\end{physgiven}"
+
+    name: str
+
+    def sentence(self) -> str:
+        return f'a percent sign begins no comment in "{self.name}"'
+
+    def mend(self) -> str:
+        return "give the comment a line of its own that begins with #"
+
+
+@dataclass(eq=False)
 class TexPictureMissing(Problem):
     r"""A picture that a LaTeX document shows is not there.
 

@@ -7,6 +7,8 @@ from typing import ClassVar
 
 from physcalc.problems import Problem
 
+from .source_kinds import in_latex
+
 
 @dataclass(eq=False)
 class NumberLoose(Problem):
@@ -120,7 +122,8 @@ class AnswerPrinted(Problem):
         return f"{self.name} is a result ({self.where}): here the paper would print an answer"
 
     def mend(self) -> str:
-        return 'take it out, put it into a div {.only in="memo guide"}, or state it with the key "show"'
+        place = "\\begin{physonly}[in=memo guide]" if in_latex(self.span) else 'a div {.only in="memo guide"}'
+        return f'take it out, put it into {place}, or state it with the key "show"'
 
 
 @dataclass(eq=False)

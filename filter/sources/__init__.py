@@ -11,11 +11,12 @@ over typed ones without touching another byte. What a value means is not known h
 from importlib import import_module
 from typing import TYPE_CHECKING
 
+from ..problems import TEX_ENDINGS
 from .attributes import Attributes, read_attributes
 from .front_matter import FrontMatter, front_matter
 from .marks import KINDS, Kind, Mark, attribute_text, kind_of
 from .mathematics import MATHS
-from .source import LARGEST_FILE, TEX_ENDINGS, Edit, Source, is_tex, read_source, splice
+from .source import LARGEST_FILE, Edit, Source, is_tex, read_source, splice
 from .tex_text import script, tex_text, upright_text
 
 if TYPE_CHECKING:
@@ -24,7 +25,18 @@ if TYPE_CHECKING:
     from .quantities import GAP, Quantity, find_numbers, find_quantities
     from .scan import scan_markdown
     from .shadows import dark_stretches
-    from .tex import Item, Look, TexScan, Woven, flatten_tex, look_at, scan_tex, tex_settings, weave
+    from .tex import (
+        Item,
+        Look,
+        TexScan,
+        Woven,
+        flatten_tex,
+        look_at,
+        plain_lines,
+        scan_tex,
+        tex_settings,
+        weave,
+    )
     from .typed import MARKUP, direction_words, typed_stretch, with_number
 
 #: What a run of the filter, which has no raw text, does without, by the module that has it.
@@ -42,6 +54,7 @@ _LATER = {
         "Woven",
         "flatten_tex",
         "look_at",
+        "plain_lines",
         "scan_tex",
         "tex_settings",
         "weave",
@@ -81,6 +94,7 @@ __all__ = [
     "kind_of",
     "look_at",
     "match",
+    "plain_lines",
     "read_attributes",
     "read_source",
     "scan_markdown",

@@ -23,6 +23,7 @@ Kind = Literal[
     "answer",
     "only",
     "grid",
+    "heading",
 ]
 KINDS: tuple[Kind, ...] = get_args(Kind)
 

@@ -10,16 +10,13 @@ from pathlib import Path
 from physcalc.limits import LIMITS, limit
 from physcalc.problems import Span, Text, nearest
 
-from ..problems import FileEmpty, FileMissing, FileNotUtf8, FileTooLarge
+from ..problems import TEX_ENDINGS, FileEmpty, FileMissing, FileNotUtf8, FileTooLarge
 
 #: The largest file that is read, in bytes: a thick book of text has no more.
 LARGEST_FILE = LIMITS["file-size"].usual
 
 #: Of a folder with more documents no nearest name is looked for.
 _MOST_NAMES = 500
-
-#: Endings by which a document is known to be LaTeX.
-TEX_ENDINGS = (".tex", ".ltx", ".latex")
 
 _BOM = b"\xef\xbb\xbf"
 

@@ -30,7 +30,8 @@ SAMPLES: dict[str, tuple[str, ...]] = {
     "a formula holds no backslash": (r"F = \frac{a}{b}", r"v = \sqrt{2 g h}"),
     "a comma can not stand here": ("F = m, a", "F = m a; v = a t"),
     "a formula can not begin with this sign": ("* F = m a", "/ F = m a"),
-    "there is a character here that no formula holds": ("F = m $ a", "F = m & a", 'F = "m a"'),
+    "a formula holds no dollar sign": ("F = m $ a",),
+    "there is a character here that no formula holds": ("F = m & a", 'F = "m a"'),
 }
 
 
@@ -106,6 +107,11 @@ def explain_syntax(value: str, place: int, ended: bool, expected: set[str], star
         return "braces stand only in a subscript", "write round brackets: x^(1/2)"
     if here == "\\":
         return "a formula holds no backslash", "write it plainly: (a + b) / c, sqrt(x), θ or theta"
+    if here == "$":
+        return (
+            "a formula holds no dollar sign",
+            "write it plainly, without mathematics of TeX: 14 kg, v_i, 10^-6",
+        )
     return (
         "there is a character here that no formula holds"
         if here and not here.isalnum() and here not in "()[]|.'"

@@ -183,11 +183,7 @@ class ReferenceUnknown(Problem):
         if self.name:
             return f"it finds {', '.join(self.known) or 'nothing'}"
         close = nearest(self.target, self.known)
-        return (
-            f"is {close} meant?"
-            if close
-            else "give the question that finds it an id: {.question #" + self.target + "}"
-        )
+        return f"is {close} meant?" if close else f'give the question that finds it the id "{self.target}"'
 
 
 @dataclass(eq=False)

@@ -292,6 +292,8 @@ class _Reader:
         if here in "/∕⁄·⋅∙.*×^":
             self.stop(start, start + 1, "stands where a unit's symbol should be")
         advice = "multiply units with a dot or a space" if here in "-−–" else ""
+        if here in "~\\":
+            advice = "write a blank in its place"
         self.stop(start, start + 1, "has no place in a unit", advice)
 
 

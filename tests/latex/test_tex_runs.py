@@ -343,3 +343,69 @@ def test_a_figure_is_drawn_in_the_memo_and_left_to_draw_in_the_paper(engine: str
     built(tmp_path, engine, "paper", "figure")
     assert "weight" not in text_of(tmp_path / "figure.pdf")
     assert "tikzpicture" not in (tmp_path / "figure.physout").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("engine", ENGINES)
+def test_sections_titles_the_grid_and_parts_of_values_say_what_they_say_without_tex(
+    engine: str, tmp_path: Path
+) -> None:
+    lay_out(tmp_path)
+    for edition in ("paper", "memo"):
+        log = built(tmp_path, engine, edition, "sections")
+        assert "Package physcalc Warning" not in log
+        text = text_of(tmp_path / "sections.pdf")
+        pdf = tmp_path / "alone.pdf"
+        assert main(["build", str(tmp_path / "sections.tex"), "-o", str(pdf), "--edition", edition]) == 0
+        alone = text_of(pdf)
+        words = squeezed(text)
+        assert "part=" not in words
+        said = [
+            "SectionA:2marks",
+            "SectionB:longquestions:4marks",
+            "Question2:Acrate,full,of25kg",
+            "Itsweight",
+        ]
+        said += (
+            ["Level1", "forces", "60%", "40%"]
+            if edition == "memo"
+            else ["25kilograms", "0,025intonnes", "inN."]
+        )
+        for one in said:
+            assert one in words, one
+            assert one in squeezed(alone), one
+        assert ("Level1" in words) == (edition == "memo")
+        assert figures(text) == figures(alone)
+
+
+def test_a_wrong_sum_of_a_section_or_part_of_a_value_is_told_at_its_place(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    lay_out(tmp_path)
+    path = tmp_path / "sections.tex"
+    text = path.read_text(encoding="utf-8")
+    for right, wrong in (
+        ("marks=4]{Section", "marks=5]{Section"),
+        ("[25, part", "[26, part"),
+        ("in=kN", "in=kW"),
+        ("{1=20,", "{3=20,"),
+        ("physsection[marks=2", "physsection[mark=2"),
+    ):
+        assert text.count(right) == 1
+        text = text.replace(right, wrong)
+    path.write_text(text, encoding="utf-8")
+    run_tex(tmp_path, "pdflatex", "memo", "sections")
+    capsys.readouterr()
+    assert main(["latex", str(tmp_path / "sections")]) == 1
+    there = capsys.readouterr().out
+    assert main(["check", str(path)]) == 1
+    # Both readers tell the same.
+    places = [
+        [" ".join(line.split()[:2]) for line in said.splitlines() if line.startswith(str(tmp_path))]
+        for said in (there, capsys.readouterr().out)
+    ]
+    assert places[0] == places[1]
+    lines = [place.removeprefix(str(path) + ":") for place in places[0]]
+    assert [line.split(":")[0] + line.split(":")[2] for line in lines] == [
+        "8 grid-off-target", "8 grid-off-target", "8 grid-target-unused", "12 attribute-unknown", "24 section-unequal",
+        "26 datum-disagrees", "39 unit-dimension-wrong",
+    ]  # fmt: skip

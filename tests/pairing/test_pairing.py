@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from physcalc_filter import pipeline
 from physcalc_filter.document import QUESTION_WORDS
 from physcalc_filter.pairing import Side, read_by_hand
-from physcalc_filter.sources import Source
+from physcalc_filter.sources import Source, weave
 
 
 def read(text: str, *, paper: bool = True) -> Side:
@@ -196,3 +198,40 @@ def test_two_languages_with_blocks_are_compared() -> None:
     other = BLOCKS.replace("a: 0.75", "a: 0.57")
     assert {slug for slug, *_ in differences(BLOCKS, other)} == {"pair-value-differs", "pair-answer-differs"}
     assert differences(BLOCKS, BLOCKS) == []
+
+
+def read_tex(text: str, paper: bool = True) -> Side:
+    return read_by_hand(weave(Source("a.tex", text), Path())[0], ",", QUESTION_WORDS, paper)
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("\\section*{Question 1}\nText.\n\n1.1 Name it. \\hfill (2)\n", {"1": None, "1.1": 2}),
+        ("\\section{Question 1 \\hfill [6]}\n\\textbf{1.1} Name it.\\hfill(2) \\\\\n", {"1": 6, "1.1": 2}),
+        (
+            "\\textbf{Question 2}\n\\begin{enumerate}\n\\item[2.1] Name it. \\dotfill{} (3)\n"
+            "\\item[\\textbf{2.2}] Why? % (9)\n\\end{enumerate}\n",
+            {"2": None, "2.1": 3, "2.2": None},
+        ),
+        ("{\\bfseries Question 3} (4)\n\\hspace{1cm} 3.1~~Name it. (4)\\par\n", {"3": 4, "3.1": 4}),
+        (
+            "% Question 9\n\\begin{document}\n\\begin{verbatim}\nQuestion 8\n\\end{verbatim}\n"
+            "Question 1\n\\end{document}\nQuestion 2\n",
+            {"1": None},
+        ),
+    ],
+)
+def test_questions_of_latex_by_hand(text: str, found: dict[str, int | None]) -> None:
+    asked = read_tex(text).questions
+    assert {number: one.marks.count if one.marks else None for number, one in asked.items()} == found
+    for number, one in asked.items():
+        line = text.splitlines()[one.span.line - 1]
+        assert number.split(".")[0] in line
+
+
+def test_values_of_latex_by_hand_have_their_places() -> None:
+    text = "\\section*{Question 1}\nA crate of 12~kg and $0{,}75\\,\\mathrm{m\\cdot s^{-2}}$, \\emph{not} 5,0\\,N.\n"
+    (one,) = read_tex(text).questions.values()
+    line = text.splitlines()[1]
+    assert [line[value.span.column - 1 :][:2] for value in one.data] == ["12", "$0", "5,"]

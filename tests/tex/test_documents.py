@@ -294,6 +294,42 @@ def _all(document: object) -> list:  # type: ignore[type-arg]
     return list(in_order(document))
 
 
+def test_a_title_may_hold_a_value(told: Check) -> None:
+    body = GIVEN + (
+        "\\begin{physquestion}[marks=1, title={A crate, full, of \\physvalue[3 kg]{m}}, id=crate]\nText.\n"
+        "\\end{physquestion}\n\\begin{physquestion}[id=one, title=Of \\physvalue{n}]\nText.\n\\end{physquestion}\n"
+    )
+    lines = body.splitlines()
+    wrong, unknown = lines[3].index("3 kg") + 1, lines[6].index("{n}") + 2
+    assert told(body) == [
+        ("main.tex", "datum-disagrees", 4, wrong),
+        ("main.tex", "name-without-value", 7, unknown),
+    ]
+
+
+def test_sections_say_their_marks(told: Check) -> None:
+    one = "\\begin{physquestion}[marks=2, title=One]\nText.\n\\end{physquestion}\n"
+    body = f"\\physsection[marks=2]{{Section A}}\n{one}\\physsection[marks=3]{{Section $B_1$}}\n{one}"
+    assert told(body) == [("main.tex", "section-unequal", 5, 20)]
+    assert told("\\physsection[mark=2]{Section A}\n" + one) == [("main.tex", "attribute-unknown", 1, 14)]
+    assert told("\\physsection{A\n\nText.") == [("main.tex", "tex-argument-open", 1, 1)]
+    assert told("\\newcommand{\\part}[1]{\\physsection{#1}}\n\\part{A}\n" + one) == []
+
+
+def test_the_grid_has_its_place_and_its_targets(tmp_path: Path) -> None:
+    body = (
+        "\\physsetup{grid={topics={forces=60\\%, energy=40}}}\n\\begin{physquestion}[marks=2, topic=forces]\nText.\n"
+        "\\end{physquestion}\n\\begin{physgrid}[in=paper]\nThe marks:\n\\end{physgrid}\n"
+    )
+    source = Source(str(tmp_path / "main.tex"), HEAD + body + TAIL)
+    document, report = pipeline.build(source, "paper", "html", draft=True)
+    assert document is not None
+    assert [problem.slug for problem in report.problems] == ["grid-target-unused"]
+    assert report.problems[0].span.column == body.index("energy") + 1
+    shown = [type(one).__name__ for one in document.content]
+    assert shown[shown.index("Table") - 1] == "Para"
+
+
 # Whatever stands in a document.
 
 

@@ -25,6 +25,7 @@ _SKIPPED = re.compile(
     r"\[INFO\]\s+Skipped\s+'(?P<text>\\.*?)'\s+at\s+(?:[^\s']+\s+)?line\s+(?P<line>\d+)\s+column\s+(?P<column>\d+)",
     re.DOTALL,
 )
+_DOCUMENT = re.compile(r"(?m)^[^%\n]*(\\documentclass)(?![A-Za-z])")
 _EDGE = re.compile(r"\\(?:begin|end)\s*\{[^{}]*\}\s*(?:\[[^\]]*\]\s*)*")
 _WORDS = re.compile(r"[{\s].*[^\W\d_]{2}", re.DOTALL)
 #: Commands whose arguments are no text.
@@ -83,6 +84,11 @@ def read_tex(
         The tree (None where pandoc refuses the document), and what is wrong.
     """
     woven, problems = weave(source, folder, instead)
+    if (begin := _DOCUMENT.search(woven.text)) and "\\begin{document}" not in woven.text:
+        place = woven.span(*begin.span(1))
+        reason = "it has \\documentclass, and no \\begin{document} below it"
+        how = "write \\begin{document} below the preamble, and \\end{document} at the end"
+        return None, [*problems, DocumentUnreadable(place, reason, how)]
     scan = scan_tex(woven, (folder, *pictures))
     problems += scan.problems
     try:
@@ -150,15 +156,22 @@ def _placed(
     if sign is not None:
         at = scan.origin(sign)
         reason = f'no other sign answers this "{scan.text[sign]}" in its paragraph'
-        return DocumentUnreadable(scan.source.span(at, at + 1), reason)
+        how = "write it, or a backslash before this one where the sign itself is meant"
+        return DocumentUnreadable(scan.source.span(at, at + 1), reason, how)
     for opening in scan.unclosed:
         if scan.origin(start) <= opening[0] < scan.origin(end):
-            return DocumentUnreadable(scan.source.span(*opening), "this environment is never closed")
+            name = scan.source.text[slice(*opening)].partition("{")[2]
+            how = f"write \\end{{{name} behind it"
+            return DocumentUnreadable(scan.source.span(*opening), "this environment is never closed", how)
     found = _ERROR.search(problem.reason)
     if found is None:
         return problem
     given = scan.text[origin:]
     at = scan.origin(origin + _offset(_line_starts(given), len(given), int(found[1]), int(found[2])))
+    if "expecting \\end{document}" in found[3]:
+        return DocumentUnreadable(
+            scan.source.span(at, at + 1), "nothing ends it", "write \\end{document} at its end"
+        )
     reason = " ".join(scan.hide(found[3]).split())[:200] or "it is no LaTeX that is known here"
     return DocumentUnreadable(scan.source.span(at, at + 1), reason.rstrip(" ^"))
 

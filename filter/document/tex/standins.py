@@ -24,6 +24,7 @@ _WHAT = {
     "given": "a block of data", "calc": "a calculation", "options": "the options", "draw": "a figure",
     "code-value": "a value", "span-value": "a value", "define": "a definition", "mark": "a ticked phrase",
     "question": "a question", "answer": "a written answer", "only": "what stands in some editions",
+    "grid": "the grid of marks", "heading": "the heading of a section",
 }  # fmt: skip
 
 
@@ -43,7 +44,7 @@ class Standins:
         self.kept: list[pf.Element] = []
         self._seen: set[int] = set()
         # No more figures than a number can have: an author's macros may put together what looks like such a word.
-        self._word = re.compile(rf"{scan.stem}([0-9]{{1,9}})([bepvd])", re.IGNORECASE)
+        self._word = re.compile(rf"{scan.stem}([0-9]{{1,9}})([bepvdh])", re.IGNORECASE)
         self._math = re.compile(
             rf"{scan.stem}([0-9]{{1,9}})p|{scan.stem}([0-9]{{1,9}})b(.*?)(?:\{{\}})?{scan.stem}\2e", re.DOTALL
         )
@@ -51,6 +52,8 @@ class Standins:
     def put_in(self, document: pf.Doc) -> None:
         """Replaces every stand-in of a tree."""
         for element in list(in_order(document)):
+            if isinstance(element, pf.Header):
+                self._heading(element)
             for name in element._children:
                 held = getattr(element, name, None)
                 if name == "metadata" or not isinstance(held, pf.ListContainer):
@@ -151,6 +154,17 @@ class Standins:
             # An environment of another author's may be called "question", and is none of ours.
             one.classes = [name for name in one.classes if name not in _OURS]
         yield one
+
+    def _heading(self, heading: pf.Header) -> None:
+        """A heading of ours says what the section below it has for marks."""
+        for inline in heading.content:
+            found = self._word.search(inline.text) if isinstance(inline, pf.Str) else None
+            if found is None or found[2].lower() != "h":
+                continue
+            item = self._item(found[1], "heading")
+            if item is not None:
+                self._with(heading, item, int(found[1]))
+                return
 
     def _element(self, number: int, inner: list[pf.Element]) -> Iterator[pf.Element]:
         item = self.scan.items[number] if number < len(self.scan.items) else None

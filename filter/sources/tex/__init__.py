@@ -2,6 +2,7 @@
 
 from .flat import flatten_tex
 from .found import Item, TexScan
+from .plain import plain_lines
 from .scan import scan_tex, tex_settings
 from .whole import Look, look_at
 from .woven import Woven, weave
@@ -13,6 +14,7 @@ __all__ = [
     "Woven",
     "flatten_tex",
     "look_at",
+    "plain_lines",
     "scan_tex",
     "tex_settings",
     "weave",

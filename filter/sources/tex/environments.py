@@ -7,10 +7,16 @@ from dataclasses import dataclass, replace
 
 from physcalc.problems import Problem, Text
 
-from ...problems import TexArgumentOpen, TexEnvironmentOpen, TexEnvironmentUnopened, TexNameUnknown
+from ...problems import (
+    TexArgumentOpen,
+    TexCommentInBody,
+    TexEnvironmentOpen,
+    TexEnvironmentUnopened,
+    TexNameUnknown,
+)
 from ..attributes import Attributes
 from ..marks import Mark, attribute_text, joined
-from .arguments import argument, skip_blanks
+from .arguments import argument, skip_blanks, trimmed
 from .body import body_lines
 from .found import Item, TexScan
 from .names import BODIES, DIVS, defined_names
@@ -22,6 +28,11 @@ _ENDS_IN_WORD = re.compile(r"\\[A-Za-z@]+$")
 _LONGEST_COMMAND = 40
 #: Of more environments inside one another only the innermost are looked at.
 _DEEPEST = 100
+_COMMENT = re.compile(r"[ \t]*%")
+#: Behind a datum: a percent sign before words is no unit.
+_BEHIND = re.compile(r"[^\s%#]\s+%(?=\s*[A-Za-z][a-z]*(?:\s|$))")
+_OPTIONS = re.compile(r"\s*[a-z][a-z-]*\s*=")
+_SECTION = re.compile(r"\\(?:phys)?section(?![A-Za-z@])")
 _HEADINGS = ("section", "subsection", "subsubsection", "paragraph", "subparagraph")
 
 
@@ -47,9 +58,10 @@ class Environments:
         self.defined = defined_names(self.text)
         self.at = 0
         self.stack: list[Open] = []
-        # Closing braces that end a stretch of ours, the innermost last, with what stands before each.
-        self.braces: list[tuple[int, str]] = []
+        # Where a stretch of ours ends, the innermost last, with what stands in its place, and where the text goes on.
+        self.braces: list[tuple[int, str, int]] = []
         self.places: dict[str, tuple[Text, Text]] = {}
+        self.sectioned = _SECTION.search(self.text) is not None
         #: The offset at which the definition of the author's that was met last is over.
         self.defining = 0
 
@@ -58,10 +70,10 @@ class Environments:
     def copy(self, end: int) -> None:
         """Takes the source over up to an offset."""
         while self.braces and self.braces[-1][0] < end:
-            at, word = self.braces.pop()
+            at, word, onward = self.braces.pop()
             self.scan.put(self.text[self.at : at], self.at, copied=True)
             self.scan.put(word, at, copied=False)
-            self.at = at + 1
+            self.at = onward
         if end > self.at:
             self.scan.put(self.text[self.at : end], self.at, copied=True)
             self.at = end
@@ -97,13 +109,24 @@ class Environments:
                 typed = self.text[slice(*token.closing)]
                 name = typed[typed.index("{") + 1 : -1]
                 self.wrong(TexNameUnknown(self.source.span(*token.closing), name, token.meant))
-        lines = body_lines(self.source, *token.inner)
+        lines = tuple(self.without_comment(token, line) for line in body_lines(self.source, *token.inner))
         attributes = read_options(self.source, token.option, head)
         span = place if token.option is None else self.source.span(*token.option)
         mark = Mark(kind, joined(lines), span, *token.inner, attributes, lines)
         number = self.add(Item("block", mark), token.start)
         word = self.scan.word(number, "v")
         self.replace(token.start, token.end, f"\n\\begin{{verbatim}}\n{word}\n\\end{{verbatim}}\n")
+
+    def without_comment(self, token: Token, line: Text) -> Text:
+        """A line of a body without what is meant for a comment, as it is in TeX; that is told."""
+        found = _COMMENT.match(line.value) or (
+            _BEHIND.search(line.value) if token.meant == "physgiven" else None
+        )
+        if found is None:
+            return line
+        at = found.end() - 1
+        self.wrong(TexCommentInBody(line.at(at, len(line.value)), token.name))
+        return Text(line.value[:at].rstrip(), line.span)
 
     def misspelt(self, token: Token) -> None:
         if token.name != token.meant:
@@ -126,6 +149,8 @@ class Environments:
                 stop = len(self.text) if line_end < 0 else line_end
             else:
                 stop = option[1] + 1
+        elif self.text[at : at + 1] == "{" and (braced := self.options_in_braces(token, kind, at)):
+            option, stop = braced, braced[1] + 1
         whole = (token.start, stop)
         attributes = read_options(self.source, option, whole)
         title = attributes.get("title") if kind == "question" else None
@@ -138,12 +163,32 @@ class Environments:
         number = self.add(Item("div", mark, title is not None and bool(title.value)), token.start)
         piece = f"\\begin{{{self.scan.word(number, 'd')}}}"
         if title is not None and title.value:
-            depth = sum(one.ours == "physquestion" for one in self.stack[-_DEEPEST:])
-            piece += f"\n\\{_HEADINGS[min(depth, 4)]}*{{{title.value}}}\n"
-        elif self.text[skip_blanks(self.text, stop) :][:1] in ("[", "{", "*"):
-            piece += "\n\n"  # Pandoc would take what follows for options of the environment.
-        self.replace(token.start, stop, piece)
+            # Below the headings of sections: one of their level would end them.
+            depth = sum(one.ours == "physquestion" for one in self.stack[-_DEEPEST:]) + self.sectioned
+            begin, end = self.title(title)
+            # Its text is read on, as it may hold values.
+            self.replace(token.start, begin, f"{piece}\n\\{_HEADINGS[min(depth, 4)]}*{{")
+            self.braces.append((end, "}\n", stop))
+        else:
+            if self.text[skip_blanks(self.text, stop) :][:1] in ("[", "{", "*"):
+                piece += "\n\n"  # Pandoc would take what follows for options of the environment.
+            self.replace(token.start, stop, piece)
         self.stack.append(Open(token.name, token.meant, token.start, token.end, number))
+
+    def options_in_braces(self, token: Token, kind: str, at: int) -> tuple[int, int] | None:
+        """The options of an environment where braces stand around them, which is told; None where those are text."""
+        inner = argument(self.text, at, "{}")
+        if inner is None or not _OPTIONS.match(self.text, *inner):
+            return None
+        example = f"\\begin{{{token.meant}}}[{self.text[slice(*inner)][:_LONGEST_COMMAND]}]"
+        self.wrong(TexArgumentOpen(self.source.span(token.start, at + 1), token.name, "[", example))
+        return inner
+
+    def title(self, title: Text) -> tuple[int, int]:
+        """The stretch of the text of a title, without the braces around it."""
+        begin = self.source.offset(title.span)
+        inner = argument(self.text, begin - 1, "{}") if self.text[begin - 1] == "{" else None
+        return trimmed(self.text, inner) if inner is not None else (begin, begin + len(title.value))
 
     def end(self, token: Token) -> None:
         ours = token.meant in DIVS

@@ -13,8 +13,9 @@ from ..front_matter import FrontMatter
 from ..marks import Mark
 from .woven import Woven
 
-#: What a stand-in is: a block on its own, a point in a line, both ends of a stretch, an environment.
-Sort = Literal["block", "point", "stretch", "div"]
+#: What a stand-in is: a block on its own, a point in a line, both ends of a stretch, an environment, the end of a
+#: heading.
+Sort = Literal["block", "point", "stretch", "div", "heading"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,10 +83,10 @@ class TexScan:
         start, begin, copied = self._starts[index]
         return min(len(self.source.text), begin + offset - start) if copied else begin
 
-    def word(self, number: int, end: Literal["b", "e", "p", "v", "d"]) -> str:
-        """The word of a stand-in: beginning or end of a stretch, point, block, environment."""
+    def word(self, number: int, end: Literal["b", "e", "p", "v", "d", "h"]) -> str:
+        """The word of a stand-in: beginning or end of a stretch, point, block, environment, heading."""
         return f"{self.stem}{number}{end}"
 
     def hide(self, text: str) -> str:
         """A piece of the text for pandoc as an author may read it."""
-        return re.sub(rf"\{{?{self.stem}\d+[bepvd]\}}?", "…", text, flags=re.IGNORECASE)
+        return re.sub(rf"\{{?{self.stem}\d+[bepvdh]\}}?", "…", text, flags=re.IGNORECASE)

@@ -15,9 +15,14 @@ BODIES: Mapping[str, Kind] = {
     "physdraw": "draw",
 }
 #: Environments that hold text, with the class of the div that each is.
-DIVS: Mapping[str, Kind] = {"physquestion": "question", "physanswer": "answer", "physonly": "only"}
+DIVS: Mapping[str, Kind] = {
+    "physquestion": "question",
+    "physanswer": "answer",
+    "physonly": "only",
+    "physgrid": "grid",
+}
 ENVIRONMENTS: tuple[str, ...] = (*BODIES, *DIVS)
-COMMANDS: tuple[str, ...] = ("physvalue", "physdefine", "physmark", "physsetup")
+COMMANDS: tuple[str, ...] = ("physvalue", "physdefine", "physmark", "physsetup", "physsection")
 #: How close to a command of ours a name is that was meant for it.
 _CLOSE = 0.8
 #: Commands of the package that mean nothing here.

@@ -9,10 +9,13 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from pathlib import Path
+from typing import Literal
 
-from physcalc.problems import Span, Text
+from physcalc.problems import Span, Text, nearest
 
 from ...problems import (
+    AttributeUnknown,
+    AttributeUnreadable,
     TexArgumentOpen,
     TexMacroArgument,
     TexNameUnknown,
@@ -32,13 +35,20 @@ from .pictures import Pictures
 from .tokens import Token, tokens
 from .woven import Part, Woven
 
+_VALUE = re.compile(r"\$?[-+\u2212]?[0-9]")
+_LONGEST_SHOWN = 40
 _PARAMETER = re.compile(r"(?<!\\)#")
 _ENDS_IN_WORD = re.compile(r"\\[A-Za-z@]+$")
+#: Options of the package, and what that one may be that means something to TeX alone.
+_PACKAGE_OPTIONS, _TEXT_SHOWN = ("edition", "text"), ("shown", "hidden")
+#: No setting has pairs so deep in one another.
+_DEEPEST_SETTING = 4
 _EXAMPLES = {
     "physvalue": "\\physvalue{m}, or \\physvalue[640 kg]{m}",
     "physdefine": "\\physdefine{Newton's second law}",
     "physmark": "\\physmark{a phrase}",
     "physsetup": "\\physsetup{sheet=school, total=50}",
+    "physsection": "\\physsection[marks=20]{Section A}",
 }
 
 
@@ -107,7 +117,11 @@ class _Scanner(Environments):
             self.defining = max(self.defining, _definition_end(self.text, token.end))
         elif token.name in COMMANDS and token.name not in self.defined:
             self.ours(token)
-        elif token.name.startswith("phys") and token.name not in self.defined and not is_quiet(token.name):
+        elif (
+            token.name.lower().startswith("phys")
+            and token.name not in self.defined
+            and not is_quiet(token.name)
+        ):
             meant = nearly_command(token.name)
             if meant:
                 place = self.source.span(token.start, token.end)
@@ -124,6 +138,11 @@ class _Scanner(Environments):
         for key, value in pairs_of(self.source, option) if option else ():
             if key.value == "edition":
                 self.set(key, value)
+            elif key.value not in _PACKAGE_OPTIONS:
+                near = nearest(key.value, list(_PACKAGE_OPTIONS))
+                self.wrong(AttributeUnknown(key.span, "the package physcalc", key.value, near))
+            elif value.value not in _TEXT_SHOWN:
+                self.wrong(AttributeUnreadable(value.span, key.value, value.value, "shown or hidden"))
         self.replace(token.start, name[1] + 1, "")
 
     def picture(self, token: Token) -> None:
@@ -145,7 +164,7 @@ class _Scanner(Environments):
         at = skip_blanks(self.text, token.end)
         option: tuple[int, int] | None = None
         missing = ""
-        if self.text[at : at + 1] == "[" and token.name in ("physvalue", "physdefine"):
+        if self.text[at : at + 1] == "[" and token.name in ("physvalue", "physdefine", "physsection"):
             option = argument(self.text, at, "[]")
             if option is None:
                 missing = "]"
@@ -165,27 +184,54 @@ class _Scanner(Environments):
             self.wrong(TexArgumentOpen(place, f"\\{token.name}", missing, _EXAMPLES[token.name]))
             self.replace(token.start, max(stop, token.end), "{}")
             return
-        if token.name == "physsetup":
+        swapped = self.swapped(token, option, inner)
+        if swapped is not None:
+            self.wrong(swapped)
+            self.replace(token.start, inner[1] + 1, "{}")
+        elif token.name == "physsetup":
             for key, value in pairs_of(self.source, inner):
                 self.set(key, value)
             self.replace(token.start, inner[1] + 1, "")
-        elif token.name != "physmark" and _PARAMETER.search(self.text, token.start, inner[1]):
+        elif token.name not in ("physmark", "physsection") and _PARAMETER.search(
+            self.text, token.start, inner[1]
+        ):
             place = self.source.span(token.start, token.end)
             self.wrong(TexMacroArgument(place, token.name))
             self.replace(token.start, inner[1] + 1, "{}")
         elif token.name == "physmark":
             self.mark(token, inner)
+        elif token.name == "physsection":
+            self.section(token, option, inner)
         else:
             self.value(token, option, inner)
 
+    def swapped(
+        self, token: Token, option: tuple[int, int] | None, inner: tuple[int, int]
+    ) -> TexArgumentOpen | None:
+        """The problem that a typed value stands in braces, as its name does."""
+        at = inner[1] + 1
+        name = argument(self.text, at, "{}") if self.text[at : at + 1] == "{" else None
+        typed = self.text[slice(*trimmed(self.text, inner))]
+        if token.name != "physvalue" or option is not None or name is None or not _VALUE.match(typed):
+            return None
+        example = f"\\physvalue[{typed[:_LONGEST_SHOWN]}]{{{self.text[slice(*name)][:_LONGEST_SHOWN]}}}"
+        return TexArgumentOpen(self.source.span(token.start, inner[1] + 1), "\\physvalue", "[", example)
+
     def set(self, key: Text, value: Text) -> None:
-        pairs = inner_pairs(self.source, value)
-        self.scan.settings[key.value] = (
-            {name.value: inner.value for name, inner in pairs} if pairs else value.value
-        )
-        self.places[f"physcalc.{key.value}"] = (key, value)
-        for name, inner in pairs:
-            self.places[f"physcalc.{key.value}.{name.value}"] = (name, inner)
+        self.scan.settings[key.value] = self.read_value(f"physcalc.{key.value}", key, value)
+
+    def read_value(self, path: str, key: Text, value: Text, depth: int = 0) -> object:
+        """The value of a setting, or the pairs that it holds; their places are kept under their paths."""
+        if value.value.endswith("\\%"):
+            value = Text(value.value[:-2] + "%", value.span)
+        self.places[path] = (key, value)
+        pairs = inner_pairs(self.source, value) if depth < _DEEPEST_SETTING else []
+        if not pairs:
+            return value.value
+        return {
+            name.value: self.read_value(f"{path}.{name.value}", name, inner, depth + 1)
+            for name, inner in pairs
+        }
 
     def mark(self, token: Token, inner: tuple[int, int]) -> None:
         start, end = trimmed(self.text, inner)
@@ -193,7 +239,15 @@ class _Scanner(Environments):
         mark = Mark("mark", self.text[start:end], attributes.span, start, end, attributes)
         number = self.add(Item("stretch", mark), token.start)
         self.replace(token.start, inner[0], self.scan.word(number, "b"))
-        self.braces.append((inner[1], self._closed(inner, number)))
+        self.braces.append((inner[1], self._closed(inner, number), inner[1] + 1))
+
+    def section(self, token: Token, option: tuple[int, int] | None, inner: tuple[int, int]) -> None:
+        start, end = trimmed(self.text, inner)
+        attributes = read_options(self.source, option, (token.start, inner[1] + 1))
+        mark = Mark("heading", self.text[start:end], self.source.span(start, end), start, end, attributes)
+        number = self.add(Item("heading", mark), token.start)
+        self.replace(token.start, inner[0], "\\section*{")
+        self.braces.append((inner[1], self._closed(inner, number, "h") + "}", inner[1] + 1))
 
     def value(self, token: Token, option: tuple[int, int] | None, inner: tuple[int, int]) -> None:
         value = token.name == "physvalue"
@@ -219,10 +273,10 @@ class _Scanner(Environments):
         self.copy(typed[1])
         self.replace(typed[1], whole[1], self._closed(typed, number))
 
-    def _closed(self, stretch: tuple[int, int], number: int) -> str:
+    def _closed(self, stretch: tuple[int, int], number: int, end: Literal["e", "h"] = "e") -> str:
         """The word that ends a stretch, kept apart from a command before it."""
         apart = "{}" if _ENDS_IN_WORD.search(self.text, *stretch) else ""
-        return apart + self.scan.word(number, "e")
+        return apart + self.scan.word(number, end)
 
     def name(self, inner: tuple[int, int]) -> Text:
         """The name of a value or a definition; TeX's own signs in it become plain ones."""

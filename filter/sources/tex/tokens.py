@@ -27,7 +27,7 @@ _LONGEST_ADDRESS = 2_000
 _VERB_COMMANDS = frozenset({"verb", "lstinline", "mintinline", "Verb"})
 _FI = re.compile(r"\\fi(?![A-Za-z@])")
 #: Where a body that is never closed must have ended.
-_OTHER = re.compile(r"\\(?:begin|end)[ \t]*\{(?:phys[A-Za-z*]*|document)\}")
+_OTHER = re.compile(r"\\(?:begin|end)[ \t]*\{(?:[Pp]hys[A-Za-z*]*|document)\}")
 _BLANK_LINE = re.compile(r"\n[ \t]*\r?\n")
 
 
@@ -85,7 +85,7 @@ def meant_environment(name: str, defined: Collection[str]) -> str:
     """The environment of ours that a name stands for: itself, or nearly; empty where it is another."""
     if name in ENVIRONMENTS:
         return name
-    if not name.startswith("phys") or name in defined or len(name) > 30:
+    if not name.lower().startswith("phys") or name in defined or len(name) > 30:
         return ""
     return nearest(name, ENVIRONMENTS) or ""
 
@@ -126,7 +126,7 @@ def _body(text: str, start: int, end: int, name: str, meant: str, defined: Colle
     if other is not None:
         typed = other[0][other[0].index("{") + 1 : -1]
         closes = other[0].startswith("\\end") and typed != "document"
-        if closes and typed == name:
+        if closes and typed in (name, meant):
             return Token("body", start, other.end(), name, meant, option, (at, limit), fault)
         if closes and typed not in ENVIRONMENTS and meant_environment(typed, defined) == meant:
             place = (other.start(), other.end())
