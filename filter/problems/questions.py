@@ -9,7 +9,7 @@ from physcalc.limits import allow
 from physcalc.problems import Level, Problem, Span
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class DocumentUnreadable(Problem):
     """Pandoc cannot read the document.
 
@@ -29,7 +29,7 @@ class DocumentUnreadable(Problem):
         return "see whether pandoc alone reads it"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class DocumentNested(Problem):
     """Lists, quotations or divs stand inside one another, deeper than any page can show.
 
@@ -46,7 +46,7 @@ class DocumentNested(Problem):
         return "look for a long run of quotation signs or brackets" + allow("nesting")
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class DocumentTooHeavy(Problem):
     """Reading the document takes pandoc more time or memory than any document that a person has written.
 
@@ -73,7 +73,7 @@ class DocumentTooHeavy(Problem):
         return look + allow(self.name)
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class PandocVersion(Problem):
     """The pandoc that runs the filter is too old or too new for it.
 
@@ -93,7 +93,7 @@ class PandocVersion(Problem):
         return "use pandoc 2.17 or later, or the command physcalc build, which brings its own"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class AttributeUnknown(Problem):
     """An element of ours has an attribute that it does not know.
 
@@ -123,7 +123,7 @@ class AttributeUnknown(Problem):
         return f'if it is what was meant, write "{self.nearest}"'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class AttributeMissing(Problem):
     """An element of ours needs an attribute that is not there.
 
@@ -151,7 +151,7 @@ class AttributeMissing(Problem):
         return f"write it as in {self.example}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class AttributeUnreadable(Problem):
     """An attribute has a value that it cannot take.
 
@@ -180,7 +180,7 @@ class AttributeUnreadable(Problem):
         return f"write {self.allowed}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ClassMisspelt(Problem):
     """A class is one letter away from one of ours, so that what carries it would be printed as it stands.
 
@@ -205,7 +205,7 @@ class ClassMisspelt(Problem):
         return f'write "{self.meant}", or choose a class that is less like it'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class IdTwice(Problem):
     """Two questions or blocks have one id, so that `from` could mean either.
 
@@ -229,7 +229,7 @@ class IdTwice(Problem):
         return "give one of them another id"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class NumberOutOfOrder(Problem):
     """The number typed in a question's heading is not the one that comes next.
 
@@ -254,7 +254,7 @@ class NumberOutOfOrder(Problem):
         return f"write {self.expected}, or leave the number out: it is counted"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ReferenceLater(Problem):
     """A value is taken from a question or block that has not been worked out where it is needed.
 
@@ -322,7 +322,7 @@ class ReferenceLater(Problem):
         )
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class MarksUnequal(Problem):
     """The marks of a question's parts do not add up to the marks that the question says.
 
@@ -351,7 +351,7 @@ class MarksUnequal(Problem):
         return (", ".join(f"{what}: {marks}" for what, marks in self.parts),)
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class MarksMissing(Problem):
     """It is not said how a question's marks are shared among its parts.
 
@@ -382,7 +382,7 @@ class MarksMissing(Problem):
         return "write marks at each part; one alone may go without where the question says its own"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TicksUnequal(Problem):
     """The ticked phrases of a written answer are more or fewer than its marks.
 
@@ -410,7 +410,7 @@ class TicksUnequal(Problem):
         return "tick as many phrases as it has marks, or correct the marks"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TotalUnequal(Problem):
     """The marks of the questions do not add up to the total that the front matter says.
 

@@ -8,7 +8,7 @@ from typing import ClassVar
 from physcalc.problems import Level, Problem
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TexEnvironmentOpen(Problem):
     r"""An environment of ours is never closed.
 
@@ -32,7 +32,7 @@ class TexEnvironmentOpen(Problem):
         return f"write \\end{{{self.name}}} below it"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TexEnvironmentUnopened(Problem):
     r"""The end of an environment of ours stands where none of that name is open.
 
@@ -53,7 +53,7 @@ class TexEnvironmentUnopened(Problem):
         return f"take this line away, or write \\begin{{{self.name}}} above it"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TexNameUnknown(Problem):
     r"""A name is nearly that of an environment or command of ours, so that nothing would be worked out.
 
@@ -82,7 +82,7 @@ class TexNameUnknown(Problem):
         return f'if it is what was meant, write "{self.meant if self.environment else chr(92) + self.meant}"'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TexArgumentOpen(Problem):
     r"""A brace or bracket of ours is never closed, or is not there at all.
 
@@ -109,7 +109,7 @@ class TexArgumentOpen(Problem):
         return f"write {self.example}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TexInputUnreadable(Problem):
     r"""A file that the document reads with `\input` or `\include` cannot be read.
 
@@ -139,7 +139,7 @@ class TexInputUnreadable(Problem):
         return "name a file in the document's folder or below it"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TexPictureMissing(Problem):
     r"""A picture that a LaTeX document shows is not there.
 
@@ -163,7 +163,7 @@ class TexPictureMissing(Problem):
         return "put it beside the document, or name its folder with \\graphicspath{{pictures/}}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TexMacroArgument(Problem):
     r"""A command of ours stands in a macro of the author's and takes what the macro is given.
 
@@ -187,7 +187,7 @@ class TexMacroArgument(Problem):
         return f"write \\{self.name} where the macro stands"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TexPlaceLost(Problem):
     r"""Something of ours stands where pandoc's reader of LaTeX reads nothing, so it would be missing from every page.
 
@@ -211,7 +211,7 @@ class TexPlaceLost(Problem):
         return "write it in the text, outside commands and drawings that only TeX understands"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TexTextLeftOut(Problem):
     r"""A command or environment that pandoc's reader of LaTeX does not know is left out, with the text in it.
 
