@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from fractions import Fraction
 
 import panflute as pf
 
 from physcalc.language import Calculation, Conventions
+from physcalc.language.names import Name
 from physcalc.problems import Problem
 from physcalc.solution import CalculationFailed, Solution, Step, Value
 from physcalc.steps.lines import Answer, Line, LineKind, Working
@@ -52,7 +53,10 @@ def _solution(
     working = outcome.working
     if working is None:
         raise CalculationFailed(tuple(outcome.problems))
-    values = {answer.name.key: _value(answer, outcome, engine, conventions) for answer in working.answers}
+    values = {
+        name.key: _value(name, answer, outcome, engine, conventions)
+        for name, answer in _asked(working.answers, outcome)
+    }
     steps = _steps(working, engine, conventions)
     others = tuple(_steps(other, engine, conventions) for other in working.others)
     rows = [_row(line, engine, conventions) for line in _shown(working) if line.sides]
@@ -60,13 +64,25 @@ def _solution(
     return Solution(values, steps, others, tuple(notes), aligned)
 
 
-def _value(answer: Answer, outcome: Outcome, engine: Engine, conventions: Conventions) -> Value:
+def _asked(answers: Iterable[Answer], outcome: Outcome) -> Iterator[tuple[Name, Answer]]:
+    """The answers by the names that are asked: a factor is printed with the name of what it changes, primed."""
+    changed = {change.answer.name: name for name, change in outcome.changes.items()}
+    for answer in answers:
+        yield changed.get(answer.name, answer.name), answer
+
+
+def _value(name: Name, answer: Answer, outcome: Outcome, engine: Engine, conventions: Conventions) -> Value:
     printed = answer.printed
+    factor = next((c.factor for c in outcome.changes.values() if c.answer is answer), None)
+    if factor is not None:
+        shown = factor.fraction if factor.fraction is not None else Fraction(answer.rounded.fraction)
+        text, tex = engine.plain(printed, conventions), engine.tex(printed, conventions)
+        return Value(name.key, shown, "", "", factor.fraction, text, tex)
     datum = outcome.results[answer.name]
     unit = printed.unit if printed.unit is not None else datum.quantity.unit
     exact = from_si(datum.quantity.value, unit).fraction
     return Value(
-        answer.name.key,
+        name.key,
         Fraction(answer.rounded.fraction),
         unit.text(conventions.unit_style),
         printed.direction,

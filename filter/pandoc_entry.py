@@ -97,7 +97,7 @@ def run(text: str, format: str, errors: TextIO) -> str | None:
 
 def _worked_out(data: bytes, format: str, witness: Witness | None = None) -> tuple[bytes | None, str, bool]:
     """The answer without the store, and whether it may be kept."""
-    from physcalc.sheets.witness import files_noted
+    from physcalc.witness import files_noted
 
     from .pandoc_run import answer
 

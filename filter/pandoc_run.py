@@ -14,7 +14,7 @@ import panflute as pf
 from physcalc.problems import Problem, Span, nearest
 
 from .document import Edition, read_json, write_json
-from .editions.making import preamble
+from .editions.making import DRAWINGS, preamble
 from .pipeline import filter_document
 from .problems import AttributeUnreadable
 
@@ -55,6 +55,11 @@ def answer(text: str, format: str) -> Answer:
     for problem, question in zip(report.problems, report.questions, strict=True):
         _say(problem, said, question)
     written = write_json(preamble(made, format)) if made is not None else None
+    if written is not None and made is not None and format == "docx" and DRAWINGS in made.metadata:
+        from .figures import raster  # Here: most documents have no figure.
+
+        written = raster.filled(written)
+        raster.forget()
     return Answer(written, said.getvalue(), not report.unreadable)
 
 

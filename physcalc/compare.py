@@ -252,7 +252,7 @@ def _value_span(typed: Typed, text: Text) -> Span:
         value = text.value[: typed.heading.span.column - text.span.column].strip().removesuffix("at").strip()
     else:
         return start
-    return Span(start.file, start.line, start.column, max(1, len(value)))
+    return replace(start, length=max(1, len(value)))
 
 
 def _direction(typed: Typed, result: Result, conventions: Conventions, computed: str) -> Problem | None:

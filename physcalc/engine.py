@@ -7,7 +7,7 @@ statements → names and dimensions (checking) → exact solution (solve) → li
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from .bands import read_bands
@@ -28,7 +28,7 @@ from .method import NOTHING_TAKEN, run_method
 from .problems import Problem, Text
 from .problems.checking import NameWithoutValue
 from .problems.language import NameUnreadable
-from .problems.solving import WorkTooMuch
+from .problems.solving import STOPPED
 from .sheets import Sheet
 from .steps.lines import Working
 from .steps.marks import allot
@@ -74,8 +74,8 @@ def calculate(calculation: Calculation, scope: Scope, sheet: Sheet, taken: Layer
     try:
         with bounded(CALCULATION):
             return _calculate(calculation, scope, sheet, taken)
-    except WorkTooMuch:
-        return Outcome(None, {}, (WorkTooMuch(calculation.span),), (), ())
+    except STOPPED as problem:
+        return Outcome(None, {}, (replace(problem, span=calculation.span),), (), ())
 
 
 def _calculate(calculation: Calculation, scope: Scope, sheet: Sheet, taken: Layer) -> Outcome:

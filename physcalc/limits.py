@@ -37,14 +37,25 @@ LIMITS: Mapping[str, Limit] = MappingProxyType(
         "block-length": Limit(200_000, 5_000_000, "characters of a block"),
         "block-depth": Limit(8, 30, "keys inside one another in a block"),
         "formula-length": Limit(600, 5_000, "characters of a formula"),
+        "formula-depth": Limit(40, 100, "brackets, powers or roots inside one another in a formula"),
+        "unknowns": Limit(24, 200, "unknowns of a set of formulas"),
         "digits": Limit(100, 1_000, "digits of a typed number"),
         "exponent": Limit(400, 4_000, "the largest power of ten of a typed number, either way"),
         "root-combinations": Limit(
             64, 10_000, "combinations of roots of a set of formulas that are followed"
         ),
+        "choices": Limit(
+            64, 10_000, "combinations of customary values of constants that are tried for what is accepted"
+        ),
         "work": Limit(60_000, 10**9, "arithmetic of one calculation, in operations on 60 digits"),
         "document-work": Limit(300_000, 10**10, "arithmetic of all calculations of a document"),
         "sheet-length": Limit(1_000_000, 20_000_000, "characters of a sheet"),
+        "graph-points": Limit(2_000, 20_000, "points of a graph"),
+        "tex-files": Limit(200, 5_000, "files that a document in LaTeX reads"),
+        "tex-depth": Limit(12, 50, "such files inside one another"),
+        "tex-entries": Limit(20_000, 1_000_000, "entries that a run of TeX writes for us"),
+        "picture-size": Limit(40_000_000, 1_000_000_000, "bytes of a picture"),
+        "pictures-size": Limit(100_000_000, 4_000_000_000, "bytes of all pictures of a document together"),
         "read-seconds": Limit(
             8, 3_600, "seconds for pandoc to read a document, and 5 for each megabyte of it"
         ),

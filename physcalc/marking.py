@@ -6,6 +6,7 @@ Room 10, below the engine: it runs a method again under other conditions.
 from __future__ import annotations
 
 import itertools
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
@@ -22,11 +23,12 @@ from .language.parser import parse_formula
 from .language.plain import plain, plain_printed
 from .language.statements import Calculation, Conventions
 from .language.tree import Printed
+from .limits import limit
 from .method import Method, run_method
 from .methods import apart, carrying, explained
 from .problems import Problem, Text
 from .problems.checking import NameNotInFormula
-from .problems.solving import MethodsDisagree, SlipRight
+from .problems.solving import ChoicesMany, MethodsDisagree, SlipRight
 from .sheets import Sheet
 from .solve.single import solve_one
 from .steps.lines import Answer, Working
@@ -233,7 +235,11 @@ def _slip(
 
 def choices(calculation: Calculation, scope: Scope, sheet: Sheet) -> list[Answer]:
     """What honest choices lead to: each method, intermediate results carried rounded or not, and the customary
-    values of the sheet's constants; every answer once, from the smallest to the largest."""
+    values of the sheet's constants; every answer once, from the smallest to the largest.
+
+    Raises:
+        ChoicesMany: those values have too many combinations.
+    """
 
     def answers(scope: Scope) -> list[Answer]:
         found: list[Answer] = []
@@ -255,17 +261,14 @@ def choices(calculation: Calculation, scope: Scope, sheet: Sheet) -> list[Answer
         # A constant that does not stand in the working is not varied: the ways would multiply for nothing.
         if any({a.rounded for a in answers(_with_constants(scope, (q,)))} != usual for q in quantities[1:]):
             varied.append(quantities)
+    if (combined := math.prod(len(quantities) for quantities in varied)) > limit("choices"):
+        place = calculation.accept.span if calculation.accept is not None else calculation.span
+        raise ChoicesMany(place, combined, limit("choices"))
     found = [
-        answer
-        for chosen in itertools.islice(itertools.product(*varied), _MOST_CHOICES)
-        for answer in answers(_with_constants(scope, chosen))
+        answer for chosen in itertools.product(*varied) for answer in answers(_with_constants(scope, chosen))
     ]
     distinct = {answer.rounded.fraction: answer for answer in found}
     return [distinct[value] for value in sorted(distinct)]
-
-
-#: Combinations of customary values that are tried; three constants with four values each make as many.
-_MOST_CHOICES = 64
 
 
 def _with_constants(scope: Scope, chosen: Sequence[tuple[Name, Quantity]]) -> Scope:
@@ -301,6 +304,9 @@ def accepted_range(
             found_choices = choices(calculation, scope, sheet)
         except RealError:
             found_choices = []
+        except ChoicesMany as problem:
+            problems.append(problem)
+            return None
         ends = [replace(answer.printed, uncertainty=None) for answer in found_choices]
         return (ends[0], ends[-1]) if len(ends) > 1 else None
     found, bad = accept_range(calculation.accept, result, calculation.conventions)

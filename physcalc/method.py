@@ -172,7 +172,7 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: M
     rests_on = tuple(setup.data.values())
     for asked, answer in zip(setup.asked, written.answers, strict=True):
         name, value = answer.name, found.solution.values[answer.name]
-        where = f"line {calculation.span.line}"
+        where = calculation.span.line_in_words
         spread = deviations[name].spread if name in deviations else None
         quantity = Quantity(value, asked.unit, None, answer.printed.direction, answer.rounded, spread=spread)
         if asked.find.heading is not None:
@@ -263,7 +263,7 @@ def _vector_formula(calculation: Calculation, parsed: Parsed, scope: Scope, meth
         printed = printed_datum(datum, conventions.style, conventions.form, conventions.rule)
         method.origins[used] = Origin(used, printed, datum.where, datum.span)
     quantity = Quantity(work.value, work.unit, None, "", work.answer.rounded, work.plane)
-    where = f"line {calculation.span.line}"
+    where = calculation.span.line_in_words
     rests_on = tuple(work.data.values())
     method.results[name] = Datum(
         name, quantity, "result", where, parsed.finds[0].span, work.answer.printed, rests_on

@@ -98,3 +98,22 @@ def test_without_a_reader_it_says_what_is_missing(monkeypatch: pytest.MonkeyPatc
     monkeypatch.setattr("importlib.metadata.entry_points", lambda **_: ())
     with pytest.raises(RuntimeError, match="install physcalc"):
         physcalc.calculate("formula: W = F x\nfind: W in J")
+
+
+@pytest.mark.parametrize(
+    ("formula", "change", "name", "factor"),
+    [
+        ("F = G m_1 m_2 / r^2", "r doubled, m_1 × 3", "F", Fraction(3, 4)),
+        ("E_k = 1/2 m v^2", "v decreased by 50 %", "E_k", Fraction(1, 4)),
+    ],
+)
+def test_a_change_gives_its_factor(formula: str, change: str, name: str, factor: Fraction) -> None:
+    solution = physcalc.calculate(f"formula: {formula}\nchange: {change}\nfind: {name}", sheet="school")
+    value = solution[name]
+    assert (value.name, value.number, value.exact, value.unit) == (name, factor, factor, "")
+
+
+def test_the_factor_of_a_change_that_is_a_root() -> None:
+    """T is proportional to the root of L: twice L, 1.414… times T."""
+    solution = physcalc.calculate("formula: T = 2 π sqrt(L / g)\nchange: L doubled\nfind: T", sheet="school")
+    assert (solution["T"].number, solution["T"].exact) == (Fraction(141, 100), None)

@@ -15,7 +15,7 @@ MODULES = sorted(ROOT.rglob("*.py"))
 
 #: A room imports only rooms with a lower number; what stands beside a room has its number and a letter of order.
 ROOMS = {
-    "limits": -1.0,
+    "limits": -1.0, "witness": -1.0,
     "problems": 0.0, "exact": 1.0, "units": 2.0, "language": 3.0, "sheets": 4.0, "checking": 5.0, "solve": 6.0,
     "steps": 7.0, "compare_style": 7.5, "compare": 8.0, "compare_parts": 8.1, "taken": 8.1, "vectors": 8.5,
     "change": 8.6, "render": 9.0, "options": 9.1, "methods": 9.2, "bands": 9.25,
@@ -24,11 +24,12 @@ ROOMS = {
 
 #: The one room (or module) where a library may be imported.
 DOORS = {
-    "lark": "language/", "pint": "units/registry.py", "yaml": "sheets/", "sympy": "solve/", "mpmath": "exact/",
+    "lark": "language/", "pint": "units/registry.py", "yaml": "sheets/", "mpmath": "exact/",
     "uncertainties": "exact/",
 }  # fmt: skip
 STRANGERS = {
     "physcalc_filter",
+    "sympy",
     "filter",
     "panflute",
     "click",

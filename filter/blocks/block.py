@@ -30,7 +30,7 @@ class BlockPlace:
         if line >= len(self.lines):
             return self.opening
         start = self.lines[line]
-        return Span(start.file, start.line, start.column + column, max(1, length))
+        return Span(start.file, start.line, start.column + column, max(1, length), start.among)
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,12 +10,12 @@ import click
 def command(clear: bool) -> int:
     """Show where answers are kept, how many there are, and how much of the disk they take.
 
-    A document that was checked, or that went through the filter, is not worked out again as long as it, its sheet,
-    its settings and the program are the same. Whatever is kept can be taken away at any time; the oldest goes by
-    itself before the folder holds more than 256 MB. An entry that is damaged is not used.
+    A document that was checked, built, or that went through the filter, is not worked out again as long as it, its
+    sheet, its pictures, its settings and the program are the same. Whatever is kept can be taken away at any time;
+    the oldest goes by itself before the folder holds more than 256 MB. An entry that is damaged is not used.
 
-    `physcalc check --no-cache` keeps and uses nothing. The variable PHYSCALC_CACHE names another folder, and
-    PHYSCALC_CACHE=off switches all of this off, for the filter too.
+    `--no-cache` of physcalc check and build keeps and uses nothing. The variable PHYSCALC_CACHE names another
+    folder, and PHYSCALC_CACHE=off switches all of this off, for the filter too.
 
     \b
     physcalc cache

@@ -74,7 +74,8 @@ def command(
 ) -> int:
     """Work every calculation out and compare it with what was typed.
 
-    PATH is a document, or a folder: then every file in it and below it that ends in .md is checked.
+    PATH is a document, or a folder: then every file in it and below it that ends in .md is checked, and every document
+    in LaTeX that has environments or commands of ours, together with the files that it reads.
 
     Each problem is one line with its place, a picture of the place, where the computed value comes from, and
     how to mend it. Problems go to standard output, their count to standard error.

@@ -11,9 +11,10 @@ from physcalc.problems import Level, Problem
 
 @dataclass(eq=False, repr=False)
 class FolderEmpty(Problem):
-    """A folder was named, and no Markdown file lies in it or below it.
+    """A folder was named, and no document lies in it or below it.
 
-    Files whose name ends in `.md` are read; names that begin with a full stop are left out.
+    Documents are files whose name ends in `.md`, and files in LaTeX (`.tex`, `.ltx`, `.latex`) that have an environment
+    or a command of ours, or read files that do. Names that begin with a full stop are left out.
 
     Attributes:
         path: the folder as it was given.
@@ -25,7 +26,7 @@ class FolderEmpty(Problem):
     path: str
 
     def sentence(self) -> str:
-        return f'no file in the folder "{self.path}" ends in .md'
+        return f'no file in the folder "{self.path}" ends in .md, and none in LaTeX has a calculation'
 
     def mend(self) -> str:
         return "name the files themselves, or another folder"

@@ -68,12 +68,23 @@ def named(name: object) -> str:
 
 def show(runs: Sequence[Found], *, err: bool) -> None:
     """Problems with their pictures, and the count of them on standard error."""
+    tell(told(runs, err=err), err=err)
+
+
+def told(runs: Sequence[Found], *, err: bool) -> tuple[str, str]:
+    """What `show` shows: the pictures, and the count."""
     from ..report import as_text, count_text  # Here: a run without problems draws no picture.
 
     stream = sys.stderr if err else sys.stdout
-    text = as_text(runs, colour=coloured(stream), width=width(stream))
-    click.echo(text, nl=False, err=err, color=coloured(stream))
-    say(count_text(runs))
+    return as_text(runs, colour=coloured(stream), width=width(stream)), count_text(runs)
+
+
+def tell(shown: tuple[str, str], *, err: bool) -> None:
+    """Shows what `told` gave; nothing where both are empty."""
+    text, count = shown
+    click.echo(text, nl=False, err=err, color=coloured(sys.stderr if err else sys.stdout))
+    if count:
+        say(count)
 
 
 def refuse(problem: Problem, source: Source | None = None) -> int:

@@ -183,7 +183,7 @@ class _Spread:
 
     def _words(self, part: Part) -> str:
         """What a part is, for messages."""
-        where = f" (line {part.span.line})" if part.span.file else ""
+        where = f" ({part.span.line_in_words})" if part.span.file else ""
         match part:
             case Question():
                 return self.tree.numbers[part.key]

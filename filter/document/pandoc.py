@@ -1,4 +1,4 @@
-"""Where pandoc is."""
+"""Where pandoc is, and what of it is a person's own."""
 
 from __future__ import annotations
 
@@ -7,6 +7,9 @@ import shutil
 from functools import cache
 from importlib.util import find_spec
 from pathlib import Path
+
+#: A folder that is none: what a person has put into pandoc's own (templates, abbreviations) changes no result here.
+NO_DATA = f"--data-dir={os.devnull}"
 
 #: Names another pandoc than the one that would be found (pypandoc's own variable).
 _NAMED = "PYPANDOC_PANDOC"

@@ -202,7 +202,7 @@ class _Values:
             raise PartUnfit(part.name.span, name.key, "change", why, hint)
         if len(asked) > 1:
             values = tuple(
-                (self.engine.plain(changed.answer.printed, conventions), f"line {block.span.line}")
+                (self.engine.plain(changed.answer.printed, conventions), block.span.line_in_words)
                 for block, changed in asked
             )
             raise NameAmbiguous(part.name.span, name.key, values)
@@ -210,7 +210,7 @@ class _Values:
         problems = self.engine.compare_change(typed, name, changed, conventions)
         if "paper" in part.editions:
             problems.insert(
-                0, AnswerPrinted(part.span, f"the change of {name.key}", f"line {block.span.line}")
+                0, AnswerPrinted(part.span, f"the change of {name.key}", block.span.line_in_words)
             )
         return problems
 

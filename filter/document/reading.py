@@ -22,7 +22,7 @@ from ..problems import (
     FrontMatterUnreadable,
     PandocVersion,
 )
-from .pandoc import find_pandoc
+from .pandoc import NO_DATA, find_pandoc
 from .walking import deepest
 
 #: Versions of pandoc's tree that panflute reads; the first two numbers count.
@@ -90,7 +90,7 @@ def run_reader(text: str, name: str, reader: str, options: Sequence[str] = ()) -
     # In the sandbox a document cannot make pandoc read other files.
     memory = limit("read-memory")
     command = [find_pandoc()[0], "+RTS", f"-M{memory}m", "-RTS"]
-    command += ["--sandbox", "--from", reader, "--to", "json", *options]
+    command += ["--sandbox", NO_DATA, "--from", reader, "--to", "json", *options]
     given = text.encode("utf-8")
     patience = limit("read-seconds") + _PATIENCE_PER_MB * len(given) // 1_000_000
     try:

@@ -118,7 +118,7 @@ class _Taking:
             return f"{part.identifier}:{name.key}"
         holder = next((q for q in self._questions() if part in q.parts), None)
         if holder is None or sum(inner in rivals for inner in holder.walk()) > 1:
-            return f"an id for the calculation in line {part.span.line}"
+            return f"an id for the calculation in {part.span.line_in_words}"
         return f"{holder.identifier or self.numbers[holder.key]}:{name.key}"
 
     def _questions(self) -> Iterator[Question]:

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 import panflute as pf
 
 from physcalc.figures.drawn import Diagram
-from physcalc.figures.graph_diagram import Axis, GraphDiagram, Table
 from physcalc.language import Conventions
 from physcalc.language import tree as t
 from physcalc.language.plain import plain_printed
@@ -16,6 +15,8 @@ from .layouts.base import Block, Inline, Layout
 from .text import inlines_of
 
 if TYPE_CHECKING:
+    from physcalc.figures.graph_diagram import Table
+
     from ..figures.picture import Run
 
 #: As many points at most stand beside one another, each quantity in a line; more stand below one another.
@@ -24,14 +25,19 @@ _MOST_ACROSS = 6
 
 def data_tables(diagram: Diagram, conventions: Conventions, layout: Layout) -> list[Block]:
     """The tables of a figure that shows measured data, where the author asks for them; else none."""
-    if not isinstance(diagram, GraphDiagram):
+    if diagram.KIND != "graph":
         return []
+    from physcalc.figures.graph_diagram import GraphDiagram  # Here: most documents have no graph.
+
+    assert isinstance(diagram, GraphDiagram)
     return [
         _table(series.table, conventions, layout) for series in diagram.series if series.table is not None
     ]
 
 
 def _table(table: Table, conventions: Conventions, layout: Layout) -> Block:
+    from physcalc.figures.graph_diagram import Axis
+
     from ..figures.graph_paper import axis_label
 
     def text(printed: t.Printed) -> list[Inline]:

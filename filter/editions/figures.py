@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 import panflute as pf
 
 from physcalc.checking.scope import Datum
-from physcalc.problems import Text
 
 from ..document import BlockPart, Drawing, Edition, Engine, Worked
 from .layouts.base import Block, Inline, Layout
@@ -72,20 +71,29 @@ def figure_blocks(
     if figure.note:
         caption += [pf.LineBreak()] if caption else []
         caption += inlines_of(figure.note) if isinstance(figure.note, str) else runs_inlines(figure.note)
-    marking = statement.marking if ticks and edition == "memo" else ()
-    left = max(0, ticks - sum(marks for _, marks in marking))
-    below = left if not figure.key else max(0, left - len(figure.key))
-    if below and layout.ticks(below):
-        caption += [pf.Space()] if caption else []
-        caption += layout.ticks(below)
+    earning = _earning(statement, ticks, len(figure.key), worked.settings.lang) if edition == "memo" else []
     blocks = layout.drawing(figure.picture, alternative, caption)
     if figure.key and edition != "paper":
-        blocks += _key(figure, layout, left, marking, worked.settings.lang)
-    elif marking:
-        blocks += _marking(marking, layout, worked.settings.lang)
+        labels = ticks - sum(marks for _, marks in earning) if edition == "memo" else 0
+        blocks = layout.whole(
+            [*blocks, *_key(figure, layout, labels, earning, worked.settings.lang)], bool(ticks)
+        )
+    elif earning:
+        blocks = layout.whole([*blocks, *_marking(earning, layout, worked.settings.lang)], True)
     if edition == "guide" and statement.paper != "drawn":
         blocks = layout.folded(answer, blocks, headed=False)
     return data + blocks
+
+
+def _earning(statement: Drawing, ticks: int, labels: int, lang: str) -> list[tuple[str, int]]:
+    """What earns the marks of a figure beside its labels, each with its marks: what the author says, then the rest."""
+    if not ticks:
+        return []
+    from ..figures.words import word
+
+    said = [(line.value.strip(), marks) for line, marks in statement.marking]
+    left = ticks - sum(marks for _, marks in said) - labels
+    return [*said, (word("drawing-rest" if said or labels else "drawing", lang), left)] if left > 0 else said
 
 
 def _asked(part: BlockPart, statement: Drawing, ticks: int) -> bool:
@@ -100,49 +108,32 @@ def _printer(engine: Engine, statement: Drawing) -> Callable[[Datum], str]:
 
 
 def _key(
-    figure: Figure, layout: Layout, ticks: int, marking: Sequence[tuple[Text, int]], lang: str
+    figure: Figure, layout: Layout, ticks: int, earning: Sequence[tuple[str, int]], lang: str
 ) -> list[Block]:
-    """The table that says what each label is, a tick beside each that earns one; what earns more stands below."""
+    """The table that says what each label is, a tick beside each that earns one; below that what else earns marks."""
     from ..figures.words import word
 
     heads = [[pf.Strong(*inlines_of(word(name, lang)))] for name in ("label", "meaning")]
-    rows = [_row(heads, layout)]
+    rows = []
     for at, row in enumerate(figure.key):
         meaning = inlines_of(row.meaning)
         if at < ticks:
             meaning += [pf.Space(), *layout.ticks(1)]
-        rows.append(_row((label_inlines(row), meaning), layout))
-    for line, marks in marking:
-        earning = [*inlines_of(line.value.strip()), pf.Space(), *layout.ticks(marks)]
-        rows.append(_row(([], earning), layout))
-    table = pf.Table(
-        pf.TableBody(*rows[1:]),
-        colspec=[("AlignLeft", "ColWidthDefault"), ("AlignLeft", "ColWidthDefault")],
-        head=pf.TableHead(rows[0]),
-        foot=pf.TableFoot(),
-    )
-    return [table]
+        rows.append([label_inlines(row), meaning])
+    rows += [[[], _earned(*line, layout)] for line in earning]
+    return layout.small_table(heads, rows)
 
 
-def _marking(lines: Sequence[tuple[Text, int]], layout: Layout, lang: str) -> list[Block]:
+def _marking(earning: Sequence[tuple[str, int]], layout: Layout, lang: str) -> list[Block]:
     """The table of what earns the marks, each line with its ticks."""
     from ..figures.words import word
 
-    rows = [
-        _row([[*inlines_of(line.value.strip()), pf.Space(), *layout.ticks(marks)]], layout)
-        for line, marks in lines
-    ]
-    table = pf.Table(
-        pf.TableBody(*rows),
-        colspec=[("AlignLeft", "ColWidthDefault")],
-        head=pf.TableHead(_row([[pf.Strong(*inlines_of(word("marking", lang)))]], layout)),
-        foot=pf.TableFoot(),
-    )
-    return [table]
+    head = [[pf.Strong(*inlines_of(word("marking", lang)))]]
+    return layout.small_table(head, [[_earned(*line, layout)] for line in earning])
 
 
-def _row(cells: Iterable[Sequence[Inline]], layout: Layout) -> Block:
-    return pf.TableRow(*(layout.cell(cell) for cell in cells))
+def _earned(what: str, marks: int, layout: Layout) -> list[Inline]:
+    return [*inlines_of(what), pf.Space(), *layout.ticks(marks)]
 
 
 def label_inlines(row: KeyRow) -> list[Inline]:

@@ -20,7 +20,10 @@ def framed(problems: Iterable[Problem], layout: Layout, words: Words) -> list[Bl
     for problem in problems:
         if problem.level == "note":
             continue
-        place = f" ({problem.span.line}:{problem.span.column})" if problem.span.file else ""
+        span = problem.span
+        # The page is made from one document: its name goes without saying, but where it consists of several files.
+        file = f"{span.file}:" if span.among else ""
+        place = f" ({file}{span.line}:{span.column})" if span.file else ""
         head = pf.Strong(*inlines_of(f"{words['problem']}{place}:"))
         lines = [pf.Para(head, pf.Space(), *inlines_of(problem.sentence()))]
         lines += [pf.Para(*inlines_of(line)) for line in (problem.mend(), *problem.because()) if line]

@@ -106,18 +106,30 @@ def notes_of(
 def _method(
     working: Working, heading: str, edition: Edition, engine: Engine, conventions: Conventions
 ) -> Method:
-    rows = tuple(
-        _row(line, engine, conventions, ticked=edition == "memo")
+    lines = [
+        line
         for line in working.lines
         if line.audience in {"all", edition} and not (line.kind is LineKind.REARRANGED and edition != "guide")
+    ]
+    rows = tuple(
+        replace(_row(line, engine, conventions, ticked=edition == "memo"), opens=_opens(before, line))
+        for before, line in zip((None, *lines), lines, strict=False)
     )
     return Method(heading, working.why if edition == "guide" else "", rows)
+
+
+def _opens(before: Line | None, line: Line) -> bool:
+    """Whether a step begins with a line: with the reason that the author gives for it, or with its formula."""
+    if before is None:
+        return False
+    reason = not line.sides and not line.pieces
+    return reason or (before.kind is LineKind.ANSWER and line.kind in (LineKind.FORMULA, LineKind.INSTANCE))
 
 
 def _row(line: Line, engine: Engine, conventions: Conventions, ticked: bool) -> Row:
     marks = line.marks if ticked else 0
     if not line.sides:
-        return Row(remark=_sentence(line, engine, conventions), ticks=marks, opens=not line.pieces)
+        return Row(remark=_sentence(line, engine, conventions), ticks=marks)
     sides = [engine.tex(side, conventions) for side in line.sides]
     relations = list(line.relations) or ["="] * (len(sides) - 1)
     if len(sides) == 1:

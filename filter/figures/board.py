@@ -59,10 +59,11 @@ def angle(one: Point, other: Point) -> float:
 
 @dataclass(frozen=True, slots=True)
 class _Wish:
-    """A label that is not placed yet: its pieces, and the places it may have, the best first."""
+    """A label that is not placed yet: the places it may have, the best first, and its size and role."""
 
-    runs: tuple[Run, ...]
     places: tuple[Label, ...]
+    size: float
+    role: str
 
 
 class Board:
@@ -206,17 +207,12 @@ class Board:
         # Just outside of the middle of the arc, else elsewhere along it, else inside of it.
         turns = [middle + share * (end - start) for share in (0, 0.15, -0.15, 0.3, -0.3, 0.42, -0.42)]
         places = [
-            place
+            next_to(polar(corner, far, turn), runs, turn)
             for some in (turns[:1], turns)
             for far in (radius + 0.6, radius + 3, radius + 6)
             for turn in some
-            for place in beside(polar(corner, far, turn), runs, turn, LABEL_SIZE)[:1]
         ]
-        places += [
-            place
-            for turn in turns
-            for place in beside(polar(corner, radius - 0.6, turn), runs, turn + 180, LABEL_SIZE)[:1]
-        ]
+        places += [next_to(polar(corner, radius - 0.6, turn), runs, turn + 180) for turn in turns]
         self.label(runs, places, role=role)
 
     # Labels.
@@ -237,8 +233,7 @@ class Board:
             size, role: as for `Label`.
         """
         given = [place if isinstance(place, Label) else centred(place, runs, size) for place in places]
-        given = [replace(place, role=role, size=size) for place in given]
-        self._wishes.append(_Wish(tuple(runs), tuple(given)))
+        self._wishes.append(_Wish(tuple(given), size, role))
 
     def fixed(self, label: Label) -> None:
         """A label at its place, whatever else stands there (the numbers of an axis)."""
@@ -262,11 +257,7 @@ class Board:
         ]
         placed: list[Label] = []
         for wish in self._wishes:
-            best = min(wish.places, key=lambda place: _cost(place, taken, obstacles))
-            for place in wish.places:
-                if _cost(place, taken, obstacles) <= 0:
-                    best = place
-                    break
+            best = replace(_placed(wish, taken, obstacles), role=wish.role)
             taken.append(box_of(best))
             placed.append(best)
         # Letters on the squares of a graph are read on white.
@@ -288,11 +279,10 @@ def beside(
     at: Point, runs: Sequence[Run], degrees: float, size: float = LABEL_SIZE, gap: float = GAP
 ) -> list[Label]:
     """Places of a label beside a point: on that side first, then turned away a little, then farther off."""
-    out: list[Label] = []
-    for far in (gap, gap + 2.5, gap + 5):
-        for turn in (0, 25, -25, 50, -50, 80, -80):
-            out.append(_towards(at, runs, degrees + turn, far, size))
-    return out
+    turns = (0, 25, -25, 50, -50, 80, -80)
+    return _towards(
+        at, runs, [(degrees + turn, far) for far in (gap, gap + 2.5, gap + 5) for turn in turns], size
+    )
 
 
 def around(
@@ -300,22 +290,57 @@ def around(
 ) -> list[Label]:
     """Places of a label all around a point, beginning on one side."""
     turns = (0, 180, 90, 270, 45, 315, 135, 225)
-    return [_towards(at, runs, first + turn, far, size) for far in (gap, gap + 3, gap + 6) for turn in turns]
-
-
-def _towards(at: Point, runs: Sequence[Run], degrees: float, gap: float, size: float) -> Label:
-    """The label whose nearest edge lies at a gap from a point, in a direction."""
-    probe = box_of(Label((0, 0), tuple(runs), "middle", size))
-    dx, dy = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
-    half_width, half_height = probe.width / 2, probe.height / 2
-    # The middle lies where a box of that size, pushed that way, just touches the point.
-    reach = min(
-        half_width / abs(dx) if abs(dx) > 1e-9 else math.inf,
-        half_height / abs(dy) if abs(dy) > 1e-9 else math.inf,
+    return _towards(
+        at, runs, [(first + turn, far) for far in (gap, gap + 3, gap + 6) for turn in turns], size
     )
-    reach = min(reach, math.hypot(half_width, half_height) * 0.9)
-    x, y = at[0] + dx * (gap + reach), at[1] + dy * (gap + reach)
-    return Label((x, y - (probe.top + probe.bottom) / 2), tuple(runs), "middle", size)
+
+
+def next_to(
+    at: Point, runs: Sequence[Run], degrees: float, size: float = LABEL_SIZE, gap: float = GAP
+) -> Label:
+    """The first of the places `beside` a point."""
+    return _towards(at, runs, [(degrees, gap)], size)[0]
+
+
+def _towards(at: Point, runs: Sequence[Run], ways: Sequence[tuple[float, float]], size: float) -> list[Label]:
+    """Labels whose nearest edge lies at a gap from a point, in a direction: for each direction and gap one."""
+    runs = tuple(runs)
+    probe = box_of(Label((0, 0), runs, "middle", size))
+    half_width, half_height = probe.width / 2, probe.height / 2
+    labels = []
+    for degrees, gap in ways:
+        dx, dy = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+        # The middle lies where a box of that size, pushed that way, just touches the point.
+        reach = min(
+            half_width / abs(dx) if abs(dx) > 1e-9 else math.inf,
+            half_height / abs(dy) if abs(dy) > 1e-9 else math.inf,
+        )
+        reach = min(reach, math.hypot(half_width, half_height) * 0.9)
+        x, y = at[0] + dx * (gap + reach), at[1] + dy * (gap + reach)
+        labels.append(Label((x, y - (probe.top + probe.bottom) / 2), runs, "middle", size))
+    return labels
+
+
+#: Where a label goes that is free in none of its places: at so many millimetres from the first of them.
+_FARTHER = (1.0, 2.0, 3.0, 4.5, 6.0, 8.0, 10.0, 12.5, 15.0)
+
+
+def _placed(wish: _Wish, taken: Sequence[Box], obstacles: Sequence[tuple[Box, Line | Circle]]) -> Label:
+    """The first place of a label that is free; else the free one nearest to the first; else the least bad."""
+    costs: list[tuple[float, int, Label]] = []
+    for place in wish.places:
+        label = place if place.size == wish.size else replace(place, size=wish.size)
+        cost = _cost(label, taken, obstacles)
+        if cost <= 0:
+            return label
+        costs.append((cost, len(costs), label))
+    first = costs[0][2]
+    for far in _FARTHER:
+        for turn in range(0, 360, 20):
+            label = replace(first, at=polar(first.at, far, 90.0 + turn))
+            if _cost(label, taken, obstacles) <= 0:
+                return label
+    return min(costs)[2]
 
 
 def _cost(label: Label, taken: Sequence[Box], obstacles: Sequence[tuple[Box, Line | Circle]]) -> float:
@@ -418,5 +443,5 @@ def bounds(shapes: Iterable[Shape]) -> Box:
 
 __all__ = [
     "BOLD", "DASHED", "FINE", "GAP", "INK", "Board", "angle", "around", "beside", "between", "bounds", "centred",
-    "distance", "polar",
+    "distance", "next_to", "polar",
 ]  # fmt: skip

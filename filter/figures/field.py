@@ -13,9 +13,10 @@ from physcalc.figures.situation_scenes import Plan
 
 from .amounts import Labels
 from .board import Board, beside, distance, polar
-from .field_lines import Charge, clipped, counts, field_lines, potential, strength
+from .field_lines import Charge, clipped, field_lines, potential, strength
 from .field_sources import magnet, plates, wire
 from .figure import Figure, Look
+from .kept import kept
 from .letters import box_of
 from .picture import Box, Pen, Point
 from .situation_plan import levels, placed, sphere
@@ -112,12 +113,18 @@ def _charges(board: Board, source: Charges, diagram: FieldDiagram, labels: Label
         default=99.0,
     )
     radius = min(_RADIUS, 0.3 * near)
-    if diagram.equipotentials:
-        _surfaces(board, charges, frame, diagram.equipotentials, radius)
-    for line in field_lines(charges, diagram.lines):
-        for part in clipped(line.points, frame):
-            board.line(part, _LINE, role="field line")
-            _head(board, part, charges, radius)
+    drawn, level = kept(
+        ("charges", tuple(charges), diagram.lines, frame, diagram.equipotentials, radius),
+        lambda: [
+            [part for line in field_lines(charges, diagram.lines) for part in clipped(line.points, frame)],
+            _surfaces(charges, frame, diagram.equipotentials, radius) if diagram.equipotentials else [],
+        ],
+    )
+    for part in level:
+        board.line(part, _SURFACE, role="equipotential")
+    for part in drawn:
+        board.line(part, _LINE, role="field line")
+        _head(board, part, charges, radius)
     for one in source.placed:
         at = places[one.body.key]
         sphere(board, one, at, radius, labels)
@@ -125,8 +132,7 @@ def _charges(board: Board, source: Charges, diagram: FieldDiagram, labels: Label
     if source.measures:
         bottom = frame.bottom - min(y for _, y in places.values())
         found = [(places[m.first], places[m.second], labels.runs(m.amount), m) for m in source.measures]
-        level = all(abs(y) < 1e-9 for _, y in places.values())
-        if level:
+        if all(abs(y) < 1e-9 for _, y in places.values()):
             levels(board, found, first=-bottom + 4.0, lead=-frame.bottom + 1.0)
     return "" if scaled else word("not-to-scale", labels.look.lang)
 
@@ -167,7 +173,7 @@ def surfaces(charges: Sequence[Charge], frame: Box, number: int) -> list[float]:
     return sorted(found + ([0.0] if len(signs) == 2 else []))
 
 
-def _surfaces(board: Board, charges: Sequence[Charge], frame: Box, number: int, radius: float) -> None:
+def _surfaces(charges: Sequence[Charge], frame: Box, number: int, radius: float) -> list[list[Point]]:
     def values(x: Any, y: Any) -> Any:
         total: Any = 0.0
         for charge in charges:
@@ -176,13 +182,15 @@ def _surfaces(board: Board, charges: Sequence[Charge], frame: Box, number: int, 
             total = total + charge.size / square**0.5
         return total
 
+    found = []
     heights = surfaces(charges, frame, number)
     for height, lines in zip(heights, contours(values, frame, _STEP, heights), strict=True):
         for line in lines:
             points = [_settled(point, charges, height) for point in line]
             outside = all(distance(point, charge.at) > radius for point in points for charge in charges)
             if outside and len(points) > 3:
-                board.line(_kept(points), _SURFACE, role="equipotential")
+                found.append(_thinned(points))
+    return found
 
 
 def _settled(point: Point, charges: Sequence[Charge], height: float) -> Point:
@@ -198,7 +206,7 @@ def _settled(point: Point, charges: Sequence[Charge], height: float) -> Point:
     return point
 
 
-def _kept(points: list[Point]) -> list[Point]:
+def _thinned(points: list[Point]) -> list[Point]:
     kept = [points[0]]
     for point in points[1:-1]:
         if distance(point, kept[-1]) >= 0.7:
@@ -214,4 +222,4 @@ def _words(source: Charges, diagram: FieldDiagram, labels: Labels) -> str:
     return text + "."
 
 
-__all__ = ["charges_of", "contours", "counts", "field", "layout", "surfaces"]
+__all__ = ["charges_of", "contours", "field", "layout", "surfaces"]

@@ -1,4 +1,4 @@
-"""Field lines of point charges: how many each charge has, where they begin, and their way."""
+"""Field lines of point charges: so many at each charge as it is large, and how they run."""
 
 from __future__ import annotations
 
@@ -7,20 +7,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from .board import angle, distance
+from .board import distance
+from .field_bundles import Zone, axis_of, counts, shared, zones_of_pair, zones_seen
+from .field_way import Way, way
 from .picture import Box, Point
-
-#: Lines of the field of one charge alone, and about how many the largest of several has; the most of any.
-ALONE, SEVERAL, MOST = 12, 16, 32
-#: How near the middle of a charge a line begins, and how near it has arrived, in millimetres.
-_START, _ARRIVED = 0.04, 0.06
-#: The step along a line: this share of the distance to the nearest charge, between these lengths.
-_SHARE, _LEAST, _LONGEST = 0.05, 0.003, 0.6
-#: A line that is so many millimetres away comes back no more, or outside of every picture.
-_AWAY = 6000.0
-_STEPS = 4000
-#: Points of a drawn line are no nearer to one another.
-_APART = 0.8
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,28 +40,6 @@ class FieldLine:
     end: int | None
 
 
-def counts(charges: Sequence[Charge], least: int | None) -> list[int]:
-    """How many lines each charge has: in the ratio of the charges, as nearly as whole numbers can be.
-
-    Args:
-        charges: the charges.
-        least: how many the smallest has; None for as many as look well.
-    """
-    sizes = [abs(charge.size) for charge in charges]
-    ratio = max(sizes) / min(sizes)
-    if least is not None:
-        return [max(1, round(least * size / min(sizes))) for size in sizes]
-    wanted = ALONE if ratio < 1.05 else SEVERAL
-
-    def badness(count: int) -> float:
-        shares = [count * size / min(sizes) for size in sizes]
-        off = max(abs(share - round(share)) / share for share in shares)
-        return 20 * off + 0.03 * abs(max(shares) - wanted) + 0.15 * (count % 2)
-
-    best = min(range(3, ALONE + 1), key=badness)
-    return [min(MOST, round(best * size / min(sizes))) for size in sizes]
-
-
 def strength(at: Point, charges: Sequence[Charge]) -> Point:
     """The field at a point: Σ q r / r³ (Coulomb's law, in units without the constant)."""
     x = y = 0.0
@@ -92,154 +60,45 @@ def potential(at: Point, charges: Sequence[Charge]) -> float:
 def field_lines(charges: Sequence[Charge], least: int | None = None) -> list[FieldLine]:
     """The lines of the field.
 
-    They begin at the charges of the sign that has less in all: every line of theirs runs to or comes from a charge of
-    the other sign. What is left of the others' number begins at those, where lines go far away.
+    Each charge has lines in proportion to its size (`counts`). From where around a charge lines run to which other
+    charge, or far away, is found first; then how many run between each two, so that every charge has its number; and
+    those are spread evenly over the angle in which they leave, at the end where that angle is wider.
 
     Args:
         charges: the charges.
         least: how many lines the smallest charge has; None for as many as look well.
     """
-    number = counts(charges, least)
-    total = sum(charge.size for charge in charges)
-    major = -1 if total < 0 else 1
-    lines: list[FieldLine] = []
-    arrived: list[list[float]] = [[] for _ in charges]
-    for at, charge in enumerate(charges):
-        if charge.size * major > 0:
-            continue
-        odd = number[at] % 2 == 1
-        for n in range(number[at]):
-            turn = _axis(at, charges) + (n + (0.0 if odd else 0.5)) * 2 * math.pi / number[at]
-            points, end = _way(at, turn, charges)
-            lines.append(_line(points, at, end, charge.size > 0))
-            if end is not None:
-                arrived[end].append(_came(points))
-    for at, charge in enumerate(charges):
-        if charge.size * major < 0:
-            continue
-        for turn in _fill(number[at], arrived[at], at, charges):
-            points, end = _way(at, turn, charges)
-            lines.append(_line(points, at, end, charge.size > 0))
+    sizes = [charge.size for charge in charges]
+    places = [complex(*charge.at) for charge in charges]
+    number = counts(sizes, least)
+    if len(charges) == 1:
+        zones = [[Zone(0.0, 2 * math.pi, None)]]
+    elif len(charges) == 2:
+        zones = zones_of_pair(places, sizes)
+    else:
+        zones = zones_seen(places, sizes)
+    lines = []
+    for at, turns in enumerate(shared(zones, sizes, number)):
+        for zone, count in turns:
+            whole = zone.end is None and zone.width >= 2 * math.pi
+            opposite = [other for other in zones[zone.end] if other.end == at] if zone.end is not None else ()
+            spread = _around(count, at, places) if whole else zone.spread(count, opposite)
+            for turn in spread:
+                lines.append(_line(way(places, sizes, at, turn), at, sizes[at] > 0))
     return lines
 
 
-def _line(points: list[Point], start: int, end: int | None, forwards: bool) -> FieldLine:
-    kept = _thinned(points)
-    return FieldLine(tuple(kept), start, end) if forwards else FieldLine(tuple(reversed(kept)), end, start)
+def _line(found: Way, start: int, forwards: bool) -> FieldLine:
+    points = tuple((point.real, point.imag) for point in found.points)
+    return FieldLine(points, start, found.end) if forwards else FieldLine(points[::-1], found.end, start)
 
 
-def _thinned(points: list[Point]) -> list[Point]:
-    """Fewer points, but for where the line bends."""
-    kept = [points[0]]
-    for point, after in pairwise(points[1:]):
-        far = distance(point, kept[-1])
-        bend = (angle(point, after) - angle(kept[-1], point) + 180) % 360 - 180
-        if far >= _APART or (abs(bend) > 0.8 and far > 0.2):
-            kept.append(point)
-    return [*kept, points[-1]]
-
-
-def _axis(at: int, charges: Sequence[Charge]) -> float:
-    """The direction from a charge to the middle of the others, about which its lines are symmetric."""
-    others = [charge.at for n, charge in enumerate(charges) if n != at]
-    if not others:
-        return 0.0
-    x = sum(point[0] for point in others) / len(others) - charges[at].at[0]
-    y = sum(point[1] for point in others) / len(others) - charges[at].at[1]
-    if math.hypot(x, y) < 1e-6:
-        x, y = others[0][0] - charges[at].at[0], others[0][1] - charges[at].at[1]
-    return math.atan2(y, x)
-
-
-def _fill(number: int, taken: Sequence[float], at: int, charges: Sequence[Charge]) -> list[float]:
-    """Directions for the lines that a charge has beside those that arrive at it."""
-    axis = _axis(at, charges)
-    if not taken:
-        return [axis + (n + 0.5) * 2 * math.pi / number for n in range(number)]
-    zones = _zones(taken, at, charges)
-    inside = [0] * len(zones)
-    left = number - len(taken)
-    while left > 0:
-        widest = max(width / (n + 1) for (_, width), n in zip(zones, inside, strict=True))
-        # Zones that are alike (mirror images) are filled alike, as long as lines are left.
-        for k, (_, width) in enumerate(zones):
-            if left > 0 and width / (inside[k] + 1) > widest * (1 - 1e-4):
-                inside[k] += 1
-                left -= 1
-    return [
-        start + width * (n + 0.5) / many
-        for (start, width), many in zip(zones, inside, strict=True)
-        for n in range(many)
-    ]
-
-
-def _zones(taken: Sequence[float], at: int, charges: Sequence[Charge]) -> list[tuple[float, float]]:
-    """Where lines of a charge go far away: directions at which that begins, and for how wide an angle.
-
-    Between two lines that arrive there is such a zone where a line in the middle goes far away; its edges are found by
-    halving. Without any (charges that are equal in all), everything between two lines is one.
-    """
-    ordered = sorted(turn % (2 * math.pi) for turn in taken)
-    gaps = [
-        (one, ((other - one) % (2 * math.pi)) or 2 * math.pi)
-        for one, other in pairwise([*ordered, ordered[0]])
-    ]
-    free = []
-    for start, width in gaps:
-        middle = start + width / 2
-        if _way(at, middle, charges)[1] is None:
-            low, high = _edge(at, middle, start, charges), _edge(at, middle, start + width, charges)
-            free.append((low, high - low))
-    return free or gaps
-
-
-def _edge(at: int, away: float, caught: float, charges: Sequence[Charge]) -> float:
-    """The direction between one that goes far away and one that does not, at which that changes."""
-    for _ in range(11):
-        middle = (away + caught) / 2
-        if _way(at, middle, charges)[1] is None:
-            away = middle
-        else:
-            caught = middle
-    return away
-
-
-def _came(points: list[Point]) -> float:
-    """The direction, seen from the charge, from which a line arrives at it."""
-    end = points[-1]
-    before = next(point for point in reversed(points[:-1]) if distance(point, end) > _ARRIVED / 2)
-    return math.atan2(before[1] - end[1], before[0] - end[0])
-
-
-def _way(at: int, turn: float, charges: Sequence[Charge]) -> tuple[list[Point], int | None]:
-    """The way from a charge along (a negative one: against) the field, by Runge and Kutta's method of fourth order."""
-    sign = 1.0 if charges[at].size > 0 else -1.0
-    x, y = charges[at].at
-    points = [(x, y)]
-    x, y = x + _START * math.cos(turn), y + _START * math.sin(turn)
-
-    def heading(px: float, py: float) -> tuple[float, float]:
-        fx, fy = strength((px, py), charges)
-        size = math.hypot(fx, fy) or 1.0
-        return sign * fx / size, sign * fy / size
-
-    for _ in range(_STEPS):
-        points.append((x, y))
-        near, target = min((distance((x, y), charge.at), n) for n, charge in enumerate(charges))
-        if near < _ARRIVED and charges[target].size * sign < 0:
-            return [*points, charges[target].at], target
-        if near > _AWAY:
-            break
-        step = max(_LEAST, _SHARE * near)
-        if near < 200.0:
-            step = min(step, _LONGEST)
-        ax, ay = heading(x, y)
-        bx, by = heading(x + step / 2 * ax, y + step / 2 * ay)
-        cx, cy = heading(x + step / 2 * bx, y + step / 2 * by)
-        dx, dy = heading(x + step * cx, y + step * cy)
-        x += step / 6 * (ax + 2 * bx + 2 * cx + dx)
-        y += step / 6 * (ay + 2 * by + 2 * cy + dy)
-    return points, None
+def _around(count: int, at: int, places: Sequence[complex]) -> list[float]:
+    """Directions of so many lines that all go far away."""
+    axis = axis_of(at, places)
+    # No line runs along the axis towards others, where it would end between two charges.
+    start = axis + (math.pi if count % 2 else math.pi / count)
+    return [start + 2 * math.pi * n / count for n in range(count)]
 
 
 def clipped(points: Sequence[Point], box: Box) -> list[list[Point]]:
@@ -257,9 +116,15 @@ def clipped(points: Sequence[Point], box: Box) -> list[list[Point]]:
 
 
 def _inside(one: Point, other: Point, box: Box) -> tuple[Point, Point] | None:
+    left, bottom, right, top = box.left, box.bottom, box.right, box.top
+    if left <= one[0] <= right and left <= other[0] <= right:
+        if bottom <= one[1] <= top and bottom <= other[1] <= top:
+            return one, other
+    elif max(one[0], other[0]) < left or min(one[0], other[0]) > right:
+        return None
     dx, dy = other[0] - one[0], other[1] - one[1]
     low, high = 0.0, 1.0
-    for at, step, least, most in ((one[0], dx, box.left, box.right), (one[1], dy, box.bottom, box.top)):
+    for at, step, least, most in ((one[0], dx, left, right), (one[1], dy, bottom, top)):
         if abs(step) < 1e-12:
             if not least <= at <= most:
                 return None

@@ -11,6 +11,7 @@ from physcalc.figures.field import FieldDiagram, Magnet, Plates, Wire
 
 from .amounts import Labels
 from .board import Board, angle, around, beside, centred, distance, polar
+from .kept import kept
 from .letters import runs_of_text
 from .picture import INK, Box, Label, Pen, Point
 from .words import word
@@ -144,7 +145,10 @@ def magnet(board: Board, source: Magnet, labels: Labels, contours: Contours) -> 
     )
     heights = [float(flux(0.0, rho, turns, radius)) for rho in crossings]
     way = -1 if source.left else 1
-    for lines in contours(lambda x, y: flux(x, y, turns, radius), frame, 0.5, sorted(heights)):
+    of = ("magnet", tuple(turns), radius, frame, crossings)
+    for lines in kept(
+        of, lambda: contours(lambda x, y: flux(x, y, turns, radius), frame, 0.5, sorted(heights))
+    ):
         for line in lines:
             board.line(_kept(line), _LINE, role="field line")
             _heads(board, line, way, bar, half)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from typing import Literal
 
 from physcalc.language import Name
@@ -65,11 +66,13 @@ def runs_equal(name: Name, value: str) -> tuple[Run, ...]:
 
 def width_of(runs: Iterable[Run], size: float) -> float:
     """About how wide pieces of a label are, in millimetres; rather too much than too little."""
-    total = 0.0
-    for run in runs:
-        scale = SCRIPT if run.level else 1.0
-        total += scale * sum(_width(sign) for sign in run.text)
-    return total * size * POINT
+    return _widths(tuple(runs)) * size * POINT
+
+
+@lru_cache(maxsize=1024)
+def _widths(runs: tuple[Run, ...]) -> float:
+    """Their width in sizes of type: a label is measured for each place that it might have."""
+    return sum((SCRIPT if run.level else 1.0) * sum(map(_width, run.text)) for run in runs)
 
 
 def _width(sign: str) -> float:

@@ -26,32 +26,39 @@ def figure_of(diagram: Diagram, look: Look, width: float | None = None) -> Figur
 
 def _figure(diagram: Diagram, look: Look) -> Figure:
     # Each kind is imported where a document has one of it.
-    from physcalc.figures.circuit_parts import CircuitDiagram
-    from physcalc.figures.field import FieldDiagram
-    from physcalc.figures.forces import ForcesDiagram
-    from physcalc.figures.graph_diagram import GraphDiagram
-    from physcalc.figures.situation_scenes import SituationDiagram
+    match diagram.KIND:
+        case "forces":
+            from physcalc.figures.forces import ForcesDiagram
 
-    match diagram:
-        case ForcesDiagram():
             from .forces import forces
 
+            assert isinstance(diagram, ForcesDiagram)
             return forces(diagram, look)
-        case GraphDiagram():
+        case "graph":
+            from physcalc.figures.graph_diagram import GraphDiagram
+
             from .graphs import graph
 
+            assert isinstance(diagram, GraphDiagram)
             return graph(diagram, look)
-        case SituationDiagram():
+        case "situation":
+            from physcalc.figures.situation_scenes import SituationDiagram
+
             from .situation import situation
 
+            assert isinstance(diagram, SituationDiagram)
             return situation(diagram, look)
-        case FieldDiagram():
+        case "field":
+            from physcalc.figures.field import FieldDiagram
+
             from .field import field
 
+            assert isinstance(diagram, FieldDiagram)
             return field(diagram, look)
-        case CircuitDiagram():
+        case "circuit":
+            from physcalc.figures.circuit_parts import CircuitDiagram
+
             from .circuits import circuit
 
+            assert isinstance(diagram, CircuitDiagram)
             return circuit(diagram, look)
-        case _:
-            raise AssertionError(type(diagram))

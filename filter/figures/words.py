@@ -43,6 +43,15 @@ _TABLE: Mapping[str, Mapping[str, str]] = {
         "fr": "Ce qui est noté", "nl": "Waarvoor de punten zijn", "es": "Qué se califica",
         "pt": "O que é avaliado",
     },
+    "drawing": {
+        "en": "the drawing", "af": "die tekening", "de": "die Zeichnung", "fr": "le dessin", "nl": "de tekening",
+        "es": "el dibujo", "pt": "o desenho",
+    },
+    "drawing-rest": {
+        "en": "the rest of the drawing", "af": "die res van die tekening", "de": "die übrige Zeichnung",
+        "fr": "le reste du dessin", "nl": "de rest van de tekening", "es": "el resto del dibujo",
+        "pt": "o resto do desenho",
+    },
     "scale": {
         "en": "Scale: 1 cm for {size}", "af": "Skaal: 1 cm vir {size}", "de": "Maßstab: 1 cm für {size}",
         "fr": "Échelle : 1 cm pour {size}", "nl": "Schaal: 1 cm voor {size}", "es": "Escala: 1 cm para {size}",

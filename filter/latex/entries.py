@@ -23,6 +23,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal, get_args
 
+from physcalc.limits import allow, limit
 from physcalc.problems import Span
 
 from ..document import EDITIONS, Edition
@@ -49,8 +50,6 @@ BODIES: frozenset[str] = frozenset({"given", "calculation", "options", "draw"})
 
 _KINDS: tuple[EntryKind, ...] = get_args(EntryKind)
 _VERSION = "1"
-#: More entries than this are no document.
-_MOST_ENTRIES = 20_000
 #: The package stops at four questions in one another; answers and stretches for some editions stand inside.
 _DEEPEST = 12
 _MODULUS = 65521
@@ -249,8 +248,8 @@ class _Reader:
             if (twin.kind, twin.sum) != (entry.kind, entry.sum) or entry.kind in OPENING:
                 raise self.damaged(f"two entries have the number {entry.number}")
             return
-        if len(self.known) >= _MOST_ENTRIES:
-            raise self.damaged(f"it has more than {_MOST_ENTRIES} entries")
+        if len(self.known) >= (most := limit("tex-entries")):
+            raise self.damaged(f"it has more than {most} entries{allow('tex-entries')}")
         self.known[entry.number] = entry
         self.sums[entry.number] = low + high
         self.events.append(entry)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from bisect import bisect_right
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from physcalc.problems import Problem, Span, Text
@@ -105,13 +105,15 @@ class _Found:
 class Files:
     """The files of a document, each read once; none outside the folder in which TeX ran."""
 
-    def __init__(self, root: Path, main: str) -> None:
+    def __init__(self, root: Path, main: str, among: bool = False) -> None:
         """Begin.
 
         Args:
             root: the folder in which TeX ran.
             main: the name of the file that TeX was given.
+            among: whether the document consists of several files.
         """
+        self.among = among
         self.root = root
         self.main = main
         self._inside = root.resolve()
@@ -137,7 +139,7 @@ class Files:
         try:
             if not path.resolve().is_relative_to(self._inside) or not path.is_file():
                 return None
-            return read_source(path, self.shown(name))
+            return replace(read_source(path, self.shown(name)), among=self.among)
         except (Problem, OSError, ValueError):
             # What TeX can read and we cannot (another encoding) costs the pictures of places, nothing else.
             return None
@@ -173,10 +175,10 @@ class Files:
     def _line_span(self, source: Source | None, entry: Entry) -> Span:
         shown = self.shown(entry.file)
         if source is None or entry.line > len(source.starts):
-            return Span(shown, entry.line)
+            return Span(shown, entry.line, among=self.among)
         line = source.line_text(entry.line - 1)
         lead = len(line) - len(line.lstrip())
-        return Span(shown, entry.line, lead + 1, max(1, len(line.strip())))
+        return Span(shown, entry.line, lead + 1, max(1, len(line.strip())), self.among)
 
     def _take(self, source: Source, entry: Entry) -> _Found | None:
         """The command that an entry comes from; None where a macro of the author's wrote it."""
@@ -211,7 +213,7 @@ class Files:
             # What stands behind the opening of a block, in its line, has blanks of its own.
             lead = len(line.text) - len(line.text.lstrip(" ")) if line.line == entry.line else indent
             text = line.text[lead:]
-            lines.append(Text(text, Span(shown, line.line, column + lead + 1, max(1, len(text)))))
+            lines.append(Text(text, Span(shown, line.line, column + lead + 1, max(1, len(text)), self.among)))
         return tuple(lines)
 
 

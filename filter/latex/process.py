@@ -73,7 +73,7 @@ def process(
         raise EntriesMissing(Span(str(entries)), str(entries), str(document) if document.is_file() else "")
     run = read_run(read_source(entries))
     main = path.name if path.suffix in _TEX_ENDINGS else f"{Path(run.job).name}.tex"
-    files = Files(folder, main)
+    files = Files(folder, main, len({entry.file for entry in run.entries()}) > 1)
     findings = Findings()
     engine = engine or OwnEngine()
     tree = tree_of(run, files)

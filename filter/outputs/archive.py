@@ -20,6 +20,8 @@ def zipped(parts: dict[str, bytes]) -> bytes:
             # A fixed date: the same content gives the same file.
             entry = zipfile.ZipInfo(name, date_time=(1980, 1, 1, 0, 0, 0))
             # EPUB Open Container Format 3.3, 4.2: "mimetype" stands first and is stored as it is.
-            entry.compress_type = zipfile.ZIP_STORED if name == "mimetype" else zipfile.ZIP_DEFLATED
+            # A picture is compressed already.
+            plain = name == "mimetype" or name.endswith(".png")
+            entry.compress_type = zipfile.ZIP_STORED if plain else zipfile.ZIP_DEFLATED
             archive.writestr(entry, content)
     return made.getvalue()

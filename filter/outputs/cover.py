@@ -10,7 +10,7 @@ from ..editions.layouts import Layout
 from ..editions.words import Words
 from . import tree
 
-#: A title of more letters than this is cut in the foot.
+#: A title of more letters than this is cut above a page.
 _SHORT = 60
 
 
@@ -61,15 +61,15 @@ def read(meta: Mapping[str, Any], edition: str, words: Words) -> Cover:
     )
 
 
-def running(cover: Cover) -> str:
-    """What the foot of each page says, so that loose pages can be told apart: a short title and the edition."""
+def running(cover: Cover) -> tuple[str, str]:
+    """What stands above each page but the first, so that loose pages can be told apart: a short title, the edition."""
     title = cover.title if len(cover.title) <= _SHORT else cover.title[:_SHORT].rsplit(" ", 1)[0] + "\u00a0…"
-    return " – ".join(name for name in (title, cover.edition) if name)
+    return title, cover.edition
 
 
 def as_metadata(cover: Cover) -> dict[str, tree.Json]:
     """The head as variables for a template of ours."""
-    variables: dict[str, tree.Json] = {"running": tree.text(running(cover))}
+    variables: dict[str, tree.Json] = {"running": tree.text(running(cover)[0])}
     if cover.edition:
         variables["edition"] = tree.text(cover.edition)
     if cover.facts:

@@ -78,7 +78,8 @@ def made(job: Job, meta: dict[str, Any]) -> bytes:
     for name in _OURS:
         meta.pop(name, None)
     layout = layout_for(job.kind.layout, job.words)
-    needed = [*layout.preamble(), *(layout.preamble_of_drawings() if meta.pop(DRAWINGS, None) else [])]
+    drawings = bool(meta.pop(DRAWINGS, None))
+    needed = [*layout.preamble(), *(layout.preamble_of_drawings() if drawings else [])]
     head = [block.to_json() for block in needed]
     if head:
         theirs = meta.get("header-includes")
@@ -106,7 +107,7 @@ def made(job: Job, meta: dict[str, Any]) -> bytes:
         case "html5":
             return _html(job, meta)
         case "docx":
-            return _docx(job, meta)
+            return _docx(job, meta, drawings)
         case "epub3":
             return _epub(job, meta)
         case "latex":
@@ -182,7 +183,8 @@ def _css(job: Job) -> str:
     for mark, words in (
         ("@@PAGE@@", job.words["page"]),
         ("@@OF@@", job.words["of"]),
-        ("@@RUNNING@@", cover.running(job.cover)),
+        ("@@TITLE@@", cover.running(job.cover)[0]),
+        ("@@EDITION@@", job.cover.edition),
     ):
         css = css.replace(mark, css_string(words))
     return css
@@ -204,13 +206,14 @@ def _html(job: Job, meta: dict[str, Any]) -> bytes:
     return web.with_numbers(_run(job, *_html_arguments(job, meta)).decode()).encode()
 
 
-def _docx(job: Job, meta: dict[str, Any]) -> bytes:
+def _docx(job: Job, meta: dict[str, Any], drawings: bool) -> bytes:
     from . import reference_docx, word  # Here: other outputs are no documents of Word.
 
     _plain_head(job, meta)
-    reference = reference_docx.fitted(job.words, job.tag, job.paper, cover.running(job.cover))
+    reference = reference_docx.fitted(job.words, job.tag, job.paper, *cover.running(job.cover))
     stored = _stored(job, "reference.docx", reference)
-    return word.finished(_run(job, "--standalone", "--output=-", f"--reference-doc={stored}"))
+    written = _run(job, "--standalone", "--output=-", f"--reference-doc={stored}")
+    return word.finished(written, reference_docx.text_width(job.paper), drawings)
 
 
 def _epub(job: Job, meta: dict[str, Any]) -> bytes:
@@ -235,7 +238,7 @@ def _latex_arguments(job: Job, meta: dict[str, Any]) -> list[str]:
     paper = "a4paper" if job.paper == "a4" else "letterpaper"
     head = _page("head.tex").replace("@@PAPER@@", paper).replace("@@EDITION@@", latex(job.cover.edition))
     head = head.replace("@@PAGE@@", latex(job.words["page"])).replace("@@OF@@", latex(job.words["of"]))
-    head = head.replace("@@RUNNING@@", latex(cover.running(job.cover)))
+    head = head.replace("@@RUNNING@@", latex(cover.running(job.cover)[0]))
     before = {"t": "MetaBlocks", "c": [{"t": "RawBlock", "c": ["latex", head]}]}
     meta["header-includes"]["c"].insert(0, before)
     if not job.cover.title:

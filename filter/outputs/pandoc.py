@@ -13,7 +13,7 @@ from pathlib import Path
 from physcalc.limits import limit
 from physcalc.problems import Span
 
-from ..document.pandoc import find_pandoc
+from ..document.pandoc import NO_DATA, find_pandoc
 from . import tree
 from .problems import OutputFailed, PandocMissing, PandocTooOld
 
@@ -22,6 +22,8 @@ OLDEST = (3, 2)
 
 #: Seconds beyond `write-seconds` after which a run is given up, for each megabyte of the tree.
 TIME_LIMIT_PER_MB = 10.0
+#: What pandoc ends with when it may take no more memory.
+_HEAP_EXHAUSTED = 251
 #: What TeX is told of files: to read and write none above its own folder.
 _TEX_FILES = {"openin_any": "p", "openout_any": "p"}
 
@@ -82,6 +84,7 @@ def run(
         "+RTS",
         f"-M{limit('write-memory')}m",
         "-RTS",
+        NO_DATA,
         "--from=json",
         *(["--sandbox"] if sandbox else []),
         *arguments,
@@ -100,9 +103,15 @@ def run(
             env={**_DATED, **os.environ, **_TEX_FILES},
         )
     except subprocess.TimeoutExpired:
-        raise OutputFailed(place, "pandoc", f"it was stopped after {time_limit:.0f} seconds") from None
+        raise OutputFailed(
+            place, "pandoc", f"it was stopped after {time_limit:.0f} seconds", "write-seconds"
+        ) from None
     except OSError as error:
         raise OutputFailed(place, "pandoc", str(error)) from None
+    if done.returncode == _HEAP_EXHAUSTED or b"heap exhausted" in done.stderr.lower():
+        raise OutputFailed(
+            place, "pandoc", f"it needs more than {limit('write-memory')} MB of memory", "write-memory"
+        )
     if done.returncode != 0:
         raise OutputFailed(place, "pandoc", done.stderr.decode("utf-8", "replace"))
     return done.stdout

@@ -11,7 +11,9 @@ from collections.abc import Sequence
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
+from physcalc.limits import limit
 from physcalc.problems import Span
+from physcalc.witness import looked_at
 
 from . import tree
 from .problems import PictureUnreadable
@@ -26,10 +28,6 @@ _KINDS = {
     ".pdf": "application/pdf",
     ".eps": "application/postscript",
 }
-
-_LARGEST = 40_000_000
-#: All pictures of a document together, each counted as often as it stands there: they go through memory.
-_LARGEST_TOGETHER = 100_000_000
 
 
 def _found(address: str, folders: Sequence[Path], place: Span) -> Path:
@@ -47,9 +45,12 @@ def _found(address: str, folders: Sequence[Path], place: Span) -> Path:
                 # Links followed: a document that somebody sent must not bring other files of its reader along.
                 if not any(path.resolve().is_relative_to(near.resolve()) for near in folders):
                     raise PictureUnreadable(place, address, "lies outside the document's folder")
-                if path.stat().st_size > _LARGEST:
-                    raise PictureUnreadable(place, address, "is larger than 40 MB")
+                if path.stat().st_size > (most := limit("picture-size")):
+                    raise PictureUnreadable(
+                        place, address, f"is larger than {most / 1e6:g} MB", "picture-size"
+                    )
                 return path
+            looked_at(path, None)
         except (OSError, ValueError):
             continue
     raise PictureUnreadable(place, address, "is not there")
@@ -61,7 +62,8 @@ def embed(document: tree.Json, folders: Sequence[Path], place: Span) -> None:
     Raises:
         PictureUnreadable: a picture is not there, or is none, or lies on the network.
     """
-    left = _LARGEST_TOGETHER
+    # Each is counted as often as it stands there: they go through memory.
+    most = left = limit("pictures-size")
     for image in tree.images(document):
         target = image[2]
         if target[0].startswith("data:image/"):
@@ -69,7 +71,8 @@ def embed(document: tree.Json, folders: Sequence[Path], place: Span) -> None:
         path = _found(target[0], folders, place)
         left -= path.stat().st_size
         if left < 0:
-            raise PictureUnreadable(place, target[0], "makes more than 100 MB, with the pictures before it")
+            reason = f"makes more than {most / 1e6:g} MB, with the pictures before it"
+            raise PictureUnreadable(place, target[0], reason, "pictures-size")
         kind = _KINDS[path.suffix.lower()]
         target[0] = f"data:{kind};base64," + base64.b64encode(_bytes(path, target[0], place)).decode()
 
@@ -94,6 +97,8 @@ def copy(document: tree.Json, folders: Sequence[Path], into: Path, place: Span) 
 
 def _bytes(path: Path, address: str, place: Span) -> bytes:
     try:
-        return path.read_bytes()
+        data = path.read_bytes()
     except OSError as error:
         raise PictureUnreadable(place, address, f"cannot be read ({error.strerror})") from None
+    looked_at(path, data)
+    return data

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from physcalc.limits import allow
 from physcalc.problems import Level, Problem, nearest
 
 __all__ = [
@@ -27,6 +28,7 @@ class OutputFailed(Problem):
     Attributes:
         tool: the program that failed ("pandoc", "typst", "xelatex"), or "the file system".
         said: its own words, as few lines as tell the reason.
+        limit: the limit that it went beyond; empty for none.
     """
 
     slug: ClassVar[str] = "output-failed"
@@ -34,12 +36,17 @@ class OutputFailed(Problem):
 
     tool: str
     said: str
+    limit: str = ""
 
     def sentence(self) -> str:
         first = next((line.strip() for line in self.said.splitlines() if line.strip()), "it gave no reason")
         return f"the document could not be written, {self.tool} says: {first}"
 
     def mend(self) -> str:
+        if self.limit:
+            return "split the document, or look for a picture or a table that is very large" + allow(
+                self.limit
+            )
         if self.tool == FILE_SYSTEM:
             return (
                 "see whether the folder is there and may be written to, and close the file in other programs"
@@ -170,6 +177,7 @@ class PictureUnreadable(Problem):
     Attributes:
         name: the picture, as the document names it.
         reason: why, in a few words.
+        limit: the limit that it goes beyond; empty for none.
     """
 
     slug: ClassVar[str] = "picture-unreadable"
@@ -179,11 +187,14 @@ class PictureUnreadable(Problem):
 
     name: str
     reason: str
+    limit: str = ""
 
     def sentence(self) -> str:
         return f'the picture "{self.name}" {self.reason}'
 
     def mend(self) -> str:
+        if self.limit:
+            return "make it smaller, as a page needs no more dots than its printer has" + allow(self.limit)
         return (
             "names are looked for beside the source; keep it there, or name its folder with --resource-path"
         )

@@ -28,12 +28,26 @@ _NAMESPACES = (
     'xmlns:w="http://schemas.openxmlformats.org/wordprocessingml/2006/main" '
     'xmlns:r="http://schemas.openxmlformats.org/officeDocument/2006/relationships"'
 )
-_FOOTER_KIND = "application/vnd.openxmlformats-officedocument.wordprocessingml.footer+xml"
-_FOOTER_RELATION = "http://schemas.openxmlformats.org/officeDocument/2006/relationships/footer"
+_KINDS = "application/vnd.openxmlformats-officedocument.wordprocessingml."
+_RELATIONS = "http://schemas.openxmlformats.org/officeDocument/2006/relationships/"
+
+#: Name, kind, pages and relation of what stands above and below the text. The first page has its name already.
+_EDGES = (
+    ("header1.xml", "header", "default", "rIdHeader"),
+    ("header2.xml", "header", "first", "rIdFirstHeader"),
+    ("footer1.xml", "footer", "default", "rIdFooter"),
+    ("footer2.xml", "footer", "first", "rIdFirstFooter"),
+)
+
+#: Without it Word opens a file as one of its older versions' (MS-DOCX, 2.3.2).
+_OF_TODAY = (
+    '<w:compat><w:compatSetting w:name="compatibilityMode" '
+    'w:uri="http://schemas.microsoft.com/office/word" w:val="15"/></w:compat>'
+)
 
 
 def _style_id(name: str) -> str:
-    return name.replace(" ", "") if name != "footer" else "Footer"
+    return name.replace(" ", "") if name not in ("header", "footer") else name.capitalize()
 
 
 def _set_style(styles: str, kind: str, name: str, body: str) -> str:
@@ -72,27 +86,39 @@ def _styles(styles: str) -> str:
     return styles
 
 
-def _footer() -> str:
-    def field(code: str) -> str:
-        return f'<w:fldSimple w:instr=" {code} "><w:r><w:t>1</w:t></w:r></w:fldSimple>'
+def _words(text: str) -> str:
+    return f'<w:r><w:t xml:space="preserve">{text}</w:t></w:r>'
 
-    def words(text: str) -> str:
-        return f'<w:r><w:t xml:space="preserve">{text}</w:t></w:r>'
 
+def _field(code: str) -> str:
+    return f'<w:fldSimple w:instr=" {code} "><w:r><w:t>1</w:t></w:r></w:fldSimple>'
+
+
+def _edge(kind: str, content: str) -> str:
+    element, style = ("hdr", "Header") if kind == "header" else ("ftr", "Footer")
     return (
-        f'<?xml version="1.0" encoding="UTF-8" standalone="yes"?><w:ftr {_NAMESPACES}><w:p><w:pPr>'
-        f'<w:pStyle w:val="Footer"/></w:pPr>{words("@@RUNNING@@")}<w:r><w:tab/></w:r>'
-        f"{words('@@PAGE@@ ')}{field('PAGE')}"
-        f"{words(' @@OF@@ ')}{field('NUMPAGES')}</w:p></w:ftr>"
+        f'<?xml version="1.0" encoding="UTF-8" standalone="yes"?><w:{element} {_NAMESPACES}><w:p><w:pPr>'
+        f'<w:pStyle w:val="{style}"/></w:pPr>{content}</w:p></w:{element}>'
     )
+
+
+def _content(kind: str, pages: str) -> str:
+    tab = "<w:r><w:tab/></w:r>"
+    if kind == "header":
+        return f"{_words('@@TITLE@@')}{tab}{_words('@@EDITION@@')}" if pages == "default" else ""
+    number = f"{_words('@@PAGE@@ ')}{_field('PAGE')}{_words(' @@OF@@ ')}{_field('NUMPAGES')}"
+    return tab + number
 
 
 def _section() -> str:
     width, height = _PAPERS["a4"]
+    edges = "".join(
+        f'<w:{kind}Reference w:type="{pages}" r:id="{relation}"/>' for _, kind, pages, relation in _EDGES
+    )
     return (
-        '<w:sectPr><w:footerReference w:type="default" r:id="rIdFooter"/>'
-        f'<w:pgSz w:w="{width}" w:h="{height}"/><w:pgMar w:top="1247" w:right="{_MARGIN}" w:bottom="1361" '
-        f'w:left="{_MARGIN}" w:header="708" w:footer="680" w:gutter="0"/></w:sectPr>'
+        f'<w:sectPr>{edges}<w:pgSz w:w="{width}" w:h="{height}"/>'
+        f'<w:pgMar w:top="1247" w:right="{_MARGIN}" w:bottom="1361" '
+        f'w:left="{_MARGIN}" w:header="680" w:footer="680" w:gutter="0"/><w:titlePg/></w:sectPr>'
     )
 
 
@@ -106,30 +132,36 @@ def build(default: bytes) -> bytes:
     edit("word/styles.xml", _styles(parts["word/styles.xml"].decode()))
     document = parts["word/document.xml"].decode()
     edit("word/document.xml", re.sub(r"<w:sectPr>.*?</w:sectPr>", _section(), document, flags=re.DOTALL))
-    edit("word/footer1.xml", _footer())
-    kinds = parts["[Content_Types].xml"].decode()
-    override = f'<Override PartName="/word/footer1.xml" ContentType="{_FOOTER_KIND}"/>'
-    edit("[Content_Types].xml", kinds.replace("</Types>", override + "</Types>"))
-    relations = parts["word/_rels/document.xml.rels"].decode()
-    relation = f'<Relationship Id="rIdFooter" Type="{_FOOTER_RELATION}" Target="footer1.xml"/>'
-    edit("word/_rels/document.xml.rels", relations.replace("</Relationships>", relation + "</Relationships>"))
+    kinds, relations = "", ""
+    for name, kind, pages, relation in _EDGES:
+        edit(f"word/{name}", _edge(kind, _content(kind, pages)))
+        kinds += f'<Override PartName="/word/{name}" ContentType="{_KINDS}{kind}+xml"/>'
+        relations += f'<Relationship Id="{relation}" Type="{_RELATIONS}{kind}" Target="{name}"/>'
+    for name, added, end in (
+        ("[Content_Types].xml", kinds, "</Types>"),
+        ("word/_rels/document.xml.rels", relations, "</Relationships>"),
+        ("word/settings.xml", _OF_TODAY, "<w:rsids>"),
+    ):
+        edit(name, parts[name].decode().replace(end, added + end, 1))
     return zipped(parts)
 
 
-def fitted(words: Words, language: str, paper: str, running: str = "") -> bytes:
-    """The stored reference document with the words of a language in its foot, on a paper.
+def fitted(words: Words, language: str, paper: str, title: str = "", edition: str = "") -> bytes:
+    """The stored reference document with the words of a language around its pages, on a paper.
 
     Args:
         words: the words of the page.
         language: the language tag that a spelling checker goes by.
         paper: "a4" or "us-letter".
-        running: what the foot of each page says beside its number.
+        title, edition: what the head of each page but the first says.
     """
     parts = unzipped((resources.files(__package__) / STORED).read_bytes())
-    footer = parts["word/footer1.xml"].decode()
-    footer = footer.replace("@@PAGE@@", escape(words["page"])).replace("@@OF@@", escape(words["of"]))
-    footer = footer.replace("@@RUNNING@@", escape(running))
-    parts["word/footer1.xml"] = footer.encode()
+    said = {"@@PAGE@@": words["page"], "@@OF@@": words["of"], "@@TITLE@@": title, "@@EDITION@@": edition}
+    for name, *_ in _EDGES:
+        edge = parts[f"word/{name}"].decode()
+        # In one go: what is put in may look like a mark.
+        filled = re.sub("@@[A-Z]+@@", lambda mark: escape(said[mark[0]]), edge)
+        parts[f"word/{name}"] = filled.encode()
     styles = (
         parts["word/styles.xml"]
         .decode()
@@ -141,9 +173,14 @@ def fitted(words: Words, language: str, paper: str, running: str = "") -> bytes:
         document = parts["word/document.xml"].decode()
         size = f'<w:pgSz w:w="{width}" w:h="{height}"/>'
         parts["word/document.xml"] = document.replace(f'<w:pgSz w:w="{wide}" w:h="{high}"/>', size).encode()
-        styles = styles.replace(f'w:pos="{TEXT_WIDTH}"', f'w:pos="{width - 2 * _MARGIN}"')
+        styles = styles.replace(f'w:pos="{TEXT_WIDTH}"', f'w:pos="{text_width(paper)}"')
     parts["word/styles.xml"] = styles.encode()
     return zipped(parts)
+
+
+def text_width(paper: str) -> int:
+    """How wide the text is on a paper ("a4", "us-letter"), in twentieths of a point."""
+    return _PAPERS[paper][0] - 2 * _MARGIN
 
 
 def default_of_pandoc() -> bytes:

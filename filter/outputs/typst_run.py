@@ -82,7 +82,9 @@ def compiled(source: bytes, folder: Path, place: Span, time_limit: float | None 
             stdin=subprocess.DEVNULL,
         )
     except subprocess.TimeoutExpired:
-        raise OutputFailed(place, "typst", f"it was stopped after {seconds:.0f} seconds") from None
+        raise OutputFailed(
+            place, "typst", f"it was stopped after {seconds:.0f} seconds", "write-seconds"
+        ) from None
     except OSError as error:
         raise OutputFailed(place, "typst", str(error)) from None
     match done.returncode:
@@ -93,7 +95,9 @@ def compiled(source: bytes, folder: Path, place: Span, time_limit: float | None 
         case 4:
             raise OutputFailed(place, "typst", "it made no document")
         case _ if b"memory allocation" in done.stderr or done.returncode < 0:
-            raise OutputFailed(place, "typst", f"it needs more than {memory // 1_000_000} MB of memory")
+            raise OutputFailed(
+                place, "typst", f"it needs more than {memory // 1_000_000} MB of memory", "write-memory"
+            )
         case code:
             said = done.stderr.decode("utf-8", "replace").strip().splitlines()
             raise OutputFailed(place, "typst", said[-1] if said else f"it ended with code {code}")

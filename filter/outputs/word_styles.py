@@ -55,6 +55,7 @@ PARAGRAPHS: tuple[tuple[str, str, str, str], ...] = (
     ("First Paragraph", "BodyText", "", ""),
     ("Compact", "BodyText", _spacing(20, 20), ""),
     ("Table Cell", "Normal", _spacing(20, 20), ""),
+    ("Table Cell Kept", "TableCell", "<w:keepNext/>", ""),
     (
         "Title", "Normal", "<w:keepNext/>" + _spacing(0, 40, 240),
         '<w:b/><w:bCs/>' + _BLACK + '<w:sz w:val="34"/><w:szCs w:val="34"/>',
@@ -97,6 +98,7 @@ PARAGRAPHS: tuple[tuple[str, str, str, str], ...] = (
     ("Item", "Normal", _item(0), ""),
     ("Part Item", "Normal", _item(NUMBER_WIDTH), ""),
     ("Working Line", "Normal", "<w:keepNext/>" + _spacing(40, 40, 240), ""),
+    ("Working Opening", "WorkingLine", "<w:keepNext/>" + _spacing(160, 40, 240), ""),
     ("Working End", "Normal", _spacing(40, 40, 240), ""),
     ("Working Note", "Normal", "<w:keepNext/>" + _NOTE, '<w:sz w:val="19"/><w:szCs w:val="19"/>'),
     ("Working Last Note", "WorkingNote", '<w:keepNext w:val="0"/>', ""),
@@ -125,14 +127,18 @@ PARAGRAPHS: tuple[tuple[str, str, str, str], ...] = (
     ("Figure", "Normal", _spacing(120, 120, 240) + _CENTRE, ""),
     ("Captioned Figure", "Figure", "<w:keepNext/>" + _spacing(120, 60, 240), ""),
     ("Image Caption", "Caption", _spacing(0, 160) + _CENTRE, ""),
+    ("Image Caption Kept", "ImageCaption", "<w:keepNext/>", ""),
     ("Block Text", "BodyText", '<w:ind w:left="480" w:right="480"/>', _BLACK),
+    ("header", "Normal", _TAB + _spacing(0, 0), '<w:sz w:val="18"/><w:szCs w:val="18"/>'),
     ("footer", "Normal", _TAB + _spacing(0, 0), '<w:sz w:val="18"/><w:szCs w:val="18"/>'),
 )  # fmt: skip
 
 _SCRIPTS = ("ascii", "hAnsi", "eastAsia", "cs")
 
-#: Signs that the text font may lack: the tick, from a font of each system that has it.
+#: What `Marks` is for says `word.py`. The tick comes from a font of each system that has it: the text font may not.
 CHARACTERS: tuple[tuple[str, str], ...] = (
+    ("Marks", ""),
+    ("Edition Name", '<w:b/><w:bCs/><w:sz w:val="24"/><w:szCs w:val="24"/>'),
     ("Tick", "<w:rFonts " + " ".join(f'w:{which}="Segoe UI Symbol"' for which in _SCRIPTS) + "/>"),
 )
 

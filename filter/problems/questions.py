@@ -222,7 +222,7 @@ class IdTwice(Problem):
     first: Span
 
     def sentence(self) -> str:
-        line = f", first on line {self.first.line}" if self.first.file else ""
+        line = f", first on {self.first.line_in_words}" if self.first.file else ""
         return f'the id "{self.identifier}" is used a second time{line}'
 
     def mend(self) -> str:

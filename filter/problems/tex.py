@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from physcalc.limits import allow
 from physcalc.problems import Level, Problem
 
 
@@ -119,6 +120,7 @@ class TexInputUnreadable(Problem):
         name: the file, as the document names it.
         reason: what is wrong, as the rest of a sentence that begins with the file.
         nearest: a file that may have been meant; empty for none.
+        limit: the limit that it goes beyond; empty for none.
     """
 
     slug: ClassVar[str] = "tex-input-unreadable"
@@ -129,11 +131,14 @@ class TexInputUnreadable(Problem):
     name: str
     reason: str
     nearest: str = ""
+    limit: str = ""
 
     def sentence(self) -> str:
         return f'the file "{self.name}" {self.reason}'
 
     def mend(self) -> str:
+        if self.limit:
+            return "put some of these files into one" + allow(self.limit)
         if self.nearest:
             return f'if it is what was meant, write "{self.nearest}"'
         return "name a file in the document's folder or below it"

@@ -204,7 +204,7 @@ class TraceSeveral(Problem):
 
     def because(self) -> tuple[str, ...]:
         return tuple(
-            f"{asked} is {value}" + (f" (line {span.line})" if span is not None else "")
+            f"{asked} is {value}" + (f" ({span.line_in_words})" if span is not None else "")
             for asked, value, span in self.choices
         )
 

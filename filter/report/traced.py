@@ -55,7 +55,7 @@ def _told(value: Traced) -> str:
 
 
 def _line(span: Span) -> str:
-    return f"line {span.line}"
+    return span.line_in_words
 
 
 def traced_json(trace: Trace) -> str:
@@ -65,7 +65,7 @@ def traced_json(trace: Trace) -> str:
 
     - `value`: the value, an object with `name`, `value` (as printed), `kind` ("given", "result" or "constant"),
       `question` (its number; may be empty), `file` and `line` (null for the sheet's), `title` (the sheet's words
-      for a constant), `formulas` (objects with `text`, `slug`, `line`), `told` (whether it is told elsewhere in
+      for a constant), `formulas` (objects with `text`, `slug`, `file`, `line`), `told` (whether it is told elsewhere in
       the tree) and `rests_on`: a list of such objects.
     - `places`: where it stands, objects with `file`, `line`, `column`, `length`, `question`, `what`, `text`.
     - `dependents`: every value that rests on it, objects as `value`, without `formulas` and `rests_on`, and with
@@ -109,7 +109,8 @@ def _head(value: Traced) -> dict[str, object]:
 
 def _object(value: Traced) -> dict[str, object]:
     formulas = [
-        {"text": formula.text, "slug": formula.slug, "line": formula.span.line} for formula in value.formulas
+        {"text": formula.text, "slug": formula.slug, "file": formula.span.file, "line": formula.span.line}
+        for formula in value.formulas
     ]
     below = [_object(one) for one in value.rests_on]
     return {**_head(value), "formulas": formulas, "told": value.told, "rests_on": below}

@@ -7,7 +7,7 @@ import os
 from collections.abc import Callable
 from pathlib import Path
 
-from physcalc.sheets.witness import files_noted
+from physcalc.witness import files_noted
 
 from ..cache import Key, Witness, opened, recall, remember, stamp
 from ..report import Format, Found, Piece, Tally, piece_of

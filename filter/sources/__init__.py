@@ -24,7 +24,8 @@ if TYPE_CHECKING:
     from .quantities import GAP, Quantity, find_numbers, find_quantities
     from .scan import scan_markdown
     from .shadows import dark_stretches
-    from .tex import Item, TexScan, Woven, flatten_tex, scan_tex, tex_settings, weave
+    from .tex import Item, Look, TexScan, Woven, flatten_tex, look_at, scan_tex, tex_settings, weave
+    from .typed import MARKUP, direction_words, typed_stretch, with_number
 
 #: What a run of the filter, which has no raw text, does without, by the module that has it.
 _LATER = {
@@ -33,7 +34,18 @@ _LATER = {
     "quantities": ("GAP", "Quantity", "find_numbers", "find_quantities"),
     "scan": ("scan_markdown",),
     "shadows": ("dark_stretches",),
-    "tex": ("Item", "TexScan", "Woven", "flatten_tex", "scan_tex", "tex_settings", "weave"),
+    "typed": ("MARKUP", "typed_stretch", "with_number", "direction_words"),
+    "tex": (
+        "Item",
+        "Look",
+        "TexScan",
+        "Woven",
+        "flatten_tex",
+        "look_at",
+        "scan_tex",
+        "tex_settings",
+        "weave",
+    ),
 }
 _MODULES = {name: module for module, names in _LATER.items() for name in names}
 
@@ -41,6 +53,7 @@ __all__ = [
     "GAP",
     "KINDS",
     "LARGEST_FILE",
+    "MARKUP",
     "MATHS",
     "TEX_ENDINGS",
     "Attributes",
@@ -49,6 +62,7 @@ __all__ = [
     "FrontMatter",
     "Item",
     "Kind",
+    "Look",
     "Mark",
     "Quantity",
     "Source",
@@ -57,6 +71,7 @@ __all__ = [
     "align",
     "attribute_text",
     "dark_stretches",
+    "direction_words",
     "find_numbers",
     "find_quantities",
     "flatten",
@@ -64,6 +79,7 @@ __all__ = [
     "front_matter",
     "is_tex",
     "kind_of",
+    "look_at",
     "match",
     "read_attributes",
     "read_source",
@@ -73,8 +89,10 @@ __all__ = [
     "splice",
     "tex_settings",
     "tex_text",
+    "typed_stretch",
     "upright_text",
     "weave",
+    "with_number",
 ]
 
 

@@ -8,7 +8,7 @@ import unicodedata
 from collections.abc import Hashable, Sequence
 from dataclasses import replace
 
-from physcalc.problems import Span, Text
+from physcalc.problems import Text
 
 from .marks import Kind, Mark, joined, section_text
 from .mathematics import MATHS
@@ -230,6 +230,6 @@ def _anchored(mark: Mark, text: str) -> Mark:
         if "\t" in typed.value or column < 1:
             lines.append(typed)
         else:
-            lines.append(Text(read, Span(typed.span.file, typed.span.line, column, max(1, len(read)))))
+            lines.append(Text(read, replace(typed.span, column=column, length=max(1, len(read)))))
     shift = lines[0].span.column - mine[0].span.column if lines else 0
     return replace(mark, lines=tuple(lines), text=joined(lines), start=mark.start + shift)

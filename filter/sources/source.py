@@ -40,12 +40,14 @@ class Source:
         name: the path as it is shown to the author.
         text: all characters, line endings as they are in the file.
         bom: whether the file begins with a byte order mark.
+        among: whether it is one of several files of a document.
         starts: offset in `text` of the first character of each line; made from `text`.
     """
 
     name: str
     text: str
     bom: bool = False
+    among: bool = field(default=False, repr=False, compare=False)
     starts: tuple[int, ...] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
@@ -76,7 +78,7 @@ class Source:
         line = self.line_at(start)
         # Not by the line's text: a long line with many places in it would be cut out for each of them.
         stop = min(end, self.line_end(line))
-        return Span(self.name, line + 1, start - self.starts[line] + 1, max(1, stop - start))
+        return Span(self.name, line + 1, start - self.starts[line] + 1, max(1, stop - start), self.among)
 
     def piece(self, start: int, end: int) -> Text:
         """`text[start:end]`, which is taken to be on one line, with its place."""

@@ -193,7 +193,7 @@ class _Reader:
 
     def _read(self, name: Name, item: GivenText) -> Datum | None:
         read = read_quantity(item.value, self.conventions.decimal)
-        where = f"line {item.value.span.line}"
+        where = item.value.span.line_in_words
         if isinstance(read, Formed) and read.as_typed is not None and self._lacks(read.expression):
             read = read.as_typed
         if isinstance(read, Typed):

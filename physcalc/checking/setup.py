@@ -12,6 +12,7 @@ from ..language.parser import parse_formula
 from ..language.phrases import Find, Take, Use, read_find, read_take, read_use
 from ..language.plain import plain, plain_printed
 from ..language.statements import Calculation
+from ..limits import limit
 from ..problems import Problem, Span, Text, nearest
 from ..problems.checking import (
     BeyondSense,
@@ -19,17 +20,18 @@ from ..problems.checking import (
     NameNotInFormula,
     NameWithoutValue,
     NothingToFind,
-    SignNotChosen,
     UnitDimensionWrong,
 )
+from ..problems.solving import UnknownsMany
 from ..sheets import Law, Sheet, Symbol
 from ..units import Dimension, Unit, coherent_unit, difference_of, read_unit
 from .dimensions import Dimensions
 from .exponential import with_exponentials
+from .forms import beside_cosine, choose_form
 from .given import exponents_of
 from .limits import Limits, limits_of
 from .printing import printed_datum
-from .replace import put_all, put_in
+from .replace import put_in
 from .scope import Datum, Scope
 
 
@@ -64,6 +66,8 @@ class Setup:
         dimensions: dimensions of all names.
         take: which root.
         magnitudes: whether magnitudes are put in, without signs.
+        sizes: names of which the magnitude is put in though others keep their signs: forces and displacements
+            beside the cosine of the angle between them, which says how they lie.
         span: where the formula stands.
         laws: slugs of the sheet's formulas that the equations are known as.
     """
@@ -81,6 +85,11 @@ class Setup:
     magnitudes: bool
     span: Span
     laws: tuple[str, ...]
+    sizes: frozenset[Name] = frozenset()
+
+    def unsigned(self, name: Name) -> bool:
+        """Whether the magnitude of a datum is put in."""
+        return self.magnitudes or name in self.sizes
 
 
 def _formulas(
@@ -99,32 +108,12 @@ def _formulas(
     replaced = _replaced(use, law, symbols)
     if typed:
         wanted = frozenset(n for e in typed for n in t.names_in(e.left, e.right))
-        form = max(law.formulas, key=lambda e: len(wanted.intersection(t.names_in(e.left, e.right))))
-        return law, form, typed, replaced, calculation.formulas[0].span
+        nearest_form = max(law.formulas, key=lambda e: len(wanted.intersection(t.names_in(e.left, e.right))))
+        return law, nearest_form, typed, replaced, calculation.formulas[0].span
+    own = [name for given in calculation.given if (name := read_name(given.name.value)) is not None]
     asked = {find.name for find in finds}
-    best: tuple[int, t.Equation, t.Equation] | None = None
-    for form in law.formulas:
-        pairs = [(name, expression) for name, expression, _ in use.replaced]
-        instance = t.Equation(put_all(form.left, pairs), put_all(form.right, pairs), form.span)
-        names = t.names_in(instance.left, instance.right)
-        missing = sum(1 for n in names if n not in asked and scope.find(n) is None)
-        missing += 3 * sum(1 for n in asked if n not in names)
-        # A form without a name that the author replaced is not the one that is meant.
-        meant = t.names_in(form.left, form.right)
-        missing += 3 * sum(1 for n, _ in pairs if n not in meant)
-        if best is None or missing < best[0]:
-            best = missing, form, instance
-    assert best is not None
-    if any(
-        sign in "±∓"
-        for side in (best[2].left, best[2].right)
-        for n in t.walk(side)
-        if isinstance(n, t.Sum)
-        for sign in n.signs
-        if sign
-    ):
-        raise SignNotChosen(use.slug_span, plain(best[1], calculation.conventions.style))
-    return law, best[1], [best[2]], replaced, use.slug_span
+    form = choose_form(law, use, asked, scope, own, calculation.conventions.style)
+    return law, form.printed, [form.instance], replaced, use.slug_span
 
 
 def _replaced(use: Use, law: Law, symbols: Mapping[Name, Symbol]) -> dict[Name, Symbol]:
@@ -242,6 +231,8 @@ def resolve(parsed: Parsed, calculation: Calculation, scope: Scope) -> tuple[Set
         return None, problems
     at_use = None if calculation.formulas else span
     unknowns = (*asked_names, *missing)
+    if len(unknowns) > limit("unknowns"):
+        return None, [UnknownsMany(span, len(unknowns), limit("unknowns"))]
     if len(equations) == 1 and missing and not _may_cancel(equations[0], tuple(missing)):
         return None, [without_value(name, at, scope) for name, at in missing.items()]
     dimensions, found = _dimensions(calculation, equations, finds, data, symbols, at_use)
@@ -257,7 +248,7 @@ def resolve(parsed: Parsed, calculation: Calculation, scope: Scope) -> tuple[Set
         return None, problems
     return Setup(
         law, sheet_form, tuple(shown), tuple(equations), tuple(asked), unknowns, data, limits, dimensions,
-        take, magnitudes, span, (law.slug,) if law else (),
+        take, magnitudes, span, (law.slug,) if law else (), beside_cosine(equations, data),
     ), []  # fmt: skip
 
 

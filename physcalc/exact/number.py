@@ -176,10 +176,12 @@ def _leading(text: Text, begin: int, decimal: DecimalSign, plain: bool) -> tuple
 
 
 def _guard(text: Text, start: int, end: int, digits: str, exponent: int) -> None:
-    if len(re.findall("[0-9]", digits)) > limit("digits") or abs(exponent) > limit("exponent"):
+    long = len(re.findall("[0-9]", digits)) > limit("digits")
+    if long or abs(exponent) > limit("exponent"):
         raise NumberTooLong(
             text.at(start, end),
             typed=text.value[start:end],
             digits=limit("digits"),
             exponent=limit("exponent"),
+            name="digits" if long else "exponent",
         )

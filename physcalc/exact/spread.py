@@ -19,6 +19,10 @@ from .real import Real
 Combining = Literal["quadrature", "sum"]
 
 
+#: What is left of the deviations that were added, where they cancel.
+_CANCELLED = 1e-10
+
+
 @dataclass(frozen=True, slots=True)
 class Spread:
     """The deviation of a quantity, in coherent SI units.
@@ -49,8 +53,16 @@ class Spread:
 
     @staticmethod
     def combined(parts: Iterable[tuple[float, Spread]]) -> Spread:
-        """Deviations with their sensitivities added up; what they share is counted once."""
-        return Spread(sum(weight * part.deviation for weight, part in parts))
+        """Deviations with their sensitivities added up; what they share is counted once.
+
+        What cancels out leaves nothing: sensitivities are right to some twelve digits, so a remainder that is
+        smaller than that against what was added is none.
+        """
+        added = [(weight, part) for weight, part in parts]
+        whole = Spread(sum(weight * part.deviation for weight, part in added))
+        if whole.standard < _CANCELLED * sum(abs(weight) * part.standard for weight, part in added):
+            return Spread(0.0)
+        return whole
 
     @property
     def standard(self) -> float:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
+from dataclasses import dataclass
 
 from ..limits import limit
 from ..problems import Span
@@ -15,7 +16,16 @@ CALCULATION = "work"
 #: The limit of all calculations of a document together.
 DOCUMENT = "document-work"
 
-_left: ContextVar[list[int] | None] = ContextVar("work left", default=None)
+
+@dataclass(slots=True)
+class _Left:
+    """How much work is left, and the limit that says so."""
+
+    work: int
+    name: str
+
+
+_left: ContextVar[_Left | None] = ContextVar("work left", default=None)
 
 
 def spend(work: int) -> None:
@@ -26,9 +36,9 @@ def spend(work: int) -> None:
     """
     left = _left.get()
     if left is not None:
-        left[0] -= work
-        if left[0] < 0:
-            raise WorkTooMuch(Span())
+        left.work -= work
+        if left.work < 0:
+            raise WorkTooMuch(Span(), left.name)
 
 
 @contextmanager
@@ -39,12 +49,15 @@ def bounded(what: str) -> Iterator[None]:
         what: the limit that holds: `CALCULATION` or `DOCUMENT`.
     """
     outer, most = _left.get(), limit(what)
-    allowed = most if outer is None else min(most, max(0, outer[0]))
-    inner = [allowed]
+    if outer is None or most <= outer.work:
+        allowed, name = most, what
+    else:
+        allowed, name = max(0, outer.work), outer.name
+    inner = _Left(allowed, name)
     token = _left.set(inner)
     try:
         yield
     finally:
         _left.reset(token)
         if outer is not None:
-            outer[0] -= allowed - inner[0]
+            outer.work -= allowed - inner.work

@@ -164,7 +164,7 @@ class Finder:
             Asked(one.find, unit, one.find.unit is not None), exact, self.body.conventions, {}
         )
         quantity = Quantity(exact, unit, None, "", answer.rounded)
-        where = f"line {one.text.span.line}"
+        where = one.text.span.line_in_words
         return Datum(one.name, quantity, "result", where, one.text.span, answer.printed, self._rests_on())
 
     def _rests_on(self) -> tuple[Datum, ...]:

@@ -10,7 +10,7 @@ from typing import ClassVar, Literal
 from ..checking.scope import Datum
 from ..language.names import Name
 from ..problems import Text
-from .drawn import Diagram, FigureText
+from .drawn import Diagram, FigureKind, FigureText
 
 Kind = Literal[
     "battery", "cell", "resistor", "variable resistor", "thermistor", "light-dependent resistor", "lamp", "motor",
@@ -213,6 +213,8 @@ class CircuitText(FigureText):
         nodes: whether the nodes have their letters; None where not said.
     """
 
+    KIND: ClassVar[FigureKind] = "circuit"
+
     #: All its parts may stand in one line.
     LONGER: ClassVar[int] = 20
 
@@ -250,6 +252,8 @@ class CircuitDiagram(Diagram):
         labels: what stands beside a part.
         nodes: whether nodes have their letters.
     """
+
+    KIND: ClassVar[FigureKind] = "circuit"
 
     loop: tuple[Piece, Piece] | None
     routes: tuple[Route, ...] = ()

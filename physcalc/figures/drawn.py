@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import ClassVar
+from typing import ClassVar, Literal
 
 from ..checking.scope import Datum
 from ..language.names import Name
 from ..language.statements import Conventions
 from ..problems import Problem, Span
+
+#: What a figure is: by it its readers and printers are chosen, so that none is imported for a kind that is not there.
+FigureKind = Literal["forces", "situation", "field", "circuit", "graph"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +24,7 @@ class FigureText:
         conventions: the settings in force for it.
     """
 
+    KIND: ClassVar[FigureKind]
     #: How many times longer than a formula a line of it may be.
     LONGER: ClassVar[int] = 1
 
@@ -31,6 +35,8 @@ class FigureText:
 @dataclass(frozen=True, slots=True)
 class Diagram:
     """What a figure shows: each kind has its own class."""
+
+    KIND: ClassVar[FigureKind]
 
 
 @dataclass(frozen=True, slots=True)

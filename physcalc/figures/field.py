@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import ClassVar, Literal
 
 from ..checking.scope import Scope
 from ..exact import Real
@@ -17,9 +17,10 @@ from ..problems.figures_situation import (
     SituationEmpty,
     SituationThingsMany,
 )
-from .drawn import Diagram, Drawn
+from .drawn import Diagram, Drawn, FigureKind
 from .situation import overlong, said, unknown
-from .situation_plan import BODY, PlanMaker
+from .situation_phrases import BODY
+from .situation_plan import PlanMaker
 from .situation_reading import MOST_LINES, Amount, AmountReader, FieldText, Line, dimension_of, fit
 from .situation_scenes import Measure, Placed
 
@@ -113,6 +114,8 @@ class FieldDiagram(Diagram):
         equipotentials: how many equipotential lines; 0 for none.
         values: whether values stand beside symbols.
     """
+
+    KIND: ClassVar[FigureKind] = "field"
 
     source: Charges | Plates | Wire | Magnet
     lines: int | None

@@ -7,7 +7,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import Literal
+from typing import ClassVar, Literal
 
 from ..checking.given import last_digit
 from ..checking.printing import printed_datum
@@ -26,7 +26,7 @@ from ..problems.figures import (
     ForceUndirected,
 )
 from ..units import read_unit
-from .drawn import Diagram, Drawn, FigureText
+from .drawn import Diagram, Drawn, FigureKind, FigureText
 from .reading import (
     Direction,
     Slope,
@@ -63,6 +63,8 @@ class ForcesText(FigureText):
         scale: `yes`, `no`, or `1 cm for 10 N`; None where not said.
         values: whether sizes stand beside the labels; None where not said.
     """
+
+    KIND: ClassVar[FigureKind] = "forces"
 
     forces: tuple[GivenText, ...] = ()
     on: Text | None = None
@@ -113,6 +115,8 @@ class ForcesDiagram(Diagram):
         scaled: whether arrows are as long as their sizes say; False for arrows of one length.
         values: whether sizes stand beside the labels.
     """
+
+    KIND: ClassVar[FigureKind] = "forces"
 
     forces: tuple[Force, ...]
     on: str = ""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import ClassVar, Literal
 
 from ..checking.scope import Datum
 from ..exact import Real
@@ -12,7 +12,7 @@ from ..language import tree as t
 from ..language.names import Name
 from ..problems import Span, Text
 from ..units import Unit
-from .drawn import Diagram, FigureText
+from .drawn import Diagram, FigureKind, FigureText
 from .fit import LineFit
 
 #: Quantities that a graph can give, by the keys that name them.
@@ -66,6 +66,8 @@ class GraphText(FigureText):
         series: what is drawn, at least one.
         x_axis, y_axis: their ranges, `0 s to 10 s`; None for what fits the data.
     """
+
+    KIND: ClassVar[FigureKind] = "graph"
 
     graph: Text
     series: tuple[SeriesText, ...]
@@ -226,6 +228,8 @@ class GraphDiagram(Diagram):
         x, y: its axes.
         series: what is drawn.
     """
+
+    KIND: ClassVar[FigureKind] = "graph"
 
     x: Axis
     y: Axis

@@ -110,7 +110,7 @@ def _datum(text: Text, find: Find, value: Real, unit: Unit, spread: Spread | Non
         deviation = Deviation(spread, ((find.name, spread),))
         answer, _ = uncertain_answer(asked, answer, from_si(value, unit), deviation, conventions)
     quantity = Quantity(value, unit, None, "", answer.rounded, spread=spread)
-    where = f"line {text.span.line}"
+    where = text.span.line_in_words
     rests_on = {datum.name: datum for datum in (*known.x.used, *known.y.used)}
     return Datum(find.name, quantity, "result", where, text.span, answer.printed, tuple(rests_on.values()))
 

@@ -14,6 +14,7 @@ from ..language.names import NAME_PATTERN, Name, read_name
 from ..language.quantities import read_typed
 from ..language.statements import Conventions
 from ..language.tree import Printed
+from ..limits import limit
 from ..problems import Problem, Text, nearest
 from ..problems.figures import FigureNameUnknown
 from ..problems.figures_graphs import (
@@ -29,7 +30,6 @@ from .graph_diagram import Table
 from .reading import value_of
 
 #: More points than this are too many for one picture.
-MOST_POINTS = 2000
 
 _HEAD = re.compile(
     rf"(?P<name>{NAME_PATTERN})"
@@ -99,9 +99,9 @@ def read_table(
         columns = _named_by_axes(x, y, scope)
     if columns is None or not rows:
         return []
-    if len(rows) > MOST_POINTS:
-        problems.append(GraphPointsMany(rows[MOST_POINTS][0].span, MOST_POINTS))
-        rows = rows[:MOST_POINTS]
+    if len(rows) > (most := limit("graph-points")):
+        problems.append(GraphPointsMany(rows[most][0].span, most))
+        rows = rows[:most]
     sound = []
     for line, cells in rows:
         if len(cells) == 1 and len(columns) > 1:

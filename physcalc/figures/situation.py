@@ -17,39 +17,12 @@ from ..problems.figures_situation import (
 from . import situation_scenes as s
 from .drawn import Drawn
 from .reading import Slope, direction_of, split_direction
-from .situation_bodies import SURFACE, THINGS, BlocksMaker
-from .situation_hanging import HANGS, hanging
-from .situation_light import interface, optics
-from .situation_motion import collision, projectile
-from .situation_plan import BODY, PlanMaker
+from .situation_phrases import SCENES
 from .situation_reading import LONGEST_LINE, MOST_LINES, AmountReader, SituationText, degrees, fit
-from .situation_waves import fronts, standing, wave
 
 _ARROW = (
     r"(?P<kind>force|velocity|acceleration|momentum)\s+(?P<label>.+?)\s+(?:on|of)\s+(?P<body>[^,]+?)\s*,"
     r"\s+(?P<way>.+)"
-)
-#: By which words a line is told to belong to which scene; the first that fits counts.
-_SCENES: tuple[tuple[str, str], ...] = (
-    ("collision", r"(?:before|after)\b.*"),
-    ("projectile", r"projectile\b.*"),
-    ("hanging", rf"(?:pendulum|lift|elevator)\b.*|{HANGS}"),
-    ("standing", r"standing\s+wave\b.*"),
-    ("wave", r"(?:transverse|longitudinal)\s+wave\b.*"),
-    ("fronts", r"source\b.*"),
-    (
-        "optics",
-        r"(?:thin\s+)?(?:converging|diverging|convex|concave|plane)\s+(?:lens|mirror)\b.*|object,.*|image\b.*|(?:without|no)\s+rays",
-    ),
-    ("interface", r"(?:interface|boundary)\b.*|(?:incident|refracted|reflected)\s+ray\b.*"),
-    (
-        "blocks",
-        rf"{SURFACE}|(?:{THINGS})\b.*\b(?:on|hanging|hangs)\s.*|(?:block|crate|box|trolley|cart|car|book|sled)\b.*|(?:\w+\s+)?pulley|(?:spring|rope|cable|string|thread|wire)\b.*",
-    ),
-    (
-        "plan",
-        rf"{BODY}|(?:(?:positive|negative|neutral)\s+)?(?:point\s+)?(?:charge|charged\s+sphere|mass|sphere|particle|electron|proton|planet|moon|star|sun|point)\b.*|(?:distance|line|rod|angle)\b.*",
-    ),
 )
 _WORDS = (
     "charge", "mass", "sphere", "point", "distance", "line", "angle", "pendulum", "lift", "block", "crate", "trolley",
@@ -130,7 +103,7 @@ def _kind(lines: Sequence[Text], problems: list[Problem]) -> str | None:
     kind, first = None, None
     waiting = []
     for text in lines:
-        fits = [name for name, pattern in _SCENES if fit(pattern, text) is not None]
+        fits = [name for name, pattern in SCENES if fit(pattern, text) is not None]
         if not fits:
             problems.append(unknown(text))
             continue
@@ -169,26 +142,33 @@ def unknown(
 
 def _scene(kind: str, lines: Sequence[Text], reader: AmountReader, problems: list[Problem]) -> s.Scene | None:
     try:
+        # Each kind of scene is imported where there is one.
         match kind:
-            case "collision":
-                return collision(lines, reader)
-            case "projectile":
-                return projectile(lines, reader)
+            case "collision" | "projectile":
+                from .situation_motion import collision, projectile
+
+                return collision(lines, reader) if kind == "collision" else projectile(lines, reader)
             case "hanging":
+                from .situation_hanging import hanging
+
                 return hanging(lines, reader)
-            case "standing":
-                return standing(lines, reader)
-            case "wave":
-                return wave(lines, reader)
-            case "fronts":
-                return fronts(lines, reader)
-            case "optics":
-                return optics(lines, reader, problems)
-            case "interface":
-                return interface(lines, reader)
+            case "wave" | "standing" | "fronts":
+                from .situation_waves import fronts, standing, wave
+
+                if kind == "wave":
+                    return wave(lines, reader)
+                return standing(lines, reader) if kind == "standing" else fronts(lines, reader)
+            case "optics" | "interface":
+                from .situation_light import interface, optics
+
+                return interface(lines, reader) if kind == "interface" else optics(lines, reader, problems)
             case "blocks":
+                from .situation_bodies import BlocksMaker
+
                 return BlocksMaker(reader).blocks_of(lines)
             case _:
+                from .situation_plan import PlanMaker
+
                 return PlanMaker(reader, problems).plan(lines)
     except Problem as problem:
         problems.append(problem)

@@ -9,22 +9,17 @@ from ..language.names import read_name
 from ..problems import Text, nearest
 from ..problems.figures import FigureNameUnknown, FigurePhraseUnreadable
 from ..problems.figures_situation import SituationPartMissing
+from .situation_phrases import SURFACE, SURFACES, THINGS
 from .situation_reading import Amount, AmountReader, Found, Line, fit
 from .situation_scenes import Block, Blocks, Body, Thread
 
-THINGS = "block|crate|box|trolley|cart|car|body|book|sled|ball|object|mass|load|lamp|picture|sign|bucket"
-_SURFACES = "surface|table|floor|ground|track|road|incline|slope|ramp|plane"
-SURFACE = (
-    rf"(?:(?P<finish>rough|smooth|frictionless)\s+)?(?:horizontal\s+|inclined\s+)?(?P<kind>{_SURFACES})"
-    r"(?:\s+(?:of\s+|at\s+)?(?P<angle>.+))?"
-)
 _BLOCK = (
     rf"(?P<word>{THINGS})(?:\s+(?!(?:on|hanging|hangs|against)\b)(?P<label>.+?))?"
     r"(?:\s+(?P<where>(?:on|hanging|hangs|against)\s+.+))?"
 )
 _ON = (
     r"on\s+(?:a\s+|an\s+|the\s+)?(?:(?P<finish>rough|smooth|frictionless)\s+)?(?:horizontal\s+|inclined\s+)?"
-    rf"(?P<kind>{_SURFACES})(?:\s+(?:of\s+|at\s+)?(?P<angle>.+))?"
+    rf"(?P<kind>{SURFACES})(?:\s+(?:of\s+|at\s+)?(?P<angle>.+))?"
 )
 _PULLEY = (
     r"(?:hanging|hangs)(?:\s+(?:on|at)\s+the\s+(?P<side>left|right))?"

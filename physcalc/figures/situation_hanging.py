@@ -7,15 +7,10 @@ from collections.abc import Sequence
 
 from ..problems import Text
 from ..problems.figures import FigurePhraseUnreadable
-from .situation_bodies import THINGS, labelled
+from .situation_bodies import labelled
+from .situation_phrases import HANGS, ROPES
 from .situation_reading import Amount, AmountReader, Line, fit
 from .situation_scenes import Body, Hanging
-
-_ROPES = "thread|threads|string|strings|rope|ropes|cable|cables|wire|wires|chain|chains"
-HANGS = (
-    rf"(?P<word>{THINGS})(?:\s+(?P<label>.+?))?\s+(?:hanging|hangs)\s+from"
-    rf"\s+(?P<what>(?:a|an|the|two|three)?\s*(?:light\s+)?(?:{_ROPES}|spring)\b.*)"
-)
 
 
 def hanging(lines: Sequence[Text], reader: AmountReader) -> Hanging:
@@ -59,7 +54,7 @@ def hanging(lines: Sequence[Text], reader: AmountReader) -> Hanging:
 def _threads(what: Text, reader: AmountReader) -> list[tuple[Amount | None, Amount | None]]:
     """`a rope T`, `ropes T_1 at 30° and T_2 at 45°` (angles to the ceiling)."""
     form = "a rope T, or ropes T_1 at 40° and T_2 at 60° (their angles to the ceiling)"
-    found = fit(rf"(?:a|an|the|two)?\s*(?:light\s+)?(?:{_ROPES})(?:\s+(?P<rest>.+))?", what)
+    found = fit(rf"(?:a|an|the|two)?\s*(?:light\s+)?(?:{ROPES})(?:\s+(?P<rest>.+))?", what)
     assert found is not None
     if "rest" not in found:
         return [(None, None)]
@@ -73,7 +68,7 @@ def _threads(what: Text, reader: AmountReader) -> list[tuple[Amount | None, Amou
     threads: list[tuple[Amount | None, Amount | None]] = []
     for piece in pieces:
         read = fit(
-            rf"(?:(?:a|the)?\s*(?:{_ROPES})\s+)?(?:(?P<label>(?!at\b).+?)(?:\s+|$))?(?:at\s+(?P<angle>.+))?",
+            rf"(?:(?:a|the)?\s*(?:{ROPES})\s+)?(?:(?P<label>(?!at\b).+?)(?:\s+|$))?(?:at\s+(?P<angle>.+))?",
             piece,
         )
         if read is None or len(pieces) > 2 or ("angle" not in read and len(pieces) == 2):

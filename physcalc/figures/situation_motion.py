@@ -12,7 +12,7 @@ from ..problems import Text
 from ..problems.figures import FigurePhraseUnreadable
 from ..problems.figures_situation import SituationPartMissing
 from .reading import direction_of
-from .situation_bodies import THINGS
+from .situation_phrases import THINGS
 from .situation_reading import Amount, AmountReader, Line, dimension_of, fit
 from .situation_scenes import Body, Collision, Mover, Projectile
 

@@ -26,6 +26,7 @@ from ..problems.figures_situation import (
 )
 from ..problems.language import HeadingUnreadable
 from ..units import Dimension
+from .situation_phrases import BODY
 from .situation_reading import Amount, AmountReader, Found, Line, dimension_of, fit
 from .situation_scenes import AngleMark, Body, Measure, Placed, Plan
 
@@ -33,11 +34,6 @@ from .situation_scenes import AngleMark, Body, Measure, Placed, Plan
 ENORMOUS = 1000
 #: More bodies than this make no picture that can be read.
 MOST_BODIES = 12
-BODY = (
-    r"(?:(?P<sign>positive|negative|neutral)\s+)?(?:point\s+)?"
-    r"(?P<word>charge|charged sphere|mass|sphere|particle|electron|proton|planet|moon|star|sun|point)"
-    r"(?:\s+(?!at\b)(?P<label>.+?))?(?:\s+at\s+(?P<place>.+))?"
-)
 _FORM = "such as charge q_B, 0.3 m right of q_A"
 _BESIDE = r"(?P<far>.+?)\s+(?:to\s+the\s+)?(?:due\s+)?(?P<way>right|left|north|south|east|west)\s+of\s+(?P<other>.+)"
 _OVER = r"(?P<far>.+?)\s+(?:vertically\s+)?(?P<way>above|below)\s+(?P<other>.+)"

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
+from typing import ClassVar
 
 from ..checking.scope import Datum, Scope
 from ..exact import PI, Real
@@ -17,7 +18,7 @@ from ..problems.checking import NameWithoutValue
 from ..problems.figures import FigurePhraseUnreadable
 from ..problems.figures_situation import SituationDimension, SituationValueOutside
 from ..units import Dimension, read_unit
-from .drawn import FigureText
+from .drawn import FigureKind, FigureText
 from .reading import check_size, value_of
 
 #: The most lines that a figure can have.
@@ -37,6 +38,8 @@ class SituationText(FigureText):
         values: whether values stand beside symbols; None where not said.
     """
 
+    KIND: ClassVar[FigureKind] = "situation"
+
     lines: tuple[Text, ...] = ()
     values: Text | None = None
 
@@ -51,6 +54,8 @@ class FieldText(FigureText):
         equipotentials: `yes`, `no`, or how many; None where not said.
         values: whether values stand beside symbols; None where not said.
     """
+
+    KIND: ClassVar[FigureKind] = "field"
 
     things: tuple[Text, ...] = ()
     lines: Text | None = None

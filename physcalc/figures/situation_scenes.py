@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import ClassVar, Literal
 
 from ..exact import Real
-from .drawn import Diagram
+from .drawn import Diagram, FigureKind
 from .reading import Direction
 from .situation_reading import Amount
 
@@ -382,6 +382,8 @@ class SituationDiagram(Diagram):
         arrows: arrows on its bodies.
         values: whether values stand beside symbols.
     """
+
+    KIND: ClassVar[FigureKind] = "situation"
 
     scene: Scene
     arrows: tuple[Arrow, ...] = ()

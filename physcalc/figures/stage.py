@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import fields, is_dataclass
+from dataclasses import fields, is_dataclass, replace
 
 from ..checking.scope import Scope
 from ..exact.work import CALCULATION, bounded
@@ -11,7 +11,7 @@ from ..limits import allow, limit
 from ..problems import Problem, Text
 from ..problems.figures import FigureValueExtreme
 from ..problems.language import FormulaUnreadable
-from ..problems.solving import WorkTooMuch
+from ..problems.solving import STOPPED
 from .drawn import Drawn, FigureText
 
 
@@ -35,8 +35,8 @@ def draw(body: FigureText, scope: Scope) -> Drawn:
     try:
         with bounded(CALCULATION):
             return _draw(body, scope)
-    except WorkTooMuch:
-        return Drawn(None, {}, (WorkTooMuch(body.span),))
+    except STOPPED as problem:
+        return Drawn(None, {}, (replace(problem, span=body.span),))
     except Problem as problem:
         return Drawn(None, {}, (problem,))
     except ArithmeticError:
@@ -63,29 +63,33 @@ def _texts(value: object) -> Iterator[Text]:
 
 def _draw(body: FigureText, scope: Scope) -> Drawn:
     # Each kind is imported where a document has one of it.
-    from .circuit_parts import CircuitText
-    from .forces import ForcesText, forces
-    from .graph_diagram import GraphText
-    from .situation_reading import FieldText, SituationText
+    match body.KIND:
+        case "forces":
+            from .forces import ForcesText, forces
 
-    match body:
-        case ForcesText():
+            assert isinstance(body, ForcesText)
             return forces(body, scope)
-        case GraphText():
+        case "graph":
+            from .graph_diagram import GraphText
             from .graphs import graph
 
+            assert isinstance(body, GraphText)
             return graph(body, scope)
-        case CircuitText():
+        case "circuit":
+            from .circuit_parts import CircuitText
             from .circuits import circuit
 
+            assert isinstance(body, CircuitText)
             return circuit(body, scope)
-        case SituationText():
+        case "situation":
             from .situation import situation
+            from .situation_reading import SituationText
 
+            assert isinstance(body, SituationText)
             return situation(body, scope)
-        case FieldText():
+        case "field":
             from .field import field
+            from .situation_reading import FieldText
 
+            assert isinstance(body, FieldText)
             return field(body, scope)
-        case _:
-            raise AssertionError(type(body))

@@ -17,7 +17,6 @@ from .names import read_name
 
 #: Longer or deeper texts are not formulas that anybody prints; the limits keep hostile ones cheap.
 MAX_LENGTH = LIMITS["formula-length"].usual
-MAX_DEPTH = 40
 
 _SUPER = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻", "0123456789+-")
 _FUNCTION = {"arcsin": "asin", "arccos": "acos", "arctan": "atan"}
@@ -279,9 +278,11 @@ def _parse(text: Text, start: str, decimal: str, sheet: bool) -> Any:
     for character in value:
         depth += (character in "([{") - (character in ")]}")
         deepest = max(deepest, depth)
-    if deepest > MAX_DEPTH or value.count("^") > MAX_DEPTH or value.count("√") > MAX_DEPTH:
+    if max(deepest, value.count("^"), value.count("√")) > (most := limit("formula-depth")):
         raise FormulaUnreadable(
-            text.span, "this formula is nested too deeply", f"at most {MAX_DEPTH} levels; use `steps`"
+            text.span,
+            "this formula is nested too deeply",
+            f"at most {most} levels, powers and roots each; use `steps`{allow('formula-depth')}",
         )
     if not sheet:
         for sign in "±∓":

@@ -282,6 +282,30 @@ class SignNotChosen(Problem):
 
 
 @dataclass(eq=False, repr=False)
+class FormsSeveral(Problem):
+    """The sheet's formula has a short and a long form, and the data around the calculation fit both.
+
+    With a third resistor in the question, `use: resistors-parallel` may mean two of them or all three. What the
+    calculation's own `given` holds is meant to be used: then the form with it is taken.
+    """
+
+    slug: ClassVar[str] = "forms-several"
+    wrong: ClassVar[str] = "use: resistors-parallel"
+    right: ClassVar[str] = "formula: 1/R_p = 1/R_1 + 1/R_2"
+
+    short: str
+    long: str
+    more: tuple[str, ...]
+
+    def sentence(self) -> str:
+        have = "has a value" if len(self.more) == 1 else "have values"
+        return f"{self.short} and {self.long} both fit: {' and '.join(self.more)} {have} here too"
+
+    def mend(self) -> str:
+        return "write the one that is meant under formula"
+
+
+@dataclass(eq=False, repr=False)
 class ExponentialUnclear(Problem):
     """`e^(…)` where e stands for a quantity with a unit, such as the sheet's elementary charge.
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
+from ..limits import allow
 from .base import Problem
 
 
@@ -92,7 +93,7 @@ class GraphPointsMany(Problem):
         return f"a graph has at most {self.most} points, and here is one more"
 
     def mend(self) -> str:
-        return "leave points out, or make two graphs"
+        return "leave points out, or make two graphs" + allow("graph-points")
 
 
 @dataclass(eq=False, repr=False)

@@ -51,6 +51,7 @@ class NumberTooLong(Problem):
         typed: the number as it stands.
         digits: how many digits are read at most.
         exponent: the largest power of ten that is read.
+        name: the limit that it goes beyond: "digits" or "exponent".
     """
 
     slug: ClassVar[str] = "number-too-long"
@@ -60,12 +61,17 @@ class NumberTooLong(Problem):
     typed: str
     digits: int
     exponent: int
+    name: str = "digits"
 
     def sentence(self) -> str:
         """What is wrong, in one line."""
         shown = self.typed if len(self.typed) <= 24 else self.typed[:20] + "…"
-        return f'"{shown}" has more than {self.digits} digits or a power of ten beyond ±{self.exponent}'
+        if self.name == "exponent":
+            return f'"{shown}" has a power of ten beyond ±{self.exponent}'
+        return f'"{shown}" has more than {self.digits} digits'
 
     def mend(self) -> str:
         """What to do about it, in one line."""
-        return "look for a digit too many, or leave out digits that no measurement gives" + allow("digits")
+        if self.name == "exponent":
+            return "look for a digit too many in the power of ten" + allow(self.name)
+        return "look for a digit too many, or leave out digits that no measurement gives" + allow(self.name)

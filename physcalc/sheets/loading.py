@@ -5,16 +5,16 @@ from __future__ import annotations
 from functools import cache, lru_cache
 from pathlib import Path
 
-from ..limits import limit
+from ..limits import allow, limit
 from ..problems import Problem, Span, Text, nearest
 from ..problems.sheets import SheetExtendsItself, SheetOutside, SheetUnknown, SheetUnreadable
+from ..witness import looked_at
 from .contents import Contents, contents_of
 from .entries import sheet_of
 from .faults import faults_of
 from .nodes import read_nodes
 from .sheet import Sheet
 from .stored import BUILTIN, stored_contents
-from .witness import looked_at
 
 _ENDINGS = (".yaml", ".yml")
 #: More sheets one above the other than anybody has; a cycle is found before that.
@@ -123,7 +123,8 @@ def _source(path: Path, typed: Text) -> str:
         raise SheetUnknown(typed.span, typed.value, builtin_sheets(), None, str(path))
     if path.stat().st_size > 4 * (most := limit("sheet-length")):
         looked_at(path, None)
-        raise SheetUnreadable(Span(str(path)), f"the sheet is longer than {most} characters")
+        advice = f"take out what no document uses{allow('sheet-length')}"
+        raise SheetUnreadable(Span(str(path)), f"the sheet is longer than {most} characters", advice)
     data: bytes | None = None
     try:
         data = path.read_bytes()

@@ -114,7 +114,9 @@ def read_nodes(source: str, file: str) -> Table:
     """
     if len(source) > (most := limit("sheet-length")):
         raise SheetUnreadable(
-            Span(file), f"the sheet is longer than {most} characters{allow('sheet-length')}"
+            Span(file),
+            f"the sheet is longer than {most} characters",
+            f"take out what no document uses{allow('sheet-length')}",
         )
     builder = _Builder(file, yaml.parse(source, Loader=_LOADER))
     try:
@@ -173,7 +175,11 @@ class _Builder:
 
     def node(self, event: yaml.Event, depth: int) -> Node:
         if depth > MAX_DEPTH:
-            raise SheetUnreadable(self.place(event), "the sheet is nested too deep here")
+            raise SheetUnreadable(
+                self.place(event),
+                f"the sheet is nested more than {MAX_DEPTH} deep here",
+                "no key of a sheet stands so deep: look for a run of brackets",
+            )
         if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None) is not None:
             raise SheetUnreadable(self.place(event), _ANCHOR, "write the text out")
         if getattr(event, "tag", None) is not None:

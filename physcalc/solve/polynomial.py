@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from math import lcm
 
 from ..checking.value import Values, evaluate
-from ..exact import Real, isolated_root, polynomial_roots, spend, sqrt
+from ..exact import Real, isolated_root, polynomial_roots, sqrt
 from ..language import tree as t
 from ..language.names import Name
+from .sturm import isolated
 
 #: Coefficients by power, the constant first.
 Polynomial = tuple[Real, ...]
@@ -109,8 +111,9 @@ def trimmed(polynomial: Polynomial) -> Polynomial:
 def real_roots(polynomial: Polynomial) -> list[Real]:
     """Every real root, each once, in rising order; the zero polynomial has none to name.
 
-    Degrees one and two, and those in even powers only, are exact; higher ones are isolated by sympy where the
-    coefficients are rational, and found by mpmath's simultaneous iteration where they are not.
+    Degrees one and two, and those in even powers only, are exact; those of higher ones are isolated where the
+    coefficients are rational, each of their digits proved, and found by mpmath's simultaneous iteration where they
+    are not.
     """
     polynomial = trimmed(polynomial)
     zero_root = False
@@ -149,30 +152,12 @@ def quadratic_roots(a: Real, b: Real, c: Real) -> list[Real]:
     return [(-b - root) / two_a, (-b + root) / two_a]
 
 
-#: Steps of the isolation of roots that are counted as one unit of work.
-_STEPS = 400
-
-
 def _higher_roots(polynomial: Polynomial) -> list[Real]:
-    fractions = [c.fraction for c in polynomial]
-    if any(f is None for f in fractions):
+    fractions = [f for c in polynomial if (f := c.fraction) is not None]
+    if len(fractions) < len(polynomial):
         return polynomial_roots(polynomial)
-    # The isolation of roots cannot be stopped once it runs, so what it may take is counted before: about the cube of
-    # the degree times the length of the coefficients (measured; within its bound it takes some seconds at most).
-    bits = max(
-        (f.numerator.bit_length() + f.denominator.bit_length() for f in fractions if f is not None), default=0
-    )
-    spend(len(fractions) ** 3 * bits // _STEPS)
-    # sympy is loaded here only: no ordinary block needs it.
-    import sympy
-
-    known = [f for f in fractions if f is not None]
-    terms = [sympy.Rational(f.numerator, f.denominator) for f in reversed(known)]
-    # Without its repeated factors it has the same roots, and changes its sign at each.
-    plain = sympy.Poly(terms, sympy.Symbol("x0")).sqf_part()
-    coefficients = [Fraction(int(c.p), int(c.q)) for c in reversed(plain.all_coeffs())]
-    roots: list[Real] = []
-    for (low, high), _ in plain.intervals():
-        ends = (Fraction(int(low.p), int(low.q)), Fraction(int(high.p), int(high.q)))
-        roots.append(isolated_root(coefficients, *ends))
-    return roots
+    scale = lcm(*(f.denominator for f in fractions))
+    whole, ends = isolated([int(f * scale) for f in fractions])
+    # Without its repeated factors the polynomial changes its sign at each of its roots.
+    coefficients = [Fraction(c) for c in whole]
+    return [isolated_root(coefficients, low, high) for low, high in ends]

@@ -63,9 +63,10 @@ def carried(datum: Datum, carry: str) -> Real:
 def values_in(setup: Setup, carry: str) -> dict[Name, Real]:
     """The values that go into the formulas."""
     values = {name: carried(datum, carry) for name, datum in setup.data.items()}
-    if setup.magnitudes:
-        return {n: v if setup.data[n].quantity.unit.offset else abs(v) for n, v in values.items()}
-    return values
+    return {
+        n: abs(v) if setup.unsigned(n) and not setup.data[n].quantity.unit.offset else v
+        for n, v in values.items()
+    }
 
 
 def solve_setup(

@@ -15,6 +15,8 @@ from ..exact import Real, RealError
 from ..language import tree as t
 from ..language.names import Name
 from ..limits import limit
+from ..problems import Span
+from ..problems.solving import RootCombinationsMany
 from .invert import isolate
 from .linear import Linear, as_linear, solve_linear
 from .single import OneUnknown, solve_one
@@ -141,8 +143,7 @@ def _step(
     search.steps += 1
     most = limit("root-combinations")
     if search.steps > 4 * most or len(search.solutions) >= most:
-        search.fail("there are too many combinations of roots", None)
-        return False
+        raise RootCombinationsMany(Span(), most)
     if not unknowns:
         search.solutions.append(sofar)
         return True

@@ -86,7 +86,7 @@ def write_working(
                 a, answers[name], shown, deviation, conventions, tree
             )
     known: Known = {
-        name: put_value(datum, conventions, name in found.as_typed, setup.magnitudes)
+        name: put_value(datum, conventions, name in found.as_typed, setup.unsigned(name))
         for name, datum in setup.data.items()
         if name not in found.cancelled
     }

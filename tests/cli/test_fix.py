@@ -68,7 +68,8 @@ def test_a_place_wider_than_the_value_is_left_alone() -> None:
 
 def test_markdown_in_a_value_stays() -> None:
     source = Source("a.md", "[6.7 × 10^3^ N·C^-1^]{.value of=E}\n")
-    found = AnswerDisagrees(Span("a.md", 1, 2, 19), "E", "", "", replacement="6.8 × 10^3 N·C-1")
+    typed = "6.7 × 10³ N·C⁻¹"
+    found = AnswerDisagrees(Span("a.md", 1, 2, 19), "E", "", typed, replacement="6.8 × 10^3 N·C-1")
     (mend,) = mends_of(source, [found])
     assert mend.edit.new == "6.8 × 10^3^ N·C^-1^"
 
@@ -93,6 +94,17 @@ def test_a_change_that_does_harm_is_taken_back() -> None:
     fixed = fix(Source("a.md", TEXT), check)
     assert (fixed.source.text, fixed.mends) == (TEXT, ())
     assert isinstance(fixed.problems[0], AnswerDisagrees)
+
+
+def test_of_several_changes_the_harmless_ones_stay() -> None:
+    def check(source: Source) -> Sequence[Problem]:
+        pairs = {"6725 N": "6752 N", "6.7 kN": "6.8 kN"}
+        found = [wrong(source, typed, new) for typed, new in pairs.items() if typed in source.text]
+        return [*found, *([KeyUnknown(Span("a.md", 3, 1, 6), "answer")] if "6.8 kN" in source.text else [])]
+
+    fixed = fix(Source("a.md", TEXT), check)
+    assert fixed.source.text == TEXT.replace("6725 N", "6752 N")
+    assert [problem.slug for problem in fixed.problems] == ["answer-disagrees"]
 
 
 def test_a_value_that_never_comes_right_ends_the_run() -> None:

@@ -20,10 +20,10 @@ _FRONT = "---\nlang: en-ZA\nphyscalc:\n  sheet: school\n---\n\n"
 #: Problems that no text of a document can show: they are of files, programs and sizes, of command lines, or of
 #: two documents. Names that end in a hyphen stand for all that begin so.
 ELSEWHERE = (
-    "block-too-long", "chapters-left-out", "cluster-", "document-", "file-", "folder-empty",
+    "block-too-long", "chapters-left-out", "choices-many", "cluster-", "document-", "file-", "folder-empty",
     "graph-points-many", "number-loose", "output-", "pair-", "pandoc-", "picture-unreadable",
-    "problems-not-shown", "program-fault", "situation-things-many", "taken-", "tex-run-", "trace-", "work-too-much",
-    "worker-died",
+    "problems-not-shown", "program-fault", "root-combinations-many", "situation-things-many", "taken-",
+    "tex-run-", "trace-", "unknowns-many", "work-too-much", "worker-died",
 )  # fmt: skip
 
 FRAMES_BY_SLUG = {

@@ -13,9 +13,9 @@ from hypothesis import strategies as st
 from physcalc import engine
 from physcalc.checking.scope import Scope
 from physcalc.exact import NumberStyle
-from physcalc.figures.graph_table import MOST_POINTS
 from physcalc.language import Calculation, GivenText
 from physcalc.language.parser import parse_expression
+from physcalc.limits import LIMITS
 from physcalc.problems import Span, Text
 from physcalc.sheets import load_sheet
 
@@ -343,7 +343,10 @@ TWO_UNITS = ("t in s, v in m/s, h in m", "0, 1, 2", "1, 2, 3")
         ),
         (drawn("v against t", series(TABLE), x_axis="0 s to 2 s"), ["graph-point-outside"]),
         (drawn("v against t", series(TABLE), x_axis="2 s to 0 s"), ["figure-phrase-unreadable"]),
-        (drawn("v against t", series((*TABLE[:1], *["1, 2"] * (MOST_POINTS + 1)))), ["graph-points-many"]),
+        (
+            drawn("v against t", series((*TABLE[:1], *["1, 2"] * (LIMITS["graph-points"].usual + 1)))),
+            ["graph-points-many"],
+        ),
         (drawn("v and t", series(TABLE)), ["figure-phrase-unreadable"]),
         (drawn("v against t", series(TABLE, fit="lien")), ["figure-phrase-unreadable"]),
         (drawn("v against t", series(TABLE, mark="stars")), ["figure-phrase-unreadable"]),
@@ -391,7 +394,7 @@ def test_a_curve_is_broken_where_its_formula_has_no_value() -> None:
 
 
 def test_a_graph_of_two_thousand_points_is_made() -> None:
-    lines = [f"{n}, {n * n % 97} ± 0.{1 + n % 7}" for n in range(MOST_POINTS)]
+    lines = [f"{n}, {n * n % 97} ± 0.{1 + n % 7}" for n in range(LIMITS["graph-points"].usual)]
     found = drawn("v against t", series(("t in s, v in m/s", *lines), fit="line", gradient="a"))
     assert slugs(found) == []
     assert found.results[named("a")].quantity.spread is not None

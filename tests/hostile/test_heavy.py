@@ -174,14 +174,7 @@ def test_each_limit_can_be_set_and_says_how(
     # The limit is that of this run: the next one knows nothing of it.
     assert slug not in physcalc("check", "a.md").said
     if slug != "document-nested":
-        name = (
-            "work"
-            if slug == "work-too-much"
-            else "digits"
-            if slug == "number-too-long"
-            else limit.split("=")[0]
-        )
-        assert f"--limit {name}=" in done.said
+        assert f"--limit {limit.split('=')[0]}=" in done.said
 
 
 def test_more_can_be_allowed(folder: Path, physcalc: Physcalc) -> None:
@@ -207,3 +200,32 @@ def test_a_document_sets_no_limit(folder: Path, physcalc: Physcalc) -> None:
         question(["a: 1"], ["formula: x = a", "find: x"], "limits: {work: 99}"), encoding="utf-8"
     )
     assert "setting-unknown" in physcalc("check", "a.md").said
+
+
+NEAR = question(
+    ["d: 1e-300"], ["formula: (x - 1) (x - 1 - d^12) (x - 1 - 2 d^12) = 0", "find: x", "take: largest"]
+)
+#: The example of Mignotte (1982) for roots as near to one another as a polynomial of such numbers can have them.
+MIGNOTTE = question(["a: 1e250"], ["formula: x^8 = 2 (a x - 1)^2", "find: x", "take: largest"])
+
+
+@pytest.mark.parametrize("text", [NEAR, MIGNOTTE], ids=["a short formula", "mignotte"])
+def test_roots_too_near_to_one_another_are_counted_before(
+    text: str, folder: Path, physcalc: Physcalc
+) -> None:
+    (folder / "a.md").write_text(text, encoding="utf-8")
+    assert "work-too-much" in physcalc("check", "a.md").said
+
+
+OTHERS = "\n".join(
+    f"# {at} {{.question}}\n\n```{{.given}}\na: {at}\n```\n\n```{{.calc}}\nformula: {formula}\nfind: x\nanswer: 99\n```\n"
+    for at, formula in ((2, "x = a"), (3, "x^3 + x = a"))
+)
+
+
+def test_what_takes_too_much_stops_its_own_calculation_alone(folder: Path, physcalc: Physcalc) -> None:
+    (folder / "a.md").write_text(MIGNOTTE + OTHERS, encoding="utf-8")
+    done = physcalc("check", "a.md")
+    assert done.said.count("work-too-much") == 1
+    # The others are worked out: their typed answers are seen to be wrong.
+    assert done.said.count("answer-disagrees") == 2

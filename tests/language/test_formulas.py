@@ -14,13 +14,17 @@ from physcalc.exact import NumberStyle
 from physcalc.language import tree as t
 from physcalc.language.messages import SAMPLES
 from physcalc.language.names import Name
-from physcalc.language.parser import MAX_DEPTH, MAX_LENGTH, parse_expression, parse_formula
+from physcalc.language.parser import MAX_LENGTH, parse_expression, parse_formula
 from physcalc.language.plain import plain
+from physcalc.limits import LIMITS
 from physcalc.problems import Problem, Span, Text
 
 from ..authoring import text, tidy
 
 STYLE = NumberStyle(decimal=".")
+
+
+DEPTH = LIMITS["formula-depth"].usual
 
 
 def read(value: str) -> t.Expr:
@@ -278,9 +282,9 @@ def test_length() -> None:
 
 
 def test_depth() -> None:
-    assert read("(" * MAX_DEPTH + "a" + ")" * MAX_DEPTH)
-    assert "too deeply" in refused("(" * (MAX_DEPTH + 1) + "a" + ")" * (MAX_DEPTH + 1)).sentence()
-    assert "too deeply" in refused("^".join(["9"] * (MAX_DEPTH + 2))).sentence()
+    assert read("(" * DEPTH + "a" + ")" * DEPTH)
+    assert "too deeply" in refused("(" * (DEPTH + 1) + "a" + ")" * (DEPTH + 1)).sentence()
+    assert "too deeply" in refused("^".join(["9"] * (DEPTH + 2))).sentence()
 
 
 @pytest.mark.parametrize("typed", ["9" * 101, "1e401", "x + 0." + "3" * 101, "6e-99999999999999999999"])

@@ -12,6 +12,7 @@ from math import sqrt
 
 import pytest
 
+from physcalc import calculate
 from physcalc.checking.scope import Scope
 from physcalc.engine import Outcome
 from physcalc.exact import Spread
@@ -160,3 +161,12 @@ def test_h2_correlations_of_the_results() -> None:
     assert correlation("R", "X") == pytest.approx(-0.591, abs=0.006)
     assert correlation("R", "Z") == pytest.approx(-0.491, abs=0.006)
     assert correlation("X", "Z") == pytest.approx(0.993, abs=0.001)
+
+
+@pytest.mark.parametrize("formula", ["n = b / a", "n = (b - 2 a) / a", "n = a b / a^2"])
+def test_what_cancels_leaves_no_uncertainty(formula: str) -> None:
+    """x/x is one, however well x is known; a difference of a few units in the last binary place is no uncertainty."""
+    text = f"given:\n  a: 2.0 ± 0.1 m\n  b: 3*a\nformula: {formula}\nfind: n"
+    solution = calculate(text)
+    assert "±" not in solution["n"].text
+    assert [step.kind for step in solution.steps if step.kind == "uncertainty"] == []

@@ -12,6 +12,7 @@ from physcalc_filter.editions.words import words_for
 from physcalc_filter.outputs.reference_docx import STORED, build, default_of_pandoc, fitted
 from physcalc_filter.outputs.word_styles import CHARACTERS, PARAGRAPHS, TABLES
 
+RELATION = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}id"
 WORD = "{http://schemas.openxmlformats.org/wordprocessingml/2006/main}"
 
 
@@ -50,7 +51,23 @@ def test_every_part_is_well_formed_and_declared() -> None:
     for name, text in content.items():
         if name.endswith((".xml", ".rels")):
             ElementTree.fromstring(text)
-    assert "/word/footer1.xml" in kinds
+    section = ElementTree.fromstring(content["word/document.xml"]).find(f".//{WORD}sectPr")
+    assert section is not None
+    relations = ElementTree.fromstring(content["word/_rels/document.xml.rels"])
+    targets = {one.get("Id"): one.get("Target") for one in relations}
+    edges = section.findall(f"{WORD}headerReference") + section.findall(f"{WORD}footerReference")
+    assert len(edges) == 4
+    for edge in edges:
+        target = targets[edge.get(RELATION)]
+        assert f"word/{target}" in content
+        assert f'"/word/{target}"' in kinds
+
+
+def test_word_opens_it_as_a_file_of_today() -> None:
+    # MS-DOCX 2.3.2: 15 is the mode of Word 2013 and later; without a setting a file is Word 2007's.
+    settings = ElementTree.fromstring(parts(stored())["word/settings.xml"])
+    modes = {one.get(f"{WORD}name"): one.get(f"{WORD}val") for one in settings.iter(f"{WORD}compatSetting")}
+    assert modes["compatibilityMode"] == "15"
 
 
 def test_the_order_of_properties_is_the_schemas() -> None:
@@ -68,9 +85,15 @@ def test_the_order_of_properties_is_the_schemas() -> None:
 
 @pytest.mark.parametrize("paper", ["a4", "us-letter"])
 def test_fitted_speaks_the_language_and_keeps_the_tab_at_the_margin(paper: str) -> None:
-    made = parts(fitted(words_for("de", {"page": "Blatt <1> & 2"}), "de-DE", paper))
-    footer = "".join(ElementTree.fromstring(made["word/footer1.xml"]).itertext())
-    assert footer == "Blatt <1> & 2 1 von 1"
+    made = parts(
+        fitted(words_for("de", {"page": "Blatt <1> & 2"}), "de-DE", paper, "Kräfte & @@PAGE@@", "Lösung")
+    )
+    for name in ("footer1", "footer2"):
+        footer = "".join(ElementTree.fromstring(made[f"word/{name}.xml"]).itertext())
+        assert footer == "Blatt <1> & 2 1 von 1"
+    heads = ["".join(ElementTree.fromstring(made[f"word/header{n}.xml"]).itertext()) for n in (1, 2)]
+    # The first page bears its name anyway.
+    assert heads == ["Kräfte & @@PAGE@@Lösung", ""]
     styles = made["word/styles.xml"].decode()
     assert 'w:lang w:val="de-DE"' in styles
     section = ElementTree.fromstring(made["word/document.xml"]).find(f".//{WORD}sectPr")

@@ -10,9 +10,11 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
+from pypdf import PdfReader
 
 from ..programs import program
 from .built import DOCUMENTS, Editions
+from .word_schema import misplaced
 
 WORD = "{http://schemas.openxmlformats.org/wordprocessingml/2006/main}"
 MATHS = "{http://schemas.openxmlformats.org/officeDocument/2006/math}"
@@ -94,3 +96,53 @@ def test_no_tex_is_left_in_a_word_file(name: str, editions: Editions) -> None:
     for path in editions(name, "docx").values():
         assert "\\" not in str(held(path)["words"])
         assert "$" not in str(held(path)["words"])
+
+
+@pytest.mark.parametrize("name", DOCUMENTS)
+def test_word_can_read_every_part(name: str, editions: Editions) -> None:
+    """Properties in the schema's order, cells that end with a paragraph, rows as wide as their grid, named styles."""
+    for path in editions(name, "docx").values():
+        with zipfile.ZipFile(path) as file:
+            parts = {
+                part: ElementTree.fromstring(file.read(part))
+                for part in file.namelist()
+                if part.endswith(".xml")
+            }
+        for part, root in parts.items():
+            assert list(misplaced(root)) == [], part
+        styles = {style.get(f"{WORD}styleId") for style in parts["word/styles.xml"].iter(f"{WORD}style")}
+        root = parts["word/document.xml"]
+        for kind in ("pStyle", "rStyle", "tblStyle"):
+            assert {one.get(f"{WORD}val") for one in root.iter(f"{WORD}{kind}")} <= styles
+        modes = [one.get(f"{WORD}val") for one in parts["word/settings.xml"].iter(f"{WORD}compatSetting")]
+        assert modes == ["15"]
+        for table in root.iter(f"{WORD}tbl"):
+            grid = [int(one.get(f"{WORD}w", "0")) for one in table.findall(f"{WORD}tblGrid/{WORD}gridCol")]
+            for row in table.findall(f"{WORD}tr"):
+                cells = row.findall(f"{WORD}tc")
+                spans = [cell.find(f"{WORD}tcPr/{WORD}gridSpan") for cell in cells]
+                assert sum(1 if span is None else int(span.get(f"{WORD}val", "0")) for span in spans) == len(
+                    grid
+                )
+                widths = [cell.find(f"{WORD}tcPr/{WORD}tcW") for cell in cells]
+                assert sum(int(one.get(f"{WORD}w", "0")) for one in widths if one is not None) == sum(grid)
+                assert all(list(cell)[-1].tag == f"{WORD}p" for cell in cells)
+
+
+@pytest.mark.parametrize("name", DOCUMENTS)
+def test_another_word_processor_prints_all_marks(name: str, tmp_path: Path, editions: Editions) -> None:
+    """What a tab puts beyond an indent is lost by some: each bracketed mark is to be read on the printed page."""
+    paths = [path for edition, path in editions(name, "docx").items() if edition != "guide"]
+    profile = f"-env:UserInstallation=file://{tmp_path / 'profile'}"
+    command = [program("soffice"), profile, "--headless", "--convert-to", "pdf", "--outdir", str(tmp_path)]
+    subprocess.run([*command, *map(str, paths)], check=True, capture_output=True, timeout=300)
+    for path in paths:
+        words = "\n".join(sheet.extract_text() for sheet in PdfReader(tmp_path / f"{path.stem}.pdf").pages)
+        lines = [
+            "".join(text.text or "" for text in one.iter(f"{WORD}t"))
+            for one in document(path).iter(f"{WORD}p")
+        ]
+        marks = [found[1] for line in lines if (found := re.search(r"(\(\d\d?\)|\[\d\d?\])$", line))]
+        assert len(marks) > 5
+        for mark in set(marks):
+            assert words.count(mark) >= marks.count(mark)

@@ -125,6 +125,9 @@ def test_what_latex_reads_goes_with_it(tmp_path: Path, pair: Cluster) -> None:
     )
     here = run("check", "test.tex", "--format", "json", "--jobs", "1", cwd=tmp_path)
     there = run("check", "test.tex", "--format", "json", "--cluster", pair.address, cwd=tmp_path)
+    folder = run("check", ".", "--format", "json", "--cluster", pair.address, cwd=tmp_path)
+    # Of the folder it is the only document; what it reads is checked with it.
+    assert folder.stdout == here.stdout
     assert (there.stdout, there.stderr, there.returncode) == (here.stdout, here.stderr, here.returncode)
     problems = json.loads(here.stdout)
     assert {(one["file"], one["line"]) for one in problems} >= {("test.tex", line) for line in (7, 8, 9, 11)}

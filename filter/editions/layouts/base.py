@@ -39,7 +39,7 @@ class Row:
         remark: inlines of a sentence; where there are any, the sides are not looked at.
         ticks: how many marks the row earns, each shown as a tick.
         total: the bracketed total, on the last row ("(4)"); empty on the others.
-        opens: whether the sentence opens a step, so that it stands clear of the rows above.
+        opens: whether it is the first of a step, so that it stands clear of the rows above; never of the first row.
     """
 
     left_tex: str = ""
@@ -216,6 +216,28 @@ class Layout(ABC):
         first = max(0.18, 1 / count)
         rest = (1 - first) / max(1, count - 1)
         return [("AlignLeft", first), *[("AlignRight", rest)] * (count - 1)]
+
+    def small_table(
+        self, heads: Sequence[Sequence[Inline]], rows: Sequence[Sequence[Sequence[Inline]]]
+    ) -> list[Block]:
+        """A table as wide as what it says, its columns at the left."""
+        return [
+            pf.Table(
+                pf.TableBody(*(pf.TableRow(*map(self.cell, row)) for row in rows)),
+                colspec=[("AlignLeft", "ColWidthDefault") for _ in heads],
+                head=pf.TableHead(pf.TableRow(*map(self.cell, heads))),
+                foot=pf.TableFoot(),
+            )
+        ]
+
+    def whole(self, blocks: Sequence[Block], kept: bool = False) -> list[Block]:
+        """Blocks that a page does not tear, where a format has such a thing.
+
+        Args:
+            blocks: a picture and what is told below it.
+            kept: whether they stay with what follows, too.
+        """
+        return list(blocks)
 
     def cell(self, inlines: Sequence[Inline]) -> Block:
         """A cell of a table of numbers."""

@@ -88,7 +88,8 @@ _BESIDE = {"Small Heading": "Part Heading", "Kept Text": "Part Kept", "Item": "P
 #: Styles whose paragraphs stay with what follows.
 _KEPT = {
     "Part": "Part Lead", "Total Line": "Total Line Kept", "Working End": "Working Line",
-    "Working Last Note": "Working Note", "Writing Line": "Writing Line Kept",
+    "Working Last Note": "Working Note", "Writing Line": "Writing Line Kept", "Figure": "Captioned Figure",
+    "Image Caption": "Image Caption Kept", "Table Cell": "Table Cell Kept",
 }  # fmt: skip
 
 
@@ -110,6 +111,14 @@ def _kept_at_the_end(blocks: list[Block], style: str = "Kept Text") -> list[Bloc
     return blocks
 
 
+def _last_table(blocks: Sequence[Block]) -> Block | None:
+    """The working with which blocks end; None where they end with something else."""
+    last = blocks[-1] if blocks else None
+    if isinstance(last, pf.Div) and _style_of(last) in ("", "Part Body"):
+        return _last_table(list(last.content))
+    return last if isinstance(last, pf.Table) and _style_of(last) == "Working" else None
+
+
 def _tab() -> Inline:
     return raw_inline("<w:r><w:tab/></w:r>", "openxml")
 
@@ -122,16 +131,20 @@ class DocxLayout(Layout):
         # relation signs stand in one column.
         earned = any(row.ticks or row.total for row in rows)
         margins = [0.12, 0.07] if earned else [0.03, 0.04]
-        longest = max((width(row.right_tex) for row in rows if not row.remark), default=0.0)
-        # A long right side that cannot break needs the line more than a left side does.
-        squeezed = longest > 0.5 * _LETTERS
-        rows = with_short_lefts(rows, _WIDEST_LEFT / 2 if squeezed else _WIDEST_LEFT)
+        sides = [row.right_tex for row in rows if row.right_tex and not row.remark]
+        # A long right side needs the line more than a left side does, and what of it cannot break needs it most.
+        squeezed = max(map(width, sides), default=0.0) > 0.5 * _LETTERS
+        unbroken = max((width(piece) for side in sides for piece in pieces_of(side)), default=0.0)
+        room = _LETTERS * (1 - 0.045 - sum(margins)) - unbroken
+        widest_left = _WIDEST_LEFT / 2 if squeezed else _WIDEST_LEFT
+        rows = with_short_lefts(rows, min(widest_left, max(room, _WIDEST_LEFT / 3)))
         widest = max((width(row.left_tex) for row in rows if not row.remark), default=0.0)
         left = min(0.42, max(0.09, 0.017 * widest + 0.03))
         shares = [left, 0.045, 1 - left - 0.045 - sum(margins), *margins]
         body = []
         for number, row in enumerate(rows, start=1):
             style = "Working Line" if number < len(rows) or notes else "Working End"
+            style = "Working Opening" if row.opens and style == "Working Line" else style
             cells = []
             if row.remark:
                 cells.append(self._cell(style, list(row.remark), span=3))
@@ -201,7 +214,8 @@ class DocxLayout(Layout):
         return [pf.Span(pf.Str(TICK * count), attributes={"custom-style": "Tick"})] if count else []
 
     def marks_margin(self, text: str) -> list[Inline]:
-        return [_tab(), pf.Str(text)]
+        # `outputs/word.py` takes the paragraph's indent away by this style.
+        return [_tab(), pf.Span(pf.Str(text), attributes={"custom-style": "Marks"})]
 
     def question_head(self, number: str, blocks: Sequence[Block]) -> list[Block]:
         label = [pf.Str(number), _tab()]
@@ -238,6 +252,18 @@ class DocxLayout(Layout):
         rows[-1] += [pf.TableCell(pf.Plain()) for _ in range(columns - used)]
         return [self._table("Working", [pf.TableRow(*row) for row in rows], [1 / columns] * columns)]
 
+    def whole(self, blocks: Sequence[Block], kept: bool = False) -> list[Block]:
+        last = len(blocks) - 1
+        for at, block in enumerate(blocks):
+            if isinstance(block, pf.Table):
+                rows = [*block.head.content, *(row for body in block.content for row in body.content)]
+                for row in rows if kept or at < last else rows[:-1]:
+                    for cell in row.content:
+                        _kept_at_the_end(list(cell.content))
+            elif kept or at < last:
+                _kept_at_the_end([block])
+        return list(blocks)
+
     def new_page(self) -> list[Block]:
         return [raw_block('<w:p><w:r><w:br w:type="page"/></w:r></w:p>', "openxml")]
 
@@ -245,7 +271,16 @@ class DocxLayout(Layout):
         return [_styled("Kept Text", block)]
 
     def closed(self, blocks: Sequence[Block], total: str) -> list[Block]:
-        return [*_kept_at_the_end(list(blocks)), *self.total_line(total)]
+        kept = _kept_at_the_end(list(blocks))
+        table = _last_table(kept)
+        if table is None:
+            return [*kept, *self.total_line(total)]
+        # Not every word processor keeps a table with the line below it: the total is its last row.
+        table.content[-1].content.append(pf.TableRow(self._total_cell(total, table.cols)))
+        return kept
+
+    def _total_cell(self, total: str, columns: int) -> Block:
+        return pf.TableCell(*self.total_line(total), colspan=columns)
 
     def items(self, items: Sequence[Sequence[Inline]]) -> list[Block]:
         return [_styled("Item", *(pf.Para(pf.Str("•"), _tab(), *item) for item in items))]
@@ -259,9 +294,10 @@ class DocxLayout(Layout):
         )
 
     def drawing(self, picture: Picture, alternative: str, caption: Sequence[Inline]) -> list[Block]:
-        from ...figures.raster import png  # Here: most documents have no figure.
+        from ...figures.raster import stand_in  # Here: most documents have no figure.
 
-        address = "data:image/png;base64," + base64.b64encode(png(picture)).decode()
+        # The picture itself is put in its place when the page is made: `raster`.
+        address = "data:image/png;base64," + base64.b64encode(stand_in(picture)).decode()
         size = {"width": f"{picture.box.width:.2f}mm", "height": f"{picture.box.height:.2f}mm"}
         image = pf.Image(pf.Str(alternative), url=address, attributes=size)
         blocks = [_styled("Captioned Figure" if caption else "Figure", pf.Para(image))]

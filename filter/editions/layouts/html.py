@@ -207,6 +207,9 @@ class HtmlLayout(Layout):
     def kept(self, block: Block) -> list[Block]:
         return [pf.Div(block, classes=["kept"])]
 
+    def whole(self, blocks: Sequence[Block], kept: bool = False) -> list[Block]:
+        return [pf.Div(*blocks, classes=["whole", "kept"] if kept else ["whole"])]
+
     def heading_word(self, word: str) -> list[Block]:
         return [pf.Div(pf.Para(pf.Str(word)), classes=["small-heading"])]
 

@@ -88,6 +88,12 @@ class LatexLayout(Layout):
             inlines += [math(rf"\displaystyle {_breakable(tex)}"), _raw("\\qquad{}"), pf.Space()]
         return [_block("{"), pf.Para(*inlines), _block("\\par}")]
 
+    def whole(self, blocks: Sequence[Block], kept: bool = False) -> list[Block]:
+        made: list[Block] = []
+        for block in blocks:
+            made += [_block("\\nopagebreak"), block] if made else [block]
+        return [*made, _block("\\nopagebreak")] if kept else made
+
     def new_page(self) -> list[Block]:
         return [_block("\\clearpage")]
 

@@ -50,14 +50,12 @@ class TypstLayout(Layout):
     def working(self, rows: Sequence[Row], notes: Sequence[Note] = ()) -> list[Block]:
         pieces: list[Inline] = [_raw("#working(")]
         for row in rows:
+            opens = "opens: true," if row.opens else ""
             if row.remark:
-                pieces += [
-                    _raw("remark-of-working(opens: true,[" if row.opens else "remark-of-working(["),
-                    *row.remark,
-                ]
+                pieces += [_raw(f"remark-of-working({opens}["), *row.remark]
             else:
                 left = [_raw("["), math(row.left_tex), _raw("]")] if row.left_tex else [_raw("none")]
-                pieces += [_raw("line-of-working("), *left, _raw(",")]
+                pieces += [_raw(f"line-of-working({opens}"), *left, _raw(",")]
                 relation = relation_inlines(row.relation)
                 pieces += [_raw("["), *relation, _raw("],(")] if relation else [_raw("none,(")]
                 for part in pieces_of(row.right_tex):
@@ -99,6 +97,9 @@ class TypstLayout(Layout):
         for tex in formulas:
             pieces += [_raw("["), math(tex), _raw("],")]
         return [pf.Plain(*pieces, _raw(")"))]
+
+    def whole(self, blocks: Sequence[Block], kept: bool = False) -> list[Block]:
+        return [_block("#whole(sticky: true)[" if kept else "#whole["), *blocks, _block(_END)]
 
     def new_page(self) -> list[Block]:
         return [_block("#pagebreak(weak: true)")]
@@ -160,6 +161,9 @@ def _numbered(hung: str, blocks: Sequence[Block]) -> list[Block]:
     none of them is first.
     """
     first = blocks[0] if blocks else None
+    if first is not None and _is_call(first, "#whole"):
+        inside = _numbered(hung, blocks[1:])
+        return [first, *inside] if inside else []
     if isinstance(first, pf.Plain) and first.content and _is_call(first.content[0], "#working("):
         return [pf.Plain(_raw(f"#working(number:{hung},"), *list(first.content)[1:]), *blocks[1:]]
     if isinstance(first, pf.Plain) and first.content and _is_call(first.content[0], "#drawn("):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from physcalc.limits import limit
@@ -17,7 +17,6 @@ from .names import INPUTS
 from .tokens import Token, tokens
 
 #: More files than this, or more of them inside one another, are no paper and no book.
-MOST_FILES, DEEPEST = 200, 12
 _LONGEST_NAME = 300
 _ENDING = ".tex"
 
@@ -93,7 +92,11 @@ def weave(
     """
     weaver = _Weaver(folder, instead or {})
     weaver.add(source, (Path(source.name).resolve(),))
-    return Woven(source.name, "".join(weaver.texts), source.bom, parts=tuple(weaver.parts)), weaver.problems
+    parts = tuple(weaver.parts)
+    if len({part.source.name for part in parts}) > 1:
+        named = {part.source.name: replace(part.source, among=True) for part in parts}
+        parts = tuple(replace(part, source=named[part.source.name]) for part in parts)
+    return Woven(source.name, "".join(weaver.texts), source.bom, parts=parts), weaver.problems
 
 
 class _Weaver:
@@ -145,16 +148,19 @@ class _Weaver:
             self.refuse(span, name, "is named by a macro, which is not followed")
             return None
         self.files += 1
-        if self.files > MOST_FILES:
-            if self.files == MOST_FILES + 1:
-                self.refuse(span, name, f"is one of more than {MOST_FILES} files")
+        if self.files > (most := limit("tex-files")):
+            if self.files == most + 1:
+                self.refuse(span, name, f"is one of more than {most} files", limit="tex-files")
             return None
         path = self.path(span, name)
         if path is None:
             return None
         real = path.resolve()
-        if real in above or len(above) >= DEEPEST:
-            self.refuse(span, name, "reads itself" if real in above else "stands too deep in other files")
+        if real in above:
+            self.refuse(span, name, "reads itself")
+            return None
+        if len(above) >= (most := limit("tex-depth")):
+            self.refuse(span, name, f"stands more than {most} deep in other files", limit="tex-depth")
             return None
         shown = str(path)
         try:
@@ -195,8 +201,8 @@ class _Weaver:
             return ""
         return nearest(name.removesuffix(_ENDING), names[:500]) or ""
 
-    def refuse(self, span: Span, name: str, reason: str, near: str = "") -> None:
-        self.problems.append(TexInputUnreadable(span, name[:_LONGEST_NAME], reason, near))
+    def refuse(self, span: Span, name: str, reason: str, near: str = "", limit: str = "") -> None:
+        self.problems.append(TexInputUnreadable(span, name[:_LONGEST_NAME], reason, near, limit))
 
 
 def _named(text: str, token: Token) -> tuple[tuple[int, int], int] | None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import copy
-import os
 import re
 import tempfile
 from collections.abc import Mapping, Sequence
@@ -14,9 +13,9 @@ from physcalc.problems import Span
 
 from ..editions.words import words_for
 from . import cover, tree
-from .kinds import kind_of
+from .kinds import Kind, kind_of
 from .making import Job, made
-from .problems import FILE_SYSTEM, OutputFailed, OutputFolderMissing, OutputOverSource
+from .target import allow, put
 
 if TYPE_CHECKING:
     import panflute as pf
@@ -62,12 +61,42 @@ def write(
         PandocMissing, PandocTooOld: there is no pandoc that will do.
         PictureUnreadable: a picture is not to be had.
     """
-    kind = kind_of(target, pdf_engine)
-    place = Span(file=str(source) if source else target.name)
-    if any(_same(one, target) for one in ((source, *others) if source is not None else others)):
-        raise OutputOverSource(place, target.name)
-    if not target.absolute().parent.is_dir():
-        raise OutputFolderMissing(Span(file=str(target)), str(target.parent))
+    allow(target, source, others)
+    content = content_of(
+        doc,
+        kind_of(target, pdf_engine),
+        source=source,
+        pdf_engine=pdf_engine,
+        edition=edition,
+        labels=labels,
+        resource_path=resource_path,
+        name=target.name,
+    )
+    put(content, target, source)
+
+
+def content_of(
+    doc: pf.Doc,
+    kind: Kind,
+    *,
+    source: Path | None = None,
+    pdf_engine: str | None = None,
+    edition: str = "",
+    labels: Mapping[str, str] | None = None,
+    resource_path: Sequence[Path] = (),
+    name: str = "",
+) -> bytes:
+    """The bytes of an output.
+
+    Args:
+        kind: what is written.
+        name: how the output is called where there is no source to show a problem in.
+        doc, source, pdf_engine, edition, labels, resource_path: as for `write`.
+
+    Raises:
+        OutputFailed, PandocMissing, PandocTooOld, PictureUnreadable: as for `write`.
+    """
+    place = Span(file=str(source) if source else name)
     document: tree.Json = copy.deepcopy(doc.to_json())
     meta: dict[str, Any] = dict(document["meta"])
     language, region = _language(tree.words_of(meta.get("lang")))
@@ -88,36 +117,10 @@ def write(
             work=Path(work),
             pdf_engine=pdf_engine,
         )
-        _place(made(job, meta), target, place)
+        return made(job, meta)
 
 
 def _language(tag: str) -> tuple[str, str]:
     """Language and region of a tag; what is no such tag counts as English."""
     found = re.fullmatch(r"([A-Za-z]{2,3})(?:[-_]([A-Za-z]{2}))?(?:[-_].*)?", tag.strip())
     return (found[1].lower(), (found[2] or "").upper()) if found else ("en", "")
-
-
-def _same(source: Path, target: Path) -> bool:
-    try:
-        return os.path.samefile(source, target)
-    except OSError:
-        return source.absolute() == target.absolute()
-
-
-def _place(content: bytes, target: Path, place: Span) -> None:
-    """Puts the file where it belongs, in one step."""
-    try:
-        handle, name = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.absolute().parent)
-        try:
-            with os.fdopen(handle, "wb") as file:
-                file.write(content)
-            # mkstemp makes a private file; an output has the rights of any other new file.
-            mask = os.umask(0)
-            os.umask(mask)
-            os.chmod(name, 0o666 & ~mask)
-            os.replace(name, target)
-        except BaseException:
-            Path(name).unlink(missing_ok=True)
-            raise
-    except OSError as error:
-        raise OutputFailed(place, FILE_SYSTEM, (error.strerror or str(error)).lower()) from None

@@ -1,4 +1,4 @@
-"""Who is told of the files that sheets are read from: an answer that is kept holds only as long as they do."""
+"""Room −1: who is told of the files that are read: an answer that is kept holds only as long as they do."""
 
 from __future__ import annotations
 
@@ -15,7 +15,10 @@ _told: ContextVar[Note | None] = ContextVar("told", default=None)
 
 @contextmanager
 def files_noted(note: Note) -> Iterator[None]:
-    """Has `note` told, inside the `with`, of every file that a sheet is looked for in; built-in ones are none."""
+    """Has `note` told, inside the `with`, of every file that a sheet or a picture is looked for in.
+
+    What is our own, such as a built-in sheet, is no such file.
+    """
     token = _told.set(note)
     try:
         yield
