@@ -9,7 +9,7 @@ from typing import ClassVar
 from physcalc.problems import Level, Problem
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class FolderEmpty(Problem):
     """A folder was named, and no document lies in it or below it.
 
@@ -32,7 +32,7 @@ class FolderEmpty(Problem):
         return "name the files themselves, or another folder"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class FileChanged(Problem):
     """A file was changed by somebody else while `physcalc fix` worked out what to write.
 
@@ -54,7 +54,7 @@ class FileChanged(Problem):
         return "save it there, and run the command again"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class FileNotWritten(Problem):
     """A file could not be written. It is left as it was.
 
@@ -78,7 +78,7 @@ class FileNotWritten(Problem):
         return "see whether the file and its folder may be written to"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class FileExists(Problem):
     """A new document was asked for under a name that a file has already. The file is left as it is.
 

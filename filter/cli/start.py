@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import gc
 import sys
 from importlib import import_module
 from typing import TYPE_CHECKING
@@ -91,6 +92,9 @@ def main(argv: list[str] | None = None) -> int:
     Returns:
         The exit code: 0 fine, 1 something disagrees, 2 it could not run or read, 130 ended by Ctrl-C.
     """
+    # The program and a document's tree live to the end: to look through them for rubbish as often as is usual takes a
+    # twentieth of a run.
+    gc.set_threshold(100_000, 50, 100)
     screen.prepare()
     _stop_tidily()
     try:

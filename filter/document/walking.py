@@ -29,9 +29,12 @@ def in_order(element: Any) -> Iterator[pf.Element]:
 
 def parts_of(element: pf.Element) -> list[Any]:
     """What an element holds, in order: lists of elements and single elements."""
+    names = _names(element.__class__)
+    if not names:  # Most elements are words.
+        return []
     # A table's and a figure's caption stands above its body in the source as often as below; pandoc's own
     # order is kept.
-    return [part for name in _names(element.__class__) if (part := getattr(element, name)) is not None]
+    return [part for name in names if (part := getattr(element, name)) is not None]
 
 
 @cache

@@ -8,7 +8,7 @@ from typing import ClassVar
 from physcalc.problems import Level, Problem
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class EntriesMissing(Problem):
     """A TeX document was named, and what its run of TeX writes for the program is not there.
 
@@ -35,7 +35,7 @@ class EntriesMissing(Problem):
         return f"load the package physcalc in {self.document}, and run pdflatex, xelatex or lualatex over it first"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class EntriesUnfinished(Problem):
     """A run of TeX ended before the end of the document, so a part of it is not known.
 
@@ -52,7 +52,7 @@ class EntriesUnfinished(Problem):
         return "mend what TeX complains about (see its log), and run it again"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class EntriesDamaged(Problem):
     """The file that TeX wrote for the program cannot be read: it was changed, or cut off.
 
@@ -72,7 +72,7 @@ class EntriesDamaged(Problem):
         return "run TeX again, which writes the file anew; physcalc latex --install brings the package up to date"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class EntriesOld(Problem):
     """A document was changed after TeX ran over it, so what TeX wrote speaks of another text.
 
@@ -92,7 +92,7 @@ class EntriesOld(Problem):
         return "run TeX again, then this command; a chapter is read with \\input{…} or \\include{…}, braces included"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ChaptersLeftOut(Problem):
     """TeX ran over some chapters of a document only, as `\\includeonly` asks.
 

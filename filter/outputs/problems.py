@@ -18,7 +18,7 @@ __all__ = [
 FILE_SYSTEM = "the file system"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class OutputFailed(Problem):
     """The program that writes the document could not.
 
@@ -58,7 +58,7 @@ class OutputFailed(Problem):
         return tuple(lines[1:6])
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class OutputEndingUnknown(Problem):
     """The ending of the output's name says what is written, and this one says nothing.
 
@@ -85,7 +85,7 @@ class OutputEndingUnknown(Problem):
         return f"did you mean {close}? {known}" if close else known
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class OutputFolderMissing(Problem):
     """The folder that the output shall lie in is not there. It is not made: its name may be misspelt.
 
@@ -105,7 +105,7 @@ class OutputFolderMissing(Problem):
         return "make the folder first, or name another"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class OutputOverSource(Problem):
     """The output would be written over the document it is made from.
 
@@ -127,7 +127,7 @@ class OutputOverSource(Problem):
         return "give the output another name"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class PandocMissing(Problem):
     """Pandoc reads and writes the documents, and it is not there.
 
@@ -144,7 +144,7 @@ class PandocMissing(Problem):
         return "run: pip install pypandoc_binary"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class PandocTooOld(Problem):
     """The pandoc that was found is older than the pages need.
 
@@ -166,7 +166,7 @@ class PandocTooOld(Problem):
         return "run: pip install --upgrade pypandoc_binary"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class PictureUnreadable(Problem):
     """A picture of the document cannot go into the output.
 

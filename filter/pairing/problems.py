@@ -12,7 +12,7 @@ def _place(span: Span) -> str:
     return f"{span.file}:{span.line}:{span.column}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class PairUnreadable(Problem):
     """No question was found in one of two files that were to be compared.
 
@@ -37,7 +37,7 @@ class PairUnreadable(Problem):
         return 'begin each question with its number: a heading "Question 1", a line "1.1 …"'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class PairQuestionMissing(Problem):
     """A question of one file is not in the other.
 
@@ -65,7 +65,7 @@ class PairQuestionMissing(Problem):
         return (f"the question before it stands at {_place(self.near)}",) if self.near is not None else ()
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class PairQuestionTwice(Problem):
     """A number of a question stands twice in one file, so that nobody can tell which of them is meant.
 
@@ -88,7 +88,7 @@ class PairQuestionTwice(Problem):
         return (f"first at {_place(self.first)}",)
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class PairMarksDiffer(Problem):
     """A question has other marks in the paper than in the memo, or has them in one of the two alone.
 
@@ -122,7 +122,7 @@ class PairMarksDiffer(Problem):
         return (f"there at {_place(self.place)}",)
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class PairValueDiffers(Problem):
     """A datum of one file is not in the same question of the other, which has another number in its place.
 
@@ -153,7 +153,7 @@ class PairValueDiffers(Problem):
         return (f"there at {_place(self.place)}",)
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class PairValueMissing(Problem):
     """A datum of one file stands nowhere in the same question of the other. A memo need not use every datum.
 
@@ -174,7 +174,7 @@ class PairValueMissing(Problem):
         return f'"{self.text}" of question {self.number} is not in {self.other}'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class PairAnswerDiffers(Problem):
     """An answer that one file works out is another in the other file.
 
@@ -205,7 +205,7 @@ class PairAnswerDiffers(Problem):
         return (f"there at {_place(self.place)}",)
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class PairAnswerMissing(Problem):
     """An answer that one file works out is not in the same question of the other.
 
@@ -232,7 +232,7 @@ class PairAnswerMissing(Problem):
         return (f"the question there at {_place(self.place)}",)
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class PairKeyDiffers(Problem):
     """The right option of a multiple-choice question is another in the other file.
 

@@ -9,7 +9,7 @@ from physcalc.limits import allow
 from physcalc.problems import Problem
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class BlockEmpty(Problem):
     """A block holds no key at all.
 
@@ -30,7 +30,7 @@ class BlockEmpty(Problem):
         return 'write a line "key: text" in it, or take it out'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class BlockTab(Problem):
     """A tab stands in a block.
 
@@ -49,7 +49,7 @@ class BlockTab(Problem):
         return "put spaces in its place"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class BlockIndentation(Problem):
     """A line of a block is indented as no line above it is, or stands below a key that has its text already.
 
@@ -91,7 +91,7 @@ class BlockIndentation(Problem):
                 return "indent with ordinary spaces"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class BlockUnreadable(Problem):
     """A line of a block is neither `key: text` nor `- text`.
 
@@ -135,7 +135,7 @@ class BlockUnreadable(Problem):
                 return "write the key before the colon"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class BlockTooLong(Problem):
     """A block is longer, or nested deeper, than any calculation needs.
 
@@ -160,7 +160,7 @@ class BlockTooLong(Problem):
         )
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class KeyUnknown(Problem):
     """A block has a key that it does not know.
 
@@ -189,7 +189,7 @@ class KeyUnknown(Problem):
         return "take the line out, or see the list of keys in the language reference"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class KeyTwice(Problem):
     """A key stands twice in one block, or twice below one key.
 
@@ -212,7 +212,7 @@ class KeyTwice(Problem):
         return "take one of them out, or write a list below the first"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class KeyEmpty(Problem):
     """A key or an item of a list has nothing after it and nothing indented below it.
 
@@ -233,7 +233,7 @@ class KeyEmpty(Problem):
         return "write its text, or take the line out"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class KeyShape(Problem):
     """A key holds one text where it needs keys or a list below it, or the other way round.
 

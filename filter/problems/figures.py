@@ -8,7 +8,7 @@ from typing import ClassVar
 from physcalc.problems import Problem
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class FigureKindMissing(Problem):
     """A block that draws does not say what it draws, or says two things.
 
@@ -42,7 +42,7 @@ class FigureKindMissing(Problem):
         return f"give it one of the keys {', '.join(self.kinds[:-1])} or {self.kinds[-1]}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class FigureKeyUnreadable(Problem):
     """A key of a block that draws holds something that it does not take.
 
@@ -67,7 +67,7 @@ class FigureKeyUnreadable(Problem):
         return f"write {self.known}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class MarkingUnequal(Problem):
     """The lines of marking of a figure earn other marks than the figure has.
 

@@ -12,7 +12,7 @@ from physcalc.problems import Level, Problem
 _MADE = (".pdf", ".docx", ".doc", ".odt", ".epub", ".png")
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class FileMissing(Problem):
     """A file that was asked for is not there, or may not be read.
 
@@ -43,7 +43,7 @@ class FileMissing(Problem):
         return "check the path and the folder in which the command runs"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class FileEmpty(Problem):
     """A file holds nothing but blank lines, so there is nothing to build or check.
 
@@ -63,7 +63,7 @@ class FileEmpty(Problem):
         return "check that the right file was named and that the editor saved it"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class FileNotUtf8(Problem):
     """A file is not text in UTF-8.
 
@@ -91,7 +91,7 @@ class FileNotUtf8(Problem):
         return "save the file as plain text in UTF-8"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class FileTooLarge(Problem):
     """A file is larger than any paper or guide; it is not read.
 

@@ -8,7 +8,7 @@ from typing import ClassVar
 from physcalc.problems import Level, Problem
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class FrontMatterUnreadable(Problem):
     """The front matter cannot be read as YAML.
 
@@ -38,7 +38,7 @@ class FrontMatterUnreadable(Problem):
         return self.advice
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SettingUnknown(Problem):
     """A setting is named that does not exist.
 
@@ -66,7 +66,7 @@ class SettingUnknown(Problem):
         return f'if it is what was meant, write "{self.nearest}"'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SettingUnreadable(Problem):
     """A setting has a value that it cannot take.
 
@@ -97,7 +97,7 @@ class SettingUnreadable(Problem):
         return f"write {self.allowed}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SettingTwice(Problem):
     """One setting is given two values in one place, under two of its names or by repeating it.
 
@@ -122,7 +122,7 @@ class SettingTwice(Problem):
         return "take one of them out"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SettingMisplaced(Problem):
     """A setting of the whole document stands on a question or in a block.
 

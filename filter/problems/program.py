@@ -8,7 +8,7 @@ from typing import ClassVar
 from physcalc.problems import Level, Problem
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ProgramFault(Problem):
     """The program itself has a fault: it met something that its makers did not think of.
 

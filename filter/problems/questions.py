@@ -11,7 +11,7 @@ from physcalc.problems import Level, Problem, Span
 from .source_kinds import in_latex
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class DocumentUnreadable(Problem):
     """Pandoc cannot read the document.
 
@@ -33,7 +33,7 @@ class DocumentUnreadable(Problem):
         return self.how or "see whether pandoc alone reads it"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class DocumentNested(Problem):
     """Lists, quotations or divs stand inside one another, deeper than any page can show.
 
@@ -50,7 +50,7 @@ class DocumentNested(Problem):
         return "look for a long run of quotation signs or brackets" + allow("nesting")
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class DocumentTooHeavy(Problem):
     """Reading the document takes pandoc more time or memory than any document that a person has written.
 
@@ -77,7 +77,7 @@ class DocumentTooHeavy(Problem):
         return look + allow(self.name)
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class PandocVersion(Problem):
     """The pandoc that runs the filter is too old or too new for it.
 
@@ -97,7 +97,7 @@ class PandocVersion(Problem):
         return "use pandoc 2.17 or later, or the command physcalc build, which brings its own"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class AttributeUnknown(Problem):
     """An element of ours has an attribute that it does not know.
 
@@ -129,7 +129,7 @@ class AttributeUnknown(Problem):
         return f'if it is what was meant, write "{self.nearest}"'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class AttributeMissing(Problem):
     """An element of ours needs an attribute that is not there.
 
@@ -159,7 +159,7 @@ class AttributeMissing(Problem):
         return f"write it as in {self.example}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class AttributeUnreadable(Problem):
     """An attribute has a value that it cannot take.
 
@@ -188,7 +188,7 @@ class AttributeUnreadable(Problem):
         return f"write {self.allowed}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ClassMisspelt(Problem):
     """A class is one letter away from one of ours, so that what carries it would be printed as it stands.
 
@@ -213,7 +213,7 @@ class ClassMisspelt(Problem):
         return f'write "{self.meant}", or choose a class that is less like it'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class IdTwice(Problem):
     """Two questions or blocks have one id, so that `from` could mean either.
 
@@ -237,7 +237,7 @@ class IdTwice(Problem):
         return "give one of them another id"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class NumberOutOfOrder(Problem):
     """The number typed in a question's heading is not the one that comes next.
 
@@ -262,7 +262,7 @@ class NumberOutOfOrder(Problem):
         return f"write {self.expected}, or leave the number out: it is counted"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ReferenceLater(Problem):
     """A value is taken from a question or block that has not been worked out where it is needed.
 
@@ -330,7 +330,7 @@ class ReferenceLater(Problem):
         )
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class MarksUnequal(Problem):
     """The marks of a question's parts do not add up to the marks that the question says.
 
@@ -359,7 +359,7 @@ class MarksUnequal(Problem):
         return (", ".join(f"{what}: {marks}" for what, marks in self.parts),)
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class MarksMissing(Problem):
     """It is not said how a question's marks are shared among its parts.
 
@@ -390,7 +390,7 @@ class MarksMissing(Problem):
         return "write marks at each part; one alone may go without where the question says its own"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TicksUnequal(Problem):
     """The ticked phrases of a written answer are more or fewer than its marks.
 
@@ -418,7 +418,7 @@ class TicksUnequal(Problem):
         return "tick as many phrases as it has marks, or correct the marks"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TotalUnequal(Problem):
     """The marks of the questions do not add up to the total that the front matter says.
 

@@ -9,7 +9,7 @@ from physcalc.limits import allow
 from physcalc.problems import Level, Problem
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TexEnvironmentOpen(Problem):
     r"""An environment of ours is never closed.
 
@@ -33,7 +33,7 @@ class TexEnvironmentOpen(Problem):
         return f"write \\end{{{self.name}}} below it"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TexEnvironmentUnopened(Problem):
     r"""The end of an environment of ours stands where none of that name is open.
 
@@ -54,7 +54,7 @@ class TexEnvironmentUnopened(Problem):
         return f"take this line away, or write \\begin{{{self.name}}} above it"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TexNameUnknown(Problem):
     r"""A name is nearly that of an environment or command of ours, so that nothing would be worked out.
 
@@ -83,7 +83,7 @@ class TexNameUnknown(Problem):
         return f'if it is what was meant, write "{self.meant if self.environment else chr(92) + self.meant}"'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TexArgumentOpen(Problem):
     r"""A brace or bracket of ours is never closed, or is not there at all.
 
@@ -110,7 +110,7 @@ class TexArgumentOpen(Problem):
         return f"write {self.example}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TexInputUnreadable(Problem):
     r"""A file that the document reads with `\input` or `\include` cannot be read.
 
@@ -144,7 +144,7 @@ class TexInputUnreadable(Problem):
         return "name a file in the document's folder or below it"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TexCommentInBody(Problem):
     r"""A percent sign is meant to begin a comment where it begins none.
 
@@ -168,7 +168,7 @@ class TexCommentInBody(Problem):
         return "give the comment a line of its own that begins with #"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TexPictureMissing(Problem):
     r"""A picture that a LaTeX document shows is not there.
 
@@ -192,7 +192,7 @@ class TexPictureMissing(Problem):
         return "put it beside the document, or name its folder with \\graphicspath{{pictures/}}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TexMacroArgument(Problem):
     r"""A command of ours stands in a macro of the author's and takes what the macro is given.
 
@@ -216,7 +216,7 @@ class TexMacroArgument(Problem):
         return f"write \\{self.name} where the macro stands"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TexPlaceLost(Problem):
     r"""Something of ours stands where pandoc's reader of LaTeX reads nothing, so it would be missing from every page.
 
@@ -240,7 +240,7 @@ class TexPlaceLost(Problem):
         return "write it in the text, outside commands and drawings that only TeX understands"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TexTextLeftOut(Problem):
     r"""A command or environment that pandoc's reader of LaTeX does not know is left out, with the text in it.
 

@@ -10,7 +10,7 @@ from physcalc.problems import Problem
 from .source_kinds import in_latex
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class NumberLoose(Problem):
     """A number with a unit in the text of a question is tied to no quantity, so that nothing notices when it drifts.
 
@@ -71,7 +71,7 @@ def value_span(typed: str, name: str) -> str:
     return f"[{typed}]{{.value of={of}}}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ValueMisplaced(Problem):
     """A typed value stands where Markdown reads no spans, so that nothing would ever check it.
 
@@ -100,7 +100,7 @@ class ValueMisplaced(Problem):
         return "write it in the text of the document"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class AnswerPrinted(Problem):
     """A value in the text of a question is a result, so that the paper would give the answer away.
 
@@ -126,7 +126,7 @@ class AnswerPrinted(Problem):
         return f'take it out, put it into {place}, or state it with the key "show"'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class NameAmbiguous(Problem):
     """A name in the text of a question has two values in that question's blocks.
 
@@ -150,7 +150,7 @@ class NameAmbiguous(Problem):
         return "give the two quantities names of their own"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class DefinitionIncomplete(Problem):
     """A typed definition lacks a key phrase of the sheet's wording, for which a marker would look.
 

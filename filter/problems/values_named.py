@@ -11,7 +11,7 @@ from physcalc.problems import Level, Problem, Span, nearest
 _MOST_LISTED = 12
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TakenUnreadable(Problem):
     """A learner's value, from which later parts are to follow, cannot be read.
 
@@ -39,7 +39,7 @@ class TakenUnreadable(Problem):
         )
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TakenUnknown(Problem):
     """No calculation finds the name for which a learner's value is to be taken.
 
@@ -75,7 +75,7 @@ class TakenUnknown(Problem):
         return f"it may be {', '.join(self.known)}" if len(self.known) <= _MOST_LISTED else ""
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TakenSeveral(Problem):
     """A name is found in more than one place, and only one of these results is the learner's.
 
@@ -99,7 +99,7 @@ class TakenSeveral(Problem):
         return f"write {' or '.join(self.choices)}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TakenGiven(Problem):
     """A learner's value is to be taken for a datum. Data are read from the question; only results can be wrong.
 
@@ -125,7 +125,7 @@ class TakenGiven(Problem):
         return "name the result in which the learner's value first stands"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TakenTwice(Problem):
     """Two values of a learner are to be taken for one result.
 
@@ -147,7 +147,7 @@ class TakenTwice(Problem):
         return "keep the value that the learner went on with"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TraceUnknown(Problem):
     """`physcalc trace` was asked for a value that the document does not hold.
 
@@ -182,7 +182,7 @@ class TraceUnknown(Problem):
         return f"it may be {', '.join(self.known)}" if 0 < len(self.known) <= _MOST_LISTED else ""
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TraceSeveral(Problem):
     """`physcalc trace` was asked for a name that several values of the document have.
 

@@ -8,7 +8,7 @@ from typing import ClassVar
 from physcalc.problems import Level, Problem, nearest
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class GridTargetsSum(Problem):
     """The shares that a grid sets as targets for all topics, or for all levels, do not add up to 100 %.
 
@@ -31,7 +31,7 @@ class GridTargetsSum(Problem):
         return "set shares that make 100 % together"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class GridTargetUnused(Problem):
     """A grid sets a target for a topic or a level that no question of the paper has.
 
@@ -61,7 +61,7 @@ class GridTargetUnused(Problem):
         return f"write {self.kind}= at the questions that belong to it, or take the target out"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class GridOffTarget(Problem):
     """A topic or a level has more or fewer of the paper's marks than its target and the tolerance allow.
 
@@ -91,7 +91,7 @@ class GridOffTarget(Problem):
         return "see physcalc grid for the whole table"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SectionUnequal(Problem):
     """A heading without a question says marks, and the questions of its section have others.
 
@@ -121,7 +121,7 @@ class SectionUnequal(Problem):
         return (", ".join(f"question {number}: {marks}" for number, marks in self.questions),)
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class MethodsMarksDiffer(Problem):
     """Another method of a calculation says other marks than the first one.
 
@@ -146,7 +146,7 @@ class MethodsMarksDiffer(Problem):
         return "let both methods earn the same, or leave the marks of this one out"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class OptionsUnbalanced(Problem):
     """The right options of a section's multiple-choice questions have one letter more than half of the time.
 
@@ -235,7 +235,7 @@ class OptionsUnbalanced(Problem):
         return (f"the right options in order: {' '.join(self.keys)}",)
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SlipUnknown(Problem):
     """An option names a slip that no calculation before it in the same question has.
 

@@ -10,7 +10,7 @@ from physcalc.problems import Level, Problem
 from .wording import several
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ProblemsNotShown(Problem):
     """A document has more problems than a report shows of one document.
 

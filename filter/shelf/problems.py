@@ -8,7 +8,7 @@ from typing import ClassVar
 from physcalc.problems import Level, Problem
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class WorkerDied(Problem):
     """The process that checked a document ended before it had an answer, and so did the one that tried it again.
 
@@ -31,7 +31,7 @@ class WorkerDied(Problem):
         return "see whether the machine has memory to spare; check this document alone"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class DocumentUnfinished(Problem):
     """A document took longer to check than one document may, and its check was ended.
 
@@ -53,7 +53,7 @@ class DocumentUnfinished(Problem):
         return f"split the document, or allow more with --timeout {2 * self.seconds:g}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ClusterMissing(Problem):
     """Documents are to be checked by a cluster, and the library that reaches one is not installed.
 
@@ -73,7 +73,7 @@ class ClusterMissing(Problem):
         return "pip install 'physcalc[cluster]'"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ClusterUnreachable(Problem):
     """The scheduler of a cluster does not answer, or has no workers.
 
@@ -95,7 +95,7 @@ class ClusterUnreachable(Problem):
         return "see that dask scheduler and dask worker run, and write the address as tcp://HOST:PORT"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ClusterUnlike(Problem):
     """A cluster has not the version of this program that asks it, so its answers might be others.
 

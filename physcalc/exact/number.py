@@ -135,7 +135,9 @@ def read_number(
         end, exponent = power.end(), _exponent(power)
     size = exponent or "0"
     _guard(text, start, end, digits, int(size) if len(size) < 6 else limit("exponent") + 1)
-    worth = Fraction(digits) * Fraction(10) ** int(size)
+    worth = Fraction(digits)
+    if power:
+        worth *= Fraction(10) ** int(size)
     return Number(worth, digits, None if exponent is None else int(exponent), value[start:end]), end
 
 

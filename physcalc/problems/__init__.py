@@ -1,58 +1,11 @@
 """Room 0: places in a source, and every problem the engine can report.
 
 What may live here: spans, the root of all problems, and one class a problem, in a module for each stage
-that raises it. It imports nothing of ours.
+that raises it. They are imported from there: a run loads the problems of the stages that it has. Imported is nothing of
+ours but the limits.
 """
 
 from .base import EXIT_CODES, Level, Problem, nearest
-from .numbers import NumberAmbiguous, NumberTooLong
-from .sheets import (
-    ConstantUnreadable,
-    DefinitionUnknown,
-    LawUnknown,
-    LimitUnreadable,
-    PhraseUnclosed,
-    SheetEntryMisshapen,
-    SheetEntryTwice,
-    SheetExtendsItself,
-    SheetKeyMissing,
-    SheetKeyUnknown,
-    SheetNameUnreadable,
-    SheetOutside,
-    SheetUnknown,
-    SheetUnreadable,
-    SymbolUnexplained,
-    SymbolUnused,
-)
 from .span import Span, Text
-from .units import UnitAmbiguous, UnitUnknown, UnitUnreadable
 
-__all__ = [
-    "EXIT_CODES",
-    "ConstantUnreadable",
-    "DefinitionUnknown",
-    "LawUnknown",
-    "Level",
-    "LimitUnreadable",
-    "NumberAmbiguous",
-    "NumberTooLong",
-    "PhraseUnclosed",
-    "Problem",
-    "SheetEntryMisshapen",
-    "SheetEntryTwice",
-    "SheetExtendsItself",
-    "SheetKeyMissing",
-    "SheetKeyUnknown",
-    "SheetNameUnreadable",
-    "SheetOutside",
-    "SheetUnknown",
-    "SheetUnreadable",
-    "Span",
-    "SymbolUnexplained",
-    "SymbolUnused",
-    "Text",
-    "UnitAmbiguous",
-    "UnitUnknown",
-    "UnitUnreadable",
-    "nearest",
-]
+__all__ = ["EXIT_CODES", "Level", "Problem", "Span", "Text", "nearest"]

@@ -16,7 +16,8 @@ Level = Literal["problem", "note", "unreadable"]
 EXIT_CODES: dict[Level, int] = {"note": 0, "problem": 1, "unreadable": 2}
 
 
-@dataclass(eq=False)
+# Told apart, and shown to a programmer, as exceptions are: each method takes its time to make, for two hundred classes.
+@dataclass(eq=False, repr=False)
 class Problem(Exception):
     """Something that an author has to mend, or (a note) may want to know.
 

@@ -8,7 +8,7 @@ from typing import ClassVar
 from .base import Level, Problem, nearest
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class NameWithoutValue(Problem):
     """A name in a formula has no value.
 
@@ -55,7 +55,7 @@ def _of_sheet(constant: str) -> str:
     return f"; {constant} is the sheet's here, so give {name} a value if another {name} is meant"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class DimensionsDiffer(Problem):
     """Two sides of a formula, or two terms of a sum, differ in dimension: no numbers make them equal."""
 
@@ -80,7 +80,7 @@ class DimensionsDiffer(Problem):
         return "look for a missing factor or power, or a datum with the wrong unit" + _of_sheet(self.constant)
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class PlainNumberNeeded(Problem):
     """An exponent, or what stands in exp, ln or sin, has a unit; only a plain number (or an angle) fits."""
 
@@ -101,7 +101,7 @@ class PlainNumberNeeded(Problem):
         return "look for a missing factor that takes the unit away, such as λ in exp(-λ t)"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class UnitDimensionWrong(Problem):
     """A unit measures something else than the quantity it is written for."""
 
@@ -126,7 +126,7 @@ class UnitDimensionWrong(Problem):
         return f"write {self.expected}, or another unit of that kind{other}{_of_sheet(self.constant)}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class NameGivenTwice(Problem):
     """The same name is given twice with two values; a reader can not tell which holds."""
 
@@ -145,7 +145,7 @@ class NameGivenTwice(Problem):
         return "keep one, or tell them apart with a subscript"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class GivenCycle(Problem):
     """Data that are given in terms of each other, in a circle."""
 
@@ -162,7 +162,7 @@ class GivenCycle(Problem):
         return "give one of them a number"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ReferenceUnknown(Problem):
     """`from` names a question or block that does not exist, comes later, or does not find that quantity."""
 
@@ -186,7 +186,7 @@ class ReferenceUnknown(Problem):
         return f"is {close} meant?" if close else f'give the question that finds it the id "{self.target}"'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class DirectionUnknown(Problem):
     """A direction that the axis in force does not have, or a direction where no axis is in force."""
 
@@ -212,7 +212,7 @@ class DirectionUnknown(Problem):
         return f"the axis has {self.positive} (positive) and {self.negative} (negative)"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class BeyondSense(Problem):
     """A value is outside what the sheet says the quantity can be: a negative mass, an efficiency above 1."""
 
@@ -232,7 +232,7 @@ class BeyondSense(Problem):
         return "check the data and the signs"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class NameHidden(Problem):
     """A nearer value hides another of the same name. That is allowed; it is said so that it is not a slip."""
 
@@ -250,7 +250,7 @@ class NameHidden(Problem):
         return f"{self.name} is {self.near} here and hides {self.far} ({self.far_where})"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class NothingToFind(Problem):
     """A calculation does not say what is found, or with what formula."""
 
@@ -270,7 +270,7 @@ class NothingToFind(Problem):
         }.get(self.missing, "")
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SignNotChosen(Problem):
     """The sheet's formula holds ± or ∓, and the calculation does not say which sign is meant."""
 
@@ -287,7 +287,7 @@ class SignNotChosen(Problem):
         return "write the instance with its signs under formula"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class AngleNotNumber(Problem):
     """A bare number beside an angle in degrees, as in `180 - α - β` or `(θ / 360) 2 π r`.
 
@@ -308,7 +308,7 @@ class AngleNotNumber(Problem):
         return f"write {self.typed}°; or leave out what turns degrees into radians: {self.name} is an angle already"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class TurnsCounted(Problem):
     """`rev` or `rev/min` where a number of turns or a frequency is meant.
 
@@ -339,7 +339,7 @@ class TurnsCounted(Problem):
         return "write min^-1, s^-1 or Hz for a frequency; an angular velocity is called ω, in v = ω r and its like"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class FormsSeveral(Problem):
     """The sheet's formula has a short and a long form, and the data around the calculation fit both.
 
@@ -363,7 +363,7 @@ class FormsSeveral(Problem):
         return "write the one that is meant under formula"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ExponentialUnclear(Problem):
     """`e^(…)` where e stands for a quantity with a unit, such as the sheet's elementary charge.
 
@@ -384,7 +384,7 @@ class ExponentialUnclear(Problem):
         return "for the exponential write exp(…)"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class NameNotInFormula(Problem):
     """What is found, or what `use` replaces, does not occur in the formula."""
 
@@ -406,7 +406,7 @@ class NameNotInFormula(Problem):
         return f"its names are {', '.join(self.names)}" if self.names else "look for a slip in the name"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class VectorMeetsScalar(Problem):
     """A vector is added to a quantity that has no direction."""
 
@@ -427,7 +427,7 @@ class VectorMeetsScalar(Problem):
         )
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class VectorsAsSizes(Problem):
     """Vectors in a plane are added in a place where only their sizes could be, which is not their sum.
 
@@ -457,7 +457,7 @@ class VectorsAsSizes(Problem):
         return "find the sum first in a step of its own, or take sizes or components: |F|, F.x, F.y"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class AxisMissing(Problem):
     """An answer is asked with its direction, but nothing says which directions there are."""
 

@@ -8,7 +8,7 @@ from typing import ClassVar
 from .base import Problem
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ForceUndirected(Problem):
     """A force of a free-body diagram has no direction, so that its arrow cannot be drawn.
 
@@ -35,7 +35,7 @@ class ForceUndirected(Problem):
         return f'write it behind a comma, as in "{self.name}: 49 N, down"'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ForceDimension(Problem):
     """A value in a free-body diagram is no force.
 
@@ -58,7 +58,7 @@ class ForceDimension(Problem):
         return "give the force in N, or leave the value out and keep the direction"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ForcesUnbalanced(Problem):
     """The forces of a free-body diagram must balance (`balance`), but they do not.
 
@@ -84,7 +84,7 @@ class ForcesUnbalanced(Problem):
         return "correct a size or a direction, or take out the line balance"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ForceSizeMissing(Problem):
     """The forces must balance (`balance`), but the size of one is not known, so that nobody can tell.
 
@@ -105,7 +105,7 @@ class ForceSizeMissing(Problem):
         return f"give {self.name} a size, or take out the line balance"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class FigurePhraseUnreadable(Problem):
     """A line of a figure is none that this kind of figure knows.
 
@@ -133,7 +133,7 @@ class FigurePhraseUnreadable(Problem):
         return f"{meant}write {self.form}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class FigureNameUnknown(Problem):
     """A line of a figure names something that the figure does not hold.
 
@@ -160,7 +160,7 @@ class FigureNameUnknown(Problem):
         return f"it holds {', '.join(self.known)}" if self.known else "it holds nothing that has a name"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class FigureValueExtreme(Problem):
     """A value of a figure is so large, or so near zero, that no picture can be reckoned with it.
 

@@ -8,7 +8,7 @@ from typing import ClassVar
 from .base import Problem
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class CircuitWordUnknown(Problem):
     """A part of a circuit is none that the program knows.
 
@@ -38,7 +38,7 @@ class CircuitWordUnknown(Problem):
         return f"write what it is before its name: {', '.join(self.known)}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class CircuitUnreadable(Problem):
     """The description of a circuit cannot be read.
 
@@ -64,7 +64,7 @@ class CircuitUnreadable(Problem):
         return self.how
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class CircuitLarge(Problem):
     """A circuit has more parts, or stands more deeply in brackets, than is drawn and worked out.
 
@@ -85,7 +85,7 @@ class CircuitLarge(Problem):
         return "draw a smaller circuit, or several"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class CircuitWide(Problem):
     """A circuit has so many parts side by side, or over one another, that its picture does not fit on a page.
 
@@ -112,7 +112,7 @@ class CircuitWide(Problem):
         )
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ComponentRepeated(Problem):
     """A circuit has two parts of one name, so that nobody can tell which one is meant.
 
@@ -135,7 +135,7 @@ class ComponentRepeated(Problem):
         return "give one of them another name; equal resistances may share a value: resistor R_2 (R)"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ComponentDimension(Problem):
     """A value of a part of a circuit has a unit that this part cannot have.
 
@@ -162,7 +162,7 @@ class ComponentDimension(Problem):
         return "correct the unit or the name"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ComponentNegative(Problem):
     """A resistance or an emf in a circuit is negative.
 
@@ -190,7 +190,7 @@ class ComponentNegative(Problem):
         return "correct its sign"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class CircuitEndLoose(Problem):
     """A branch of a circuit leads to a node at which nothing else is connected, so that no current can return.
 
@@ -216,7 +216,7 @@ class CircuitEndLoose(Problem):
         return f"{meant}lead another branch from {self.node}, or end this one at a node that has some"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class CircuitShorted(Problem):
     """A battery without internal resistance is connected to itself through nothing that has a resistance.
 
@@ -240,7 +240,7 @@ class CircuitShorted(Problem):
         return "give the battery an internal resistance, or put a resistor into the loop"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SourcesContradict(Problem):
     """Batteries without internal resistance are connected to one another through nothing that has a resistance.
 
@@ -264,7 +264,7 @@ class SourcesContradict(Problem):
         return "give the batteries internal resistances, or put a resistor between them"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class VoltmeterUnplaced(Problem):
     """A voltmeter stands across nothing.
 
@@ -288,7 +288,7 @@ class VoltmeterUnplaced(Problem):
         return 'write it behind what it is connected across: "R_1 with V_1"'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class CircuitDisagrees(Problem):
     """A value that is given differs from the one that the circuit leads to.
 
@@ -318,7 +318,7 @@ class CircuitDisagrees(Problem):
         return f"correct a value; if {self.name} means something else there, give it another name under names"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class CircuitLayoutMissing(Problem):
     """A circuit that is given as branches between nodes cannot be laid out.
 

@@ -9,7 +9,7 @@ from ..limits import allow
 from .base import Problem
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class GraphEmpty(Problem):
     """A graph has nothing to show: no measured points, no pieces, no curve."""
 
@@ -24,7 +24,7 @@ class GraphEmpty(Problem):
         return 'give measured data below "points", a motion below "pieces" or a formula behind "curve"'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class GraphPointUnreadable(Problem):
     """A line of measured data is no pair of values.
 
@@ -48,7 +48,7 @@ class GraphPointUnreadable(Problem):
         return 'write a pair of values in each line, a comma and a blank between them: "- 1.0, 2.1 ± 0.1"'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class GraphColumnsUnmatched(Problem):
     """A line of measured data has more or fewer values than the lines before it.
 
@@ -77,7 +77,7 @@ def _values(count: int) -> str:
     return "1 value" if count == 1 else f"{count} values"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class GraphPointsMany(Problem):
     """A graph has more points than can be seen.
 
@@ -96,7 +96,7 @@ class GraphPointsMany(Problem):
         return "leave points out, or make two graphs" + allow("graph-points")
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class GraphDimension(Problem):
     """A value on an axis of a graph, or a quantity found from it, is of another kind than the axis says.
 
@@ -122,7 +122,7 @@ class GraphDimension(Problem):
         return "give all of it in units of one kind"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class GraphValueEnormous(Problem):
     """One value on an axis is a thousand times all others, which would lie on one another.
 
@@ -145,7 +145,7 @@ class GraphValueEnormous(Problem):
         return "correct its digits or its power of ten, or leave it out"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class GraphValuesClose(Problem):
     """The values on an axis differ so little that no scale can show it.
 
@@ -168,7 +168,7 @@ class GraphValuesClose(Problem):
         return "plot the difference from a fixed value, or correct the digits"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class GraphPointOutside(Problem):
     """A point lies outside the range that an axis is given.
 
@@ -191,7 +191,7 @@ class GraphPointOutside(Problem):
         return "make the range wider, or leave it out: without one the range fits the data"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class FitPointsFew(Problem):
     """A line of best fit needs two points at least, three for a standard error.
 
@@ -215,7 +215,7 @@ class FitPointsFew(Problem):
         return "give more points, or take out the line fit"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class FitUpright(Problem):
     """All points have the same x, so that the line of best fit would be upright and has no gradient.
 
@@ -236,7 +236,7 @@ class FitUpright(Problem):
         return "give points that lie beside one another, or take out the line fit"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class FitUnweighted(Problem):
     """Some points have an uncertainty and others have none, so all count alike in the line of best fit.
 
@@ -260,7 +260,7 @@ class FitUnweighted(Problem):
         return 'give each its uncertainty, or write "fit: unweighted line"'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class WorstLineMissing(Problem):
     """No straight line passes through all error bars, so none is the steepest or the shallowest that does."""
 
@@ -275,7 +275,7 @@ class WorstLineMissing(Problem):
         return "correct a point or its uncertainty, or take out the worst lines"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class GraphQuantityMissing(Problem):
     """A quantity is to be found from a graph that does not hold it.
 
@@ -300,7 +300,7 @@ class GraphQuantityMissing(Problem):
         return self.form
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class GraphPiecesOverlap(Problem):
     """Two pieces of a graph cover the same stretch of the x axis.
 
@@ -323,7 +323,7 @@ class GraphPiecesOverlap(Problem):
         return "let each piece begin where the one before it ends"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class GraphPiecesGap(Problem):
     """A piece of a graph begins later than the one before it ends; nothing is drawn between them.
 

@@ -8,7 +8,7 @@ from typing import ClassVar
 from .base import Problem
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SituationThingUnknown(Problem):
     """A line of a situation or a field begins with no thing that such a figure knows.
 
@@ -37,7 +37,7 @@ class SituationThingUnknown(Problem):
         return f"a line begins with {', '.join(self.known[:-1])} or {self.known[-1]}, for example"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SituationThingsApart(Problem):
     """Two lines of one situation belong to two pictures: a lens and a pendulum, say.
 
@@ -60,7 +60,7 @@ class SituationThingsApart(Problem):
         return "make two figures of it"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SituationEmpty(Problem):
     """A situation or a field says of nothing that can be drawn."""
 
@@ -75,7 +75,7 @@ class SituationEmpty(Problem):
         return "name the things in it, one on each line"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SituationThingsMany(Problem):
     """A situation or a field has more lines than a picture can show.
 
@@ -94,7 +94,7 @@ class SituationThingsMany(Problem):
         return "make several figures of it"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SituationPartMissing(Problem):
     """Something without which a figure cannot be drawn is not said, such as where the object stands before a lens.
 
@@ -121,7 +121,7 @@ class SituationPartMissing(Problem):
         return f'add "{self.form}"'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SituationDimension(Problem):
     """A value in a figure has another dimension than what it stands for: a distance in seconds.
 
@@ -151,7 +151,7 @@ class SituationDimension(Problem):
         return f"take a value in {self.wanted}, or a name that has one"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SituationValueOutside(Problem):
     """A value in a figure lies where it makes no picture: a slope of 95°, a focal length of zero.
 
@@ -176,7 +176,7 @@ class SituationValueOutside(Problem):
         return f"take {self.allowed}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SituationPlaceTaken(Problem):
     """Two things of a figure stand in one place.
 
@@ -199,7 +199,7 @@ class SituationPlaceTaken(Problem):
         return "correct one of the places"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SituationDistanceEnormous(Problem):
     """One distance of a figure is more than a thousand times another, most likely a slip in a power of ten or a unit.
 
@@ -226,7 +226,7 @@ class SituationDistanceEnormous(Problem):
         return "correct its place, or the unit of it; no picture shows both"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SituationDistanceDiffers(Problem):
     """A distance that is written into a figure is not the one between the two things there.
 
@@ -258,7 +258,7 @@ class SituationDistanceDiffers(Problem):
         return "correct the distance or one of the places"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SituationImageNone(Problem):
     """The object stands at a focal point, so that there is no image: the rays leave parallel to one another.
 
@@ -283,7 +283,7 @@ class SituationImageNone(Problem):
         return f"the object stands at the focal point of the {self.thing}: there is no image"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SituationRefractionNone(Problem):
     """A refracted ray is asked for, but the light is totally reflected.
 
@@ -312,7 +312,7 @@ class SituationRefractionNone(Problem):
         return "take the refracted ray out (the reflected one is drawn), or make the angle smaller"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class FieldChargeUnknown(Problem):
     """A charge of a field has no value, or is zero, so that its lines cannot be computed.
 
@@ -333,7 +333,7 @@ class FieldChargeUnknown(Problem):
         return f'give it one, as in "charge {self.name} = 3 nC", or under given'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class FieldChargesUnequal(Problem):
     """The charges of a field are so unequal that the number of lines cannot show it.
 

@@ -8,7 +8,7 @@ from typing import ClassVar
 from .base import Problem
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class FormulaUnreadable(Problem):
     """A formula does not follow the grammar; the caret stands where reading stopped."""
 
@@ -26,7 +26,7 @@ class FormulaUnreadable(Problem):
         return self.hint
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class DivisionAmbiguous(Problem):
     """After a solidus two or more factors follow, and readers differ on what is divided.
 
@@ -48,7 +48,7 @@ class DivisionAmbiguous(Problem):
         return f"write {self.first} or {self.second}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class AngleUnitMissing(Problem):
     """A bare number in sin, cos or tan: say whether it is in degrees or in radians."""
 
@@ -74,7 +74,7 @@ class AngleUnitMissing(Problem):
         )
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class QuantityUnreadable(Problem):
     """A value could not be read as a number with a unit, a name or an expression."""
 
@@ -92,7 +92,7 @@ class QuantityUnreadable(Problem):
         return self.hint
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class UnitInExpression(Problem):
     """A unit stands inside an expression, where only numbers and names can stand.
 
@@ -113,7 +113,7 @@ class UnitInExpression(Problem):
         return f"work out the number, or give {self.quantity} a name in a line of its own"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class PhraseUnreadable(Problem):
     """A key's text (find, use, take, axis, accept, marks …) does not have the form that the key takes."""
 
@@ -132,7 +132,7 @@ class PhraseUnreadable(Problem):
         return f"write {self.form}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class NameUnreadable(Problem):
     """A name of a quantity is letters (Greek by name too), one subscript, a Δ in front, primes behind."""
 
@@ -152,7 +152,7 @@ class NameUnreadable(Problem):
         return "a name is letters with at most one subscript, such as m, F_net, E_{k(max)}, Δx, θ_1"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class HeadingUnreadable(Problem):
     """A direction in a plane, after `at`, is an angle from +x, a bearing, or an angle from one axis towards another."""
 
@@ -170,7 +170,7 @@ class HeadingUnreadable(Problem):
         return self.hint
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class UncertaintyUnfit(Problem):
     """The uncertainty after ± is in a unit that measures something else than the value."""
 
@@ -188,7 +188,7 @@ class UncertaintyUnfit(Problem):
         return f"write 0.200 ± 0.005 {self.expected}, or a percentage: ± 2 %".rstrip()
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class UncertaintyTooLarge(Problem):
     """The uncertainty is more than ten times the value itself: a unit or a digit is likely wrong."""
 
@@ -206,7 +206,7 @@ class UncertaintyTooLarge(Problem):
         return "check the digits and the unit of the uncertainty"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class PointUnknown(Problem):
     """A direction leads between points, and one of them is not among those of the setting `points`."""
 

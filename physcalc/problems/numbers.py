@@ -9,7 +9,7 @@ from ..limits import allow
 from .base import Problem
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class NumberAmbiguous(Problem):
     """A number can be read in two ways, a thousand times apart.
 
@@ -40,7 +40,7 @@ class NumberAmbiguous(Problem):
         return f'write "{self.whole}" or "{self.parted}"'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class NumberTooLong(Problem):
     """A number has more digits, or a larger power of ten, than any measurement.
 

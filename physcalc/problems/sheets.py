@@ -12,7 +12,7 @@ def _listed(words: tuple[str, ...]) -> str:
     return ", ".join(f'"{word}"' for word in words)
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SheetUnknown(Problem):
     """The document names a data and formula sheet that does not exist.
 
@@ -49,7 +49,7 @@ class SheetUnknown(Problem):
         return f"write one of {_listed(self.known)}, or the path of a file that ends in .yaml"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SheetOutside(Problem):
     """A document names a sheet that lies outside the document's own folder.
 
@@ -75,7 +75,7 @@ class SheetOutside(Problem):
         return f"copy it into that folder, or name it yourself: --set sheet={self.name}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SheetUnreadable(Problem):
     """A sheet's file cannot be read as YAML, or uses more of YAML than a sheet needs.
 
@@ -103,7 +103,7 @@ class SheetUnreadable(Problem):
         return self.advice
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SheetKeyUnknown(Problem):
     """A sheet holds a key that means nothing there.
 
@@ -134,7 +134,7 @@ class SheetKeyUnknown(Problem):
         return f"the keys are {_listed(self.known)}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SheetKeyMissing(Problem):
     """An entry of a sheet lacks a key that it cannot do without.
 
@@ -159,7 +159,7 @@ class SheetKeyMissing(Problem):
         return f'write a line "{self.key}: …" in it'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SheetEntryTwice(Problem):
     """A sheet says one thing twice: a key, a constant, a formula's or a definition's name.
 
@@ -188,7 +188,7 @@ class SheetEntryTwice(Problem):
         return "keep one of the two"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SheetEntryMisshapen(Problem):
     """A sheet holds a text where a table of keys is needed, a list where a text is needed, or the like.
 
@@ -213,7 +213,7 @@ class SheetEntryMisshapen(Problem):
         return ""
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SheetNameUnreadable(Problem):
     """The key of an entry is not written as such a key is.
 
@@ -237,7 +237,7 @@ class SheetNameUnreadable(Problem):
         return f'"{self.key}" is not {self.kind}'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ConstantUnreadable(Problem):
     """A constant's value is not a number followed by its unit.
 
@@ -258,7 +258,7 @@ class ConstantUnreadable(Problem):
         return "write the number as printed, then its unit"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class LimitUnreadable(Problem):
     """What a formula's symbol can be is said in words that a sheet does not know.
 
@@ -289,7 +289,7 @@ class LimitUnreadable(Problem):
         return "write not negative, positive, at least X, at most X, above X, below X, X to Y, or vector"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SymbolUnexplained(Problem):
     """A formula of a sheet holds a name that nothing explains.
 
@@ -323,7 +323,7 @@ class SymbolUnexplained(Problem):
         return f'write "{self.name}: TITLE in UNIT" under symbols'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SymbolUnused(Problem):
     """A formula of a sheet explains a name that it does not hold: most likely one of the two is misspelt.
 
@@ -354,7 +354,7 @@ class SymbolUnused(Problem):
         return "take the line out"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class PhraseUnclosed(Problem):
     """The square brackets round the key phrases of a definition do not pair.
 
@@ -379,7 +379,7 @@ class PhraseUnclosed(Problem):
         return "write [ before and ] after each key phrase, one at a time"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SheetExtendsItself(Problem):
     """A sheet extends itself, directly or through others.
 
@@ -401,7 +401,7 @@ class SheetExtendsItself(Problem):
         return "let one of them stand alone"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class LawUnknown(Problem):
     """`use` names a formula that the sheet does not have.
 
@@ -431,7 +431,7 @@ class LawUnknown(Problem):
         return f'"physcalc sheet {self.sheet}" lists them; a formula of your own stands under "formula"'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class DefinitionUnknown(Problem):
     """A `define` span asks for a definition that the sheet does not have.
 

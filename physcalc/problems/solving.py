@@ -9,7 +9,7 @@ from ..limits import allow
 from .base import Level, Problem
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class FormulasTooFew(Problem):
     """There are more unknowns than formulas, so some of them can take any value."""
 
@@ -31,7 +31,7 @@ class FormulasTooFew(Problem):
         return "give a value to one of them under given, or add a formula"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class FormulasContradict(Problem):
     """The formulas can not all hold with these data."""
 
@@ -50,7 +50,7 @@ class FormulasContradict(Problem):
         )
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class UnknownsMany(Problem):
     """A set of formulas has more unknowns than anybody solves together.
 
@@ -73,7 +73,7 @@ class UnknownsMany(Problem):
         return "write it in steps with fewer unknowns each, or give more of the data" + allow("unknowns")
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class RootCombinationsMany(Problem):
     """Each of several formulas has several roots, and together they have too many combinations to be followed.
 
@@ -94,7 +94,7 @@ class RootCombinationsMany(Problem):
         return "write it in steps, and say with take which root of each is meant" + allow("root-combinations")
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ChoicesMany(Problem):
     """So many constants of the sheet have several customary values that not all combinations can be tried.
 
@@ -118,7 +118,7 @@ class ChoicesMany(Problem):
         return "say what may be accepted, as in accept: 2 %" + allow("choices")
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class NoRealRoot(Problem):
     """No real value satisfies the formula with these data."""
 
@@ -141,7 +141,7 @@ class NoRealRoot(Problem):
         return self.data
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class DividesByZero(Problem):
     """With these data the formula divides by zero."""
 
@@ -162,7 +162,7 @@ class DividesByZero(Problem):
         return self.data
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class NumberBeyondSense(Problem):
     """A number on the way is too large or too small for any physics."""
 
@@ -179,7 +179,7 @@ class NumberBeyondSense(Problem):
         return "look for a slip in a power or in a power of ten"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class WorkTooMuch(Problem):
     """A calculation takes more arithmetic than any that a learner could be asked to do.
 
@@ -212,7 +212,7 @@ class WorkTooMuch(Problem):
 STOPPED = (WorkTooMuch, RootCombinationsMany)
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class RootsSeveral(Problem):
     """More than one root is left after the sheet's limits of sense; the author has to say which is meant."""
 
@@ -230,7 +230,7 @@ class RootsSeveral(Problem):
         return "say which with take: positive, negative, largest, smallest, or a comparison such as t > 2 s"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class RootsExcluded(Problem):
     """Every root is ruled out by what the sheet knows or by `take`."""
 
@@ -249,7 +249,7 @@ class RootsExcluded(Problem):
         return "change take, or check the data and their signs"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class AnswerDisagrees(Problem):
     """A typed answer is not what the data lead to.
 
@@ -284,7 +284,7 @@ class AnswerDisagrees(Problem):
         return self.reasons
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class DatumDisagrees(AnswerDisagrees):
     """A typed datum is not the given value. A datum must equal it exactly, after conversion of units."""
 
@@ -293,7 +293,7 @@ class DatumDisagrees(AnswerDisagrees):
     right: ClassVar[str] = "[0,75 m·s⁻²]{.value of=a}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ShowDisagrees(AnswerDisagrees):
     """The value that a "show that" states is not what the computed one rounds to."""
 
@@ -302,7 +302,7 @@ class ShowDisagrees(AnswerDisagrees):
     right: ClassVar[str] = "show: 6.8 kN"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class DirectionDisagrees(AnswerDisagrees):
     """A typed direction is the wrong one."""
 
@@ -311,7 +311,7 @@ class DirectionDisagrees(AnswerDisagrees):
     right: ClassVar[str] = "answer: 4.00 m/s, left"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class AnswerCoarse(Problem):
     """A typed answer has fewer digits than asked. It agrees as far as it goes."""
 
@@ -328,7 +328,7 @@ class AnswerCoarse(Problem):
         return f"{self.name} is {self.computed}; {self.typed} has fewer digits than asked"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class RootsSearched(Problem):
     """A formula has no solution in closed form, so that its root was found by a search.
 
@@ -357,7 +357,7 @@ class RootsSearched(Problem):
         return "see that no other root is meant, or give the formula in a form that can be solved"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class AcceptMisses(Problem):
     """What markers may accept does not hold the computed value."""
 
@@ -376,7 +376,7 @@ class AcceptMisses(Problem):
         return "widen it until the computed value lies within it, or check the calculation"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class MethodsDisagree(Problem):
     """Two methods for the same quantity give different answers.
 
@@ -418,7 +418,7 @@ class MethodsDisagree(Problem):
         return "correct the one that is wrong: both methods must give the same answer"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class ChangeUnfit(Problem):
     """Where `change` asks for a factor, there is no value to accept, to show or to choose among roots."""
 
@@ -435,7 +435,7 @@ class ChangeUnfit(Problem):
         return f"take {self.key} out"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class SlipRight(Problem):
     """A slip leads to the right answer, so a marker could not tell it from correct work."""
 
@@ -453,7 +453,7 @@ class SlipRight(Problem):
         return "write the formula that a learner who makes this slip would use, or take the slip out"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class CarryMatters(Problem):
     """Carrying the rounded intermediate result (or the exact one) would print another answer."""
 
@@ -472,7 +472,7 @@ class CarryMatters(Problem):
         return f"{self.name} is {self.value}; from the {way} earlier answers it would be {self.other}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class MarksDoNotComeOut(Problem):
     """The marks of a calculation can not be spread over its lines by the usual rule."""
 
@@ -490,7 +490,7 @@ class MarksDoNotComeOut(Problem):
         return "say them by line under marks: formula, substitution, answer"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class OptionsDoNotFit(Problem):
     """The options of a multiple-choice question: none right, two right, or two alike after rounding."""
 
@@ -510,7 +510,7 @@ class OptionsDoNotFit(Problem):
         )
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class DirectionMissing(Problem):
     """An answer that is asked with its direction is typed without one."""
 
@@ -529,7 +529,7 @@ class DirectionMissing(Problem):
         return f"it is {self.computed}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class BandsUnfit(Problem):
     """Bands of values with their marks overlap, leave a gap, or do not give the computed value the most marks.
 

@@ -8,7 +8,7 @@ from typing import ClassVar
 from .base import Problem
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class UncertaintyUnreadable(Problem):
     """What stands round ± is not a number, its uncertainty and a unit."""
 
@@ -26,7 +26,7 @@ class UncertaintyUnreadable(Problem):
         return "write 0.200 ± 0.005 m, 0.200 m ± 2 %, or (4.17 ± 0.05) × 10^-7 C"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class UncertaintyNegative(Problem):
     """An uncertainty is a size: it has no sign of its own."""
 
@@ -43,7 +43,7 @@ class UncertaintyNegative(Problem):
         return "take the sign away: ± says both ways already"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class UncertaintyOfPoint(Problem):
     """A percentage of a temperature on a scale such as °C means nothing: its zero is a matter of choice."""
 
@@ -60,7 +60,7 @@ class UncertaintyOfPoint(Problem):
         return f"write the uncertainty in {self.unit}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class UncertaintyOfVector(Problem):
     """A vector in a plane is worked with exactly: uncertainties are carried through numbers only."""
 
@@ -77,7 +77,7 @@ class UncertaintyOfVector(Problem):
         return "give its size and its angle as data of their own, and work with F cos θ and F sin θ"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class UncertaintyAtEdge(Problem):
     """Near this value a formula has no slope that would carry the uncertainty through to first order.
 
@@ -99,7 +99,7 @@ class UncertaintyAtEdge(Problem):
         return f"at this value of {self.datum} the formula has no slope: leave its uncertainty out"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class UncertaintyVanishes(Problem):
     """The places or figures asked round the uncertainty of a result to zero."""
 

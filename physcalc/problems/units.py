@@ -8,7 +8,7 @@ from typing import ClassVar
 from .base import Problem
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class UnitUnknown(Problem):
     """A word stands where a unit should, and no unit is called that.
 
@@ -37,7 +37,7 @@ class UnitUnknown(Problem):
         return f'if it is what was meant, write "{self.nearest}"'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class UnitAmbiguous(Problem):
     """A unit can be read in two ways.
 
@@ -66,7 +66,7 @@ class UnitAmbiguous(Problem):
         return f'write "{first}" or "{second}"'
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class UnitUnreadable(Problem):
     """A unit's text is not built as a unit.
 

@@ -8,7 +8,7 @@ from typing import ClassVar
 from .base import Problem, nearest
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class WordUnknown(Problem):
     """A word that was typed as an answer means nothing that can be computed.
 
@@ -37,7 +37,7 @@ class WordUnknown(Problem):
         return f"is {close} meant?" if close else f"write {' or '.join(self.known)}"
 
 
-@dataclass(eq=False)
+@dataclass(eq=False, repr=False)
 class PartUnfit(Problem):
     """A part of a value is typed that this value does not have, or that cannot be told.
 

@@ -17,7 +17,8 @@ from functools import lru_cache
 from typing import NoReturn
 
 from ..exact import RealError
-from ..problems import Text, UnitAmbiguous, UnitUnknown, UnitUnreadable
+from ..problems import Text
+from ..problems.units import UnitAmbiguous, UnitUnknown, UnitUnreadable
 from .nearest_unit import nearest_unit
 from .powers import LOWERED
 from .spelling import COMPOUNDS, DIFFERENCES, DOUBTFUL_BELOW, KNOWN, RUN_TOGETHER

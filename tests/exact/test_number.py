@@ -9,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from physcalc.exact import Number, read_number
-from physcalc.problems import NumberAmbiguous, NumberTooLong, Span, Text
+from physcalc.problems import Span, Text
+from physcalc.problems.numbers import NumberAmbiguous, NumberTooLong
 
 
 def read(text: str, decimal: str = ".", plain: bool = False) -> Number:

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from physcalc.problems import Problem, Span, Text, UnitAmbiguous, UnitUnknown, UnitUnreadable
+from physcalc.problems import Problem, Span, Text
+from physcalc.problems.units import UnitAmbiguous, UnitUnknown, UnitUnreadable
 from physcalc.units import Unit, read_unit
 
 

@@ -10,7 +10,8 @@ from fractions import Fraction
 
 import pytest
 
-from physcalc.problems import Text, UnitAmbiguous, UnitUnknown, UnitUnreadable
+from physcalc.problems import Text
+from physcalc.problems.units import UnitAmbiguous, UnitUnknown, UnitUnreadable
 from physcalc.units import Unit, read_unit
 from physcalc.units.spelling import WRITTEN
 
