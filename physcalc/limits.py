@@ -49,9 +49,7 @@ LIMITS: Mapping[str, Limit] = MappingProxyType(
         ),
         "work": Limit(60_000, 10**9, "arithmetic of one calculation, in operations on 60 digits"),
         "document-work": Limit(300_000, 10**10, "arithmetic of all calculations of a document"),
-        "solve-seconds": Limit(
-            20, 3_600, "seconds for the roots of one polynomial, on a machine too slow for what is counted"
-        ),
+        "solve-seconds": Limit(20, 3_600, "seconds of a processor's time for the roots of one polynomial"),
         "solve-memory": Limit(500, 64_000, "megabytes of memory for that"),
         "sheet-length": Limit(1_000_000, 20_000_000, "characters of a sheet"),
         "graph-points": Limit(2_000, 20_000, "points of a graph"),

@@ -26,7 +26,13 @@ from .isolation_worker import number, written
 
 #: Seconds for Python to start and sympy to be loaded, whatever else the machine does.
 _START = 60
+#: The process ends itself after so many seconds of a processor's time. By the clock it gets so much more of them, on a
+#: machine that has much else to do; where it cannot count (Windows), or does nothing at all, the clock alone ends it.
+_PATIENCE = 5
 _PROGRAM = Path(__file__).with_name("isolation_worker.py")
+
+#: How a process ends that has used up its processor's time.
+_OUT_OF_TIME = -getattr(signal, "SIGXCPU", 1_000)
 
 #: The polynomial without its repeated factors, constant first, and the ends about each real root in rising order.
 Isolated = tuple[list[Fraction], list[tuple[Fraction, Fraction]]]
@@ -60,15 +66,19 @@ class Isolator:
             RootsStopped: there is no answer. The next question is answered by a new process.
         """
         seconds, memory = limit("solve-seconds"), limit("solve-memory")
-        asked = {"memory": memory, "coefficients": [written(c) for c in coefficients]}
+        asked = {
+            "memory": memory,
+            "seconds": seconds,
+            "coefficients": [written(c) for c in coefficients],
+        }
         line = json.dumps(asked).encode("ascii") + b"\n"
         with self._lock:
             try:
                 try:
-                    answer = self._answer(line, seconds)
+                    answer = self._answer(line, _PATIENCE * seconds)
                 except _Ended:
                     # Somebody may have ended it: that is no reason to fail twice.
-                    answer = self._answer(line, seconds)
+                    answer = self._answer(line, _PATIENCE * seconds)
             except _Late:
                 raise RootsStopped(Span(), "late", f"{seconds} seconds") from None
             except _Ended as how:
@@ -136,7 +146,9 @@ class Isolator:
             found: dict[str, Any] = json.loads(answered())
         except (OSError, ValueError):
             self.end()
-            raise _Late if late else _Ended(_how(process.returncode)) from None
+            if late or process.returncode == _OUT_OF_TIME:
+                raise _Late from None
+            raise _Ended(_how(process.returncode)) from None
         except BaseException:
             self.end()  # Ctrl-C: its answer would be taken for that of the next question.
             raise

@@ -3,7 +3,7 @@
 It is run as a script, not imported. It says that it is ready; then one line of JSON is asked and one is answered, until
 its standard input ends. Only whole numbers, in hexadecimal (of which Python reads any length), reach it:
 
-    {"memory": 500, "coefficients": ["-7/3", "1/1"]}       megabytes, and the coefficients, constant first
+    {"memory": 500, "seconds": 20, "coefficients": ["-7/3", "1/1"]}     megabytes, seconds; constant first
     {"plain": ["-7/3", "1/1"], "roots": [["7/3", "7/3"]]}  without repeated factors, and an interval about each root
     {"failed": "memory"}
 
@@ -13,6 +13,7 @@ Who asks is `isolation`.
 from __future__ import annotations
 
 import json
+import math
 import os
 import sys
 import threading
@@ -56,7 +57,7 @@ def answered(line: bytes) -> bytes:
     """The line that answers a line."""
     try:
         asked = json.loads(line)
-        _bound(int(asked["memory"]))
+        _bound(int(asked["memory"]), int(asked["seconds"]))
         plain, roots = isolated([number(text) for text in asked["coefficients"]])
         ends = [[written(low), written(high)] for low, high in roots]
         return json.dumps({"plain": [written(c) for c in plain], "roots": ends}).encode("ascii") + b"\n"
@@ -64,19 +65,22 @@ def answered(line: bytes) -> bytes:
         return _FULL
 
 
-def _bound(megabytes: int) -> None:
-    """Let this process hold no more than so much, where the system has such a thing."""
+def _bound(megabytes: int, seconds: int) -> None:
+    """Let this process hold no more than so much, and end after so many seconds of a processor's time from now.
+
+    Where the system has such a thing; a process that others leave little time to is not ended for it.
+    """
     if sys.platform == "win32":
         return
     import resource
 
-    # Some systems know no such bound, or refuse it below what is held already.
-    with suppress(OSError, ValueError):
-        hard = resource.getrlimit(resource.RLIMIT_DATA)[1]
-        most = megabytes * 1_000_000
-        if hard != resource.RLIM_INFINITY:
-            most = min(most, hard)
-        resource.setrlimit(resource.RLIMIT_DATA, (most, hard))
+    used = resource.getrusage(resource.RUSAGE_SELF)
+    until = math.ceil(used.ru_utime + used.ru_stime) + seconds
+    for what, most in ((resource.RLIMIT_DATA, megabytes * 1_000_000), (resource.RLIMIT_CPU, until)):
+        # Some systems know no such bound, or refuse it below what is held already.
+        with suppress(OSError, ValueError):
+            hard = resource.getrlimit(what)[1]
+            resource.setrlimit(what, (most if hard == resource.RLIM_INFINITY else min(most, hard), hard))
 
 
 def _heard(asked: IO[bytes], lines: SimpleQueue[bytes]) -> None:

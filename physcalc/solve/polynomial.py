@@ -149,7 +149,7 @@ def quadratic_roots(a: Real, b: Real, c: Real) -> list[Real]:
 
 #: Steps of the isolation of roots that are counted as one unit of work: those that take as long as the coefficients
 #: are, and those for roots so near to one another that their distance has as many digits again.
-_STEPS, _NEAR_STEPS = 400, 2_000
+_STEPS, _NEAR_STEPS = 400, 1_000
 
 
 def _higher_roots(polynomial: Polynomial) -> list[Real]:

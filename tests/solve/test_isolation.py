@@ -246,3 +246,16 @@ def test_no_process_is_started_without_need() -> None:
         [sys.executable, "-c", code], capture_output=True, text=True, timeout=60, check=True
     )
     assert done.stdout.split() == ["False", "False", "True", "False"]
+
+
+def test_a_process_that_does_nothing_at_all_is_ended_by_the_clock(
+    isolator: Isolator, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    silent = tmp_path / "silent.py"
+    silent.write_text(SILENT, encoding="utf-8")
+    monkeypatch.setattr(isolation, "_PROGRAM", silent)
+    monkeypatch.setattr(isolation, "_PATIENCE", 1)
+    monkeypatch.setenv("PHYSCALC_LIMITS", "solve-seconds=1")
+    with pytest.raises(RootsStopped, match="not found within 1 seconds"):
+        isolator.ask(CUBIC)
+    assert isolator._process is None
