@@ -12,7 +12,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 from .attributes import Attributes, read_attributes
-from .front_matter import FrontMatter, front_matter
+from .front_matter import FrontMatter, front_matter, refuse_aliases
 from .marks import KINDS, Kind, Mark, attribute_text, kind_of
 from .mathematics import MATHS
 from .source import LARGEST_FILE, TEX_ENDINGS, Edit, Source, is_tex, read_source, splice
@@ -67,6 +67,7 @@ __all__ = [
     "match",
     "read_attributes",
     "read_source",
+    "refuse_aliases",
     "scan_markdown",
     "scan_tex",
     "script",

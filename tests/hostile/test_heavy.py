@@ -90,6 +90,25 @@ BOMB = "\n".join(
 )
 
 
+def test_front_matter_that_repeats_itself_is_refused_at_once(folder: Path, physcalc: Physcalc) -> None:
+    (folder / "a.md").write_text(BOMB, encoding="utf-8")
+    done = physcalc("check", "a.md")
+    assert "a.md:5:16: front-matter-unreadable: the front matter has more than 20 aliases" in done.said
+    assert "--limit aliases=40" in done.said
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["title: the *best* of *all*, *ever*", "title: '*a'", "note: |\n  - *a\n  * b", "a: 2 * 3", "b: 3 *a"],
+)
+def test_a_star_in_front_matter_is_not_always_an_alias(
+    text: str, folder: Path, physcalc: Physcalc, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("PHYSCALC_LIMITS", "aliases=1")
+    (folder / "a.md").write_text(f"---\n{text}\n---\n\ntext\n", encoding="utf-8")
+    assert "more than 1 aliases" not in physcalc("check", "a.md").said
+
+
 @pytest.mark.parametrize(
     "text",
     [BOMB, "[" * 20_000 + "a" + "]" * 20_000, "`" * 50_000 + "{.value}", ">" * 20_000 + " a", "<" * 50_000],
@@ -98,7 +117,7 @@ BOMB = "\n".join(
 def test_what_pandoc_would_never_finish_is_given_up(
     text: str, folder: Path, physcalc: Physcalc, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setenv("PHYSCALC_LIMITS", "read-seconds=1")
+    monkeypatch.setenv("PHYSCALC_LIMITS", "read-seconds=1,aliases=1000")
     (folder / "a.md").write_text(text, encoding="utf-8")
     done = physcalc("check", "a.md")
     assert done.code == 2
