@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
@@ -265,3 +267,45 @@ def test_an_answer_that_was_stopped_by_the_clock_is_not_kept(
     (folder / "a.md").write_text(NEAR, encoding="utf-8")
     assert "roots-stopped" in physcalc("check", "a.md", *MORE, "--limit", "solve-seconds=1").said
     assert "0 entries" in physcalc("cache").said
+
+
+@pytest.mark.parametrize(
+    "formula",
+    ["sqrt(1 + " * 39 + "a" + ")" * 39, "1 / (1 + " * 39 + "a" + ")" * 39, "(2 + " * 39 + "a" + ")" * 39],
+    ids=["roots", "fractions", "brackets"],
+)
+def test_what_is_nested_deep_is_set_all_the_same(formula: str, folder: Path, physcalc: Physcalc) -> None:
+    """Each level takes as much work as the one before it, and not twice as much."""
+    (folder / "a.md").write_text(question(["a: 2"], [f"formula: x = {formula}", "find: x"]), encoding="utf-8")
+    assert physcalc("build", "a.md", "-o", "a.html", "--edition", "memo").code == 0
+
+
+SQUARES_OF_MEMORY = {
+    "questions inside one another": "".join(
+        f"{'#' * (1 + at % 6)} Q {at} {{.question}}\n\n" for at in range(8000)
+    ),
+    "data seen by every question": "".join(
+        "```{.given}\n" + "".join(f"{name}_{at}: {at} m\n" for at in range(3000)) + "```\n\n" for name in "ab"
+    )
+    + "".join(
+        f"# {at} {{.question}}\n\n```{{.calc}}\nformula: x = a_1\nfind: x\n```\n\n" for at in range(2500)
+    ),
+}
+MEASURED = """
+import resource, sys
+from physcalc_filter.cli import main
+code = main(["check", sys.argv[1]])
+print(code, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024)
+"""
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="counts memory in the units of Linux")
+@pytest.mark.parametrize("text", SQUARES_OF_MEMORY.values(), ids=SQUARES_OF_MEMORY)
+def test_memory_does_not_grow_with_the_square_of_a_document(text: str, folder: Path) -> None:
+    (folder / "a.md").write_text(text, encoding="utf-8")
+    done = subprocess.run(
+        [sys.executable, "-c", MEASURED, "a.md"], capture_output=True, text=True, timeout=300, check=True
+    )
+    code, megabytes = done.stdout.splitlines()[-1].split()
+    assert int(code) == 0
+    assert int(megabytes) < 400
