@@ -35,7 +35,7 @@ from .document import (
 )
 from .problems import DocumentNested
 from .settings import Settings
-from .sources import FrontMatter, Mark, Source, front_matter, is_tex
+from .sources import FrontMatter, Mark, Source, front_matter, is_tex, refuse_aliases
 
 if TYPE_CHECKING:
     from .document import Followed, PaperGrid, Trace
@@ -328,6 +328,7 @@ def _folder(source: Source, folder: Path | None) -> Path:
 def _read(source: Source, folder: Path, findings: Findings, reading: Reading | None = None) -> _Read | None:
     """The tree of a document; None where it cannot be read."""
     if not is_tex(source.name):
+        refuse_aliases(source)
         return _Read(read_markup(source.text, source.name), source)
     from .document import read_tex
 

@@ -34,6 +34,11 @@ LIMITS: Mapping[str, Limit] = MappingProxyType(
     {
         "file-size": Limit(2_000_000, 100_000_000, "bytes of a document"),
         "nesting": Limit(60, 120, "lists, quotations and divs inside one another"),
+        "aliases": Limit(
+            20, 1_000, "aliases in the front matter, each of which repeats what its anchor holds"
+        ),
+        "blocks": Limit(4_000, 1_000_000, "blocks of ours in a document"),
+        "values": Limit(20_000, 1_000_000, "values, definitions and answers in the text of a document"),
         "block-length": Limit(200_000, 5_000_000, "characters of a block"),
         "block-depth": Limit(8, 30, "keys inside one another in a block"),
         "formula-length": Limit(600, 5_000, "characters of a formula"),

@@ -25,7 +25,9 @@ _ENTRY = re.compile(r"[0-9a-f]{62}")
 _SHARD = re.compile(r"[0-9a-f]{2}")
 _HALF_MADE = ".new-"
 #: Counts what was written since the oldest entries were last looked for: by its size, a byte for each stretch.
-_WRITTEN = "written"
+_WRITTEN = "physcalc-written"
+#: What systems put into folders, and what backups look for (https://bford.info/cachedir/).
+_HARMLESS = frozenset({".DS_Store", "CACHEDIR.TAG", "Thumbs.db", "desktop.ini", "lost+found"})
 _STRETCH = 65_536
 #: No file takes less than this on a disk.
 _LEAST = 4_096
@@ -43,8 +45,9 @@ _MORE = os.O_WRONLY | os.O_CREAT | os.O_APPEND | getattr(os, "O_NOFOLLOW", 0)
 class Store:
     """A folder of entries, each a content with the digest of its kind, key and content before it.
 
-    Nothing here raises: where the disk is full, the folder cannot be written or belongs to somebody else, nothing is
-    kept and nothing is found. Files and folders are for their owner alone.
+    Nothing here raises: where the disk is full, the folder cannot be written, belongs to somebody else or holds
+    anything else (a home folder, the root of a disk), nothing is kept, nothing is found and nothing is taken away.
+    Files and folders are for their owner alone.
 
     Args:
         folder: where it lies; it is made with the first content.
@@ -130,7 +133,18 @@ class Store:
             return ""
         except (OSError, ValueError):
             return "it cannot be looked at"
-        return _fault(known)
+        return _fault(known) or self._strange()
+
+    def _strange(self) -> str:
+        """Why a folder is none of the store's, by what lies in it; empty where all of it is ours."""
+        try:
+            with os.scandir(self.folder) as found:
+                for entry in found:
+                    if entry.name != _WRITTEN and entry.name not in _HARMLESS and not _is_kind(entry.name):
+                        return "other files lie in it: name a folder for this alone"
+        except OSError:
+            return "it cannot be looked at"
+        return ""
 
     def _is_usable(self, make: bool = False) -> bool:
         """Whether the folder is there and is ours alone; `make` has it made."""
@@ -218,6 +232,12 @@ def _is_entry(path: str) -> bool:
     return _ENTRY.fullmatch(os.path.basename(path)) is not None
 
 
+def _is_kind(name: str) -> bool:
+    """Whether a folder's name is that of a kind of entries, of any form."""
+    kind, _, form = name.rpartition(".")
+    return form.isdecimal() and _KIND.fullmatch(kind) is not None
+
+
 def _make(folder: str) -> None:
     with suppress(FileExistsError):
         os.mkdir(folder, 0o700)
@@ -241,8 +261,7 @@ def _fault(known: os.stat_result) -> str:
 def _files(folder: str) -> Iterator[tuple[str, os.stat_result]]:
     """The files where entries lie, of any form, links not followed."""
     for kind in _folders(folder):
-        name, _, form = kind.name.rpartition(".")
-        if not (form.isdigit() and _KIND.fullmatch(name)):
+        if not _is_kind(kind.name):
             continue
         for shard in _folders(kind):
             if not _SHARD.fullmatch(shard.name):

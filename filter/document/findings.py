@@ -40,6 +40,7 @@ class Findings:
     def __init__(self) -> None:
         self._found: list[tuple[int, Problem]] = []
         self._seen: set[tuple[object, ...]] = set()
+        self._at: dict[int, list[Problem]] = {}
 
     def add(self, part: Part | None, problems: Iterable[Problem]) -> None:
         """Problems of a part (None: of the document as a whole); what was found before is left out."""
@@ -49,7 +50,9 @@ class Findings:
             same = (problem.slug, problem.span, problem.sentence(), block)
             if same not in self._seen:
                 self._seen.add(same)
-                self._found.append((part.key if part else 0, problem))
+                key = part.key if part else 0
+                self._found.append((key, problem))
+                self._at.setdefault(key, []).append(problem)
 
     def catching(self, part: Part | None) -> Catching:
         """Collects the problem that ends what is done inside a `with`."""
@@ -57,8 +60,7 @@ class Findings:
 
     def at(self, part: Part | None) -> list[Problem]:
         """The problems of one part (None: of the document)."""
-        key = part.key if part else 0
-        return [problem for found, problem in self._found if found == key]
+        return list(self._at.get(part.key if part else 0, ()))
 
     def failed(self, part: Part) -> bool:
         """Whether a part has anything but notes."""

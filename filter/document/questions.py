@@ -8,9 +8,10 @@ from typing import Any
 
 import panflute as pf
 
+from physcalc.limits import limit
 from physcalc.problems import Span, Text, nearest
 
-from ..problems import AttributeMissing, AttributeUnreadable, IdTwice
+from ..problems import AttributeMissing, AttributeUnreadable, DocumentPartsMany, IdTwice
 from ..sources import Mark
 from .findings import Findings
 from .numbering import number_questions
@@ -52,6 +53,9 @@ def find_questions(
         findings: takes what is wrong.
         name: the document's name in messages.
         words: further words for "question" in headings.
+
+    Raises:
+        DocumentPartsMany: it holds more than anybody works out in one document.
     """
     # A div that was made for a heading stands where the heading does.
     made = {
@@ -71,6 +75,7 @@ class _Finder:
         self.name = name
         self.by_element: dict[int, Part] = {}
         self.count = 0
+        self.counts = {"blocks": 0, "values": 0}
         self.answers = 0  # how many written answers are open
 
     def question(
@@ -129,6 +134,7 @@ class _Finder:
                 for child in parts_of(element):
                     self.visit(child, parts, editions, depth)
                 return
+        self._count(part)
         self.by_element[id(element)] = part
         parts.append(part)
         if sort in {"answer", "only"}:
@@ -136,6 +142,12 @@ class _Finder:
             for child in parts_of(element):
                 self.visit(child, parts, editions, depth)
             self.answers -= sort == "answer"
+
+    def _count(self, part: Part) -> None:
+        name = "blocks" if isinstance(part, BlockPart) else "values"
+        self.counts[name] += 1
+        if self.counts[name] > (most := limit(name)):
+            raise DocumentPartsMany(part.span, name, most)
 
     def _code_value(self, element: pf.Code, editions: frozenset[Edition]) -> ValuePart:
         base = self._base(element, editions)

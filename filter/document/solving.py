@@ -15,6 +15,7 @@ from physcalc.sheets import Sheet
 
 from ..problems import ReferenceLater, SlipUnknown
 from .drawings import FINDING, Drawing
+from .elsewhere import Elsewhere
 from .engine import Chosen, Engine, Outcome
 from .findings import Findings
 from .marks import Marks
@@ -115,6 +116,23 @@ class _Open:
     given: GivenLayer = field(default_factory=GivenLayer)
     results: dict[Name, Datum] = field(default_factory=dict)
     everything: dict[Name, Datum | None] = field(default_factory=dict)
+    _moment: tuple[Layer, Layer] | None = None
+
+    def take_in(self, layer: Layer) -> None:
+        """More data of its own."""
+        self.given.take_in(layer)
+        self._moment = None
+
+    def find(self, results: Layer) -> None:
+        """More results of its own."""
+        self.results.update(results)
+        self._moment = None
+
+    def moment(self) -> tuple[Layer, Layer]:
+        """Its data and results as they are now, for scopes that stay: thousands of them share one copy."""
+        if self._moment is None:
+            self._moment = self.given.copy(), self.results.copy()
+        return self._moment
 
     @property
     def levels(self) -> tuple[_Open, ...]:
@@ -145,7 +163,7 @@ class _Solver:
             for part in reversed([*tree.root.walk()])
             if part.identifier and isinstance(part, Question | BlockPart)
         }
-        self.elsewhere: dict[str, Layer] = {}
+        self.elsewhere = Elsewhere()
         self.outcomes: dict[int, Outcome] = {}
         self.chosen: dict[int, Chosen] = {}
         self.drawn: dict[int, Drawn] = {}
@@ -189,10 +207,10 @@ class _Solver:
             }
 
     def scope(self, here: _Open) -> Scope:
-        levels = here.levels
-        layers = (*(level.given for level in levels), *(level.results for level in levels))
-        # Copies, because the question goes on to find more; the constants are read when they are needed.
-        return Scope((*(layer.copy() for layer in layers), self.constants), dict(self.elsewhere))
+        moments = [level.moment() for level in here.levels]
+        layers = (*(given for given, _ in moments), *(results for _, results in moments))
+        # The question goes on to find more; the constants are read when they are needed.
+        return Scope((*layers, self.constants), self.elsewhere.until_now())
 
     def given(self, here: _Open) -> dict[int, list[GivenText]]:
         """Reads the data of a question, wherever in it they stand; returns lines that must wait."""
@@ -232,7 +250,7 @@ class _Solver:
             self.findings.add(owner, [problem])
         self._note_hidden(part, items, layer, scope, conventions, owners)
         self.broken[here.question.key] |= _unread(items, layer)
-        here.given.take_in(layer)
+        here.take_in(layer)
         self._mean(here, layer)
 
     def calculation(self, here: _Open, part: BlockPart, statement: Calculation) -> None:
@@ -244,7 +262,7 @@ class _Solver:
         self.outcomes[part.key] = outcome
         self.follows[part.key] = tuple(sorted(set(_sources(outcome.results.values()))))
         results = {name: replace(datum, calculation=part.key) for name, datum in outcome.results.items()}
-        here.results.update(results)
+        here.find(results)
         self._mean(here, results)
         self._collect(here, results)
         if part.identifier:
@@ -285,7 +303,7 @@ class _Solver:
             for name, datum in drawn.results.items()
         }
         self.follows[part.key] = tuple(sorted(set(_sources(drawn.results.values()))))
-        here.results.update(results)
+        here.find(results)
         self._mean(here, results)
         self._collect(here, results)
         if part.identifier:

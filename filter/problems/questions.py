@@ -51,6 +51,29 @@ class DocumentNested(Problem):
 
 
 @dataclass(eq=False, repr=False)
+class DocumentPartsMany(Problem):
+    """A document holds more blocks, or more values in its text, than a thick book of papers.
+
+    Attributes:
+        what: "blocks" or "values": the limit that says so.
+        most: how many are worked out.
+    """
+
+    slug: ClassVar[str] = "document-parts-many"
+    level: ClassVar[Level] = "unreadable"
+
+    what: str
+    most: int
+
+    def sentence(self) -> str:
+        things = "values and definitions in its text" if self.what == "values" else "blocks"
+        return f"the document has more than {self.most} {things}"
+
+    def mend(self) -> str:
+        return "split it into several files" + allow(self.what)
+
+
+@dataclass(eq=False, repr=False)
 class DocumentTooHeavy(Problem):
     """Reading the document takes pandoc more time or memory than any document that a person has written.
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable
 from typing import Any
 
@@ -10,6 +9,7 @@ from physcalc.problems import Problem
 
 from .found import Found
 from .pieces import Format, Out, Piece
+from .wording import as_json
 
 
 class AsJson(Format):
@@ -40,7 +40,7 @@ class AsJson(Format):
 def indented(value: Any, depth: int) -> str:
     """A value as JSON, lines behind the first so far in."""
     # No text in JSON holds a line feed of its own.
-    return json.dumps(value, indent=2).replace("\n", "\n" + " " * depth)
+    return as_json(value).replace("\n", "\n" + " " * depth)
 
 
 def listed(parts: Iterable[str], out: Out, depth: int) -> None:

@@ -18,7 +18,7 @@ from .found import Found
 from .pieces import Format, Out, Piece
 from .places import absolute, whole_file
 from .spool import KEPT, lines_of, replayed
-from .wording import clean
+from .wording import clean, whole
 
 #: The schema that the standard publishes with itself (section 3.13.3).
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
@@ -29,6 +29,7 @@ _LEVELS: dict[Level, str] = {"note": "note", "problem": "error", "unreadable": "
 _RULES, _FILES, _RESULTS = 10, 6, 6
 #: Stands in a result until the place of its rule in the list of rules is known.
 _NO_INDEX = '"ruleIndex": null'
+_UNQUOTED = "/-._~!$&'()*+,;=@"
 
 
 class AsSarif(Format):
@@ -132,7 +133,11 @@ def _result(problem: Problem) -> dict[str, Any]:
 def _uri(name: str) -> str:
     """A file's name as a URI: relative ones stay relative (section 3.4.3, RFC 3986)."""
     path = name.replace("\\", "/")
-    quoted = quote(path, safe="/-._~!$&'()*+,;=@", errors="surrogateescape")
+    try:
+        # A byte of a name that is no UTF-8 is escaped as it is, so that the file can be found.
+        quoted = quote(path, safe=_UNQUOTED, errors="surrogateescape")
+    except UnicodeEncodeError:  # A name of Windows may hold halves of characters, which are no bytes at all.
+        quoted = quote(whole(path), safe=_UNQUOTED)
     if absolute(path):
         return "file://" + ("" if quoted.startswith("/") else "/") + quoted
     # A colon in the first part of a relative path would make a scheme of it; `quote` escapes colons anyway.

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 
 from ..document import Followed
-from .wording import cells, clean
+from .wording import as_json, cells, clean
 
 _HEADS = ("question", "result", "memo", "follows", "substitution")
 _GAP = "  "
@@ -45,7 +44,7 @@ def followed_json(followed: Sequence[Followed]) -> str:
 
     Everything but ASCII is escaped, as in the report of problems.
     """
-    return json.dumps([_object(one) for one in followed], indent=2) + "\n"
+    return as_json([_object(one) for one in followed]) + "\n"
 
 
 def _object(one: Followed) -> dict[str, object]:

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator
 
 from physcalc.problems import Span
 
 from ..document import Trace, Traced
-from .wording import clean
+from .wording import as_json, clean
 
 _KINDS = {"given": "given", "result": "found", "constant": "sheet"}
 
@@ -92,7 +91,7 @@ def traced_json(trace: Trace) -> str:
             for one, direct in zip(trace.dependents, trace.direct, strict=True)
         ],
     }
-    return json.dumps(found, indent=2) + "\n"
+    return as_json(found) + "\n"
 
 
 def _head(value: Traced) -> dict[str, object]:

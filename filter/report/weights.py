@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import csv
 import io
-import json
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
@@ -16,7 +15,7 @@ import click
 from physcalc.exact import NumberStyle
 
 from ..document import Grid, Weight, share_text
-from .wording import cells, clean
+from .wording import as_json, cells, clean
 
 _UNSAID = "not said"
 _NONE = "–"
@@ -183,7 +182,7 @@ def weights_json(papers: Sequence[Weighed]) -> str:
     with `topic`, `level` and `marks`). Shares, targets and the tolerance are in per cent, `off` is -1 below the target,
     1 above it and else 0. A name that is not said is null.
     """
-    return json.dumps([_object(paper) for paper in papers], indent=2) + "\n"
+    return as_json([_object(paper) for paper in papers]) + "\n"
 
 
 def _object(paper: Weighed) -> dict[str, Any]:

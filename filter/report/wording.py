@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+import re
 import unicodedata
 from functools import lru_cache
 
@@ -62,6 +64,31 @@ def clean(text: str) -> str:
     if text.isascii() and text.isprintable():
         return text
     return "".join(" " if character in "\t\n\r" else cell(character, 0)[0] for character in text)
+
+
+_LONE = re.compile("[\ud800-\udfff]")
+
+
+def whole(text: str) -> str:
+    """A text that UTF-8 can hold: the halves of characters with which Python spells odd names of files are replaced."""
+    return text if text.isascii() else _LONE.sub(REPLACEMENT, text)
+
+
+def as_json(value: object) -> str:
+    """A value as JSON that any reader takes, indented by two: its texts are whole."""
+    return json.dumps(_whole(value), indent=2)
+
+
+def _whole(value: object) -> object:
+    match value:
+        case str():
+            return whole(value)
+        case dict():
+            return {whole(key): _whole(inner) for key, inner in value.items()}
+        case list() | tuple():
+            return [_whole(inner) for inner in value]
+        case _:
+            return value
 
 
 def several(count: int, thing: str) -> str:

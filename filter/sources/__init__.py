@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from ..problems import TEX_ENDINGS
 from .attributes import Attributes, read_attributes
-from .front_matter import FrontMatter, front_matter
+from .front_matter import FrontMatter, front_matter, refuse_aliases
 from .marks import KINDS, Kind, Mark, attribute_text, kind_of
 from .mathematics import MATHS
 from .source import LARGEST_FILE, Edit, Source, is_tex, read_source, splice
@@ -97,6 +97,7 @@ __all__ = [
     "plain_lines",
     "read_attributes",
     "read_source",
+    "refuse_aliases",
     "scan_markdown",
     "scan_tex",
     "script",

@@ -8,7 +8,9 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from itertools import islice
 
+from physcalc.limits import allow, limit
 from physcalc.problems import Span, Text
 
 from ..problems import FrontMatterUnreadable
@@ -19,6 +21,10 @@ _KEY = re.compile(
 )
 _FLOW_KEY = re.compile(r"[\"']?([^\s\"'{}\[\],:][^\"'{}\[\],:]*?)[\"']?\s*:(?:\s+|$)")
 _FOLDED = re.compile(r"[|>][-+0-9]*\s*(?:#.*)?$")
+#: An alias where a value begins.
+_ALIAS = re.compile(
+    r"(?:[:\-?][ \t]+|[\[{,][ \t]*|^[ \t]+)(\*[^\s\[\]{},*]+)(?=[ \t]*(?:[\]},#]|$))", re.MULTILINE
+)
 _COMMENT = re.compile(r"(?:^|[ \t])#.*$")
 
 
@@ -74,6 +80,29 @@ def front_matter(source: Source) -> FrontMatter | None:
     for number in range(opening + 1, closing):
         reader.line(number)
     return FrontMatter(source.span(source.starts[opening], source.starts[opening] + 3), reader.places)
+
+
+def refuse_aliases(source: Source) -> None:
+    """Refuse front matter that repeats itself without end.
+
+    Whoever reads YAML puts what an anchor holds in the place of each alias; a few aliases of aliases of aliases make
+    millions of texts of it. So they are counted before anybody reads them.
+
+    Raises:
+        FrontMatterUnreadable: it has more aliases than may be.
+    """
+    lines = front_matter_lines(source)
+    if lines is None:
+        return
+    start, end = source.starts[lines[0] + 1], source.starts[lines[1]]
+    most = limit("aliases")
+    found = next(islice(_ALIAS.finditer(source.text, start, end), most, None), None)
+    if found is not None:
+        raise FrontMatterUnreadable(
+            source.span(found.start(1), found.end(1)),
+            f"the front matter has more than {most} aliases",
+            f"write the texts out{allow('aliases')}",
+        )
 
 
 def _opening(source: Source) -> int | None:

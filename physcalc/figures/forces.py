@@ -154,7 +154,7 @@ def forces(body: ForcesText, scope: Scope) -> Drawn:
             continue
         found.append(force)
     for line in body.forces[MOST_FORCES:]:
-        form = f"at most {MOST_FORCES} forces"
+        form = f"at most {MOST_FORCES} forces, or nobody could read the picture"
         problems.append(
             FigurePhraseUnreadable(line.name.span, "a force of this figure", line.name.value, form)
         )

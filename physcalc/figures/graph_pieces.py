@@ -61,7 +61,7 @@ def read_pieces(
             problems.append(GraphPiecesGap(key.span, key.value, pieces[-1].text.value))
         pieces.append(piece)
     for key, _ in lines[MOST_PIECES:]:
-        form = f"at most {MOST_PIECES} pieces"
+        form = f"at most {MOST_PIECES} pieces, or nobody could read the picture"
         problems.append(FigurePhraseUnreadable(key.span, "a piece of this graph", key.value, form))
     return pieces
 

@@ -71,7 +71,7 @@ class SeriesMaker:
             curve = caught(partial(read_curve, line, self.x, self.y, self.scope), self.problems)
             curves += [curve] if curve is not None else []
         for line in text.curves[MOST_PIECES:]:
-            form = f"at most {MOST_PIECES} curves"
+            form = f"at most {MOST_PIECES} curves, or nobody could read the picture"
             self.problems.append(FigurePhraseUnreadable(line.span, "a curve of this graph", line.value, form))
         if any(problem.level != "note" for problem in self.problems):
             return []

@@ -55,7 +55,7 @@ def graph(body: GraphText, scope: Scope) -> Drawn:
         maker = SeriesMaker(text, x, y, scope, problems)
         series += caught(maker.all, problems) or []
     for text in body.series[MOST_SERIES:]:
-        form = f"at most {MOST_SERIES} series"
+        form = f"at most {MOST_SERIES} series, or nobody could read the picture"
         problems.append(FigurePhraseUnreadable(text.span, "a series of this graph", "series", form))
     if any(problem.level != "note" for problem in problems):
         return Drawn(None, {}, tuple(problems))

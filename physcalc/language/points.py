@@ -50,7 +50,10 @@ def read_points(pairs: Sequence[tuple[Text, Text]], decimal: str) -> Points | No
     """
     places: list[tuple[str, Real, Real]] = []
     unit: Unit | None = None
-    for name, text in pairs[:_MOST]:
+    for name, text in pairs:
+        if len(places) == _MOST:
+            form = f"at most {_MOST} points, as many as there are letters"
+            raise PhraseUnreadable(name.span, "points", name.value, form)
         try:
             typed = read_typed(text, decimal)
         except UnitUnreadable:

@@ -79,7 +79,7 @@ class CircuitLarge(Problem):
     most: str
 
     def sentence(self) -> str:
-        return f"the circuit is too large: at most {self.most}"
+        return f"the circuit is too large for a page: it holds at most {self.most}"
 
     def mend(self) -> str:
         return "draw a smaller circuit, or several"

@@ -201,9 +201,10 @@ class _Setter:
         return self.set(exponent)
 
     def _call(self, call: t.Call) -> str:
+        # Each argument is set once: a root of a root of a root would double the work each time.
         inside = [self.set(_bare(a)) for a in call.arguments]
         if call.function == "sqrt":
-            return r"\sqrt{" + self.set(_bare(call.arguments[0])) + "}"
+            return r"\sqrt{" + inside[0] + "}"
         head = _FUNCTIONS.get(call.function, "\\" + call.function)
         if call.power is not None:
             head += "^{" + self.set(call.power) + "}"

@@ -163,6 +163,50 @@ def test_a_folder_of_somebody_else_is_not_used(tmp_path: Path, monkeypatch: pyte
     assert Store(place).refused() == "it belongs to somebody else"
 
 
+@pytest.mark.parametrize("strange", ["thesis.md", "written", "photos/", ".ssh/", "a.b/"])
+def test_a_folder_in_which_others_have_files_is_left_alone(tmp_path: Path, strange: str) -> None:
+    """Whoever names a home folder, or the root of a disk, keeps what lies there, down to files with names of ours."""
+    home = tmp_path / "home"
+    home.mkdir(0o700)
+    other = home / strange
+    if strange.endswith("/"):
+        other.mkdir()
+        other /= "held"
+    other.write_bytes(b"years of work")
+    entry = home / "check.1" / "ab" / ("c" * 62)
+    entry.parent.mkdir(parents=True)
+    entry.write_bytes(b"not ours either, whatever it is called")
+    before = sorted(path for path in home.rglob("*"))
+    store = Store(home)
+    assert store.refused() == "other files lie in it: name a folder for this alone"
+    store.put("check", b"key", b"content")
+    assert store.get("check", b"key") is None
+    assert store.clear() == 0
+    assert sorted(path for path in home.rglob("*")) == before
+    assert other.read_bytes() == b"years of work"
+
+
+@pytest.mark.parametrize("harmless", ["CACHEDIR.TAG", ".DS_Store"])
+def test_what_systems_and_backups_put_into_folders_does_not_matter(store: Store, harmless: str) -> None:
+    store.put("check", b"key", b"content")
+    (Path(store.folder) / harmless).write_bytes(b"")
+    again = Store(store.folder)
+    assert again.get("check", b"key") == b"content"
+    assert again.clear() == 1
+    assert (Path(store.folder) / harmless).exists()
+
+
+@POSIX
+def test_the_root_of_the_disk_is_no_folder_for_it(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    from physcalc_filter.cli import main
+
+    monkeypatch.setenv(VARIABLE, "/")
+    assert main(["cache", "--clear"]) == 0
+    assert "not used: " in capsys.readouterr().out
+
+
 @pytest.mark.parametrize("place", ["file", "file/below", "a" * 5000, "nul\0l"])
 def test_a_place_that_cannot_be_one(tmp_path: Path, place: str) -> None:
     (tmp_path / "file").write_text("text", encoding="utf-8")

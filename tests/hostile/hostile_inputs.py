@@ -22,10 +22,11 @@ from physcalc.render import plain, tex
 from physcalc.sheets import load_sheet
 
 if __package__:
-    from . import hostile_figures, hostile_tex
+    from . import hostile_figures, hostile_tex, hostile_text
 else:
     import hostile_figures
     import hostile_tex
+    import hostile_text
 
 SHEET = load_sheet("school")
 AROUND = Scope((constants_layer(SHEET),))
@@ -224,7 +225,7 @@ def a_tree(seed: int) -> None:
 #: By turns; what takes the least time most often.
 KINDS = (
     a_tree, a_calculation, hostile_figures.a_figure, a_calculation, a_calculation, hostile_tex.a_source,
-    hostile_tex.entries, a_calculation,
+    hostile_tex.entries, a_calculation, hostile_text.a_sheet, hostile_text.markdown, hostile_text.a_polynomial,
 )  # fmt: skip
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from collections.abc import Callable
 from pathlib import Path
 
@@ -90,6 +92,25 @@ BOMB = "\n".join(
 )
 
 
+def test_front_matter_that_repeats_itself_is_refused_at_once(folder: Path, physcalc: Physcalc) -> None:
+    (folder / "a.md").write_text(BOMB, encoding="utf-8")
+    done = physcalc("check", "a.md")
+    assert "a.md:5:16: front-matter-unreadable: the front matter has more than 20 aliases" in done.said
+    assert "--limit aliases=40" in done.said
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["title: the *best* of *all*, *ever*", "title: '*a'", "note: |\n  - *a\n  * b", "a: 2 * 3", "b: 3 *a"],
+)
+def test_a_star_in_front_matter_is_not_always_an_alias(
+    text: str, folder: Path, physcalc: Physcalc, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("PHYSCALC_LIMITS", "aliases=1")
+    (folder / "a.md").write_text(f"---\n{text}\n---\n\ntext\n", encoding="utf-8")
+    assert "more than 1 aliases" not in physcalc("check", "a.md").said
+
+
 @pytest.mark.parametrize(
     "text",
     [BOMB, "[" * 20_000 + "a" + "]" * 20_000, "`" * 50_000 + "{.value}", ">" * 20_000 + " a", "<" * 50_000],
@@ -98,7 +119,7 @@ BOMB = "\n".join(
 def test_what_pandoc_would_never_finish_is_given_up(
     text: str, folder: Path, physcalc: Physcalc, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setenv("PHYSCALC_LIMITS", "read-seconds=1")
+    monkeypatch.setenv("PHYSCALC_LIMITS", "read-seconds=1,aliases=1000")
     (folder / "a.md").write_text(text, encoding="utf-8")
     done = physcalc("check", "a.md")
     assert done.code == 2
@@ -229,3 +250,45 @@ def test_what_takes_too_much_stops_its_own_calculation_alone(folder: Path, physc
     assert done.said.count("work-too-much") == 1
     # The others are worked out: their typed answers are seen to be wrong.
     assert done.said.count("answer-disagrees") == 2
+
+
+@pytest.mark.parametrize(
+    "formula",
+    ["sqrt(1 + " * 39 + "a" + ")" * 39, "1 / (1 + " * 39 + "a" + ")" * 39, "(2 + " * 39 + "a" + ")" * 39],
+    ids=["roots", "fractions", "brackets"],
+)
+def test_what_is_nested_deep_is_set_all_the_same(formula: str, folder: Path, physcalc: Physcalc) -> None:
+    """Each level takes as much work as the one before it, and not twice as much."""
+    (folder / "a.md").write_text(question(["a: 2"], [f"formula: x = {formula}", "find: x"]), encoding="utf-8")
+    assert physcalc("build", "a.md", "-o", "a.html", "--edition", "memo").code == 0
+
+
+SQUARES_OF_MEMORY = {
+    "questions inside one another": "".join(
+        f"{'#' * (1 + at % 6)} Q {at} {{.question}}\n\n" for at in range(8000)
+    ),
+    "data seen by every question": "".join(
+        "```{.given}\n" + "".join(f"{name}_{at}: {at} m\n" for at in range(3000)) + "```\n\n" for name in "ab"
+    )
+    + "".join(
+        f"# {at} {{.question}}\n\n```{{.calc}}\nformula: x = a_1\nfind: x\n```\n\n" for at in range(2500)
+    ),
+}
+MEASURED = """
+import resource, sys
+from physcalc_filter.cli import main
+code = main(["check", sys.argv[1]])
+print(code, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024)
+"""
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="counts memory in the units of Linux")
+@pytest.mark.parametrize("text", SQUARES_OF_MEMORY.values(), ids=SQUARES_OF_MEMORY)
+def test_memory_does_not_grow_with_the_square_of_a_document(text: str, folder: Path) -> None:
+    (folder / "a.md").write_text(text, encoding="utf-8")
+    done = subprocess.run(
+        [sys.executable, "-c", MEASURED, "a.md"], capture_output=True, text=True, timeout=300, check=True
+    )
+    code, megabytes = done.stdout.splitlines()[-1].split()
+    assert int(code) == 0
+    assert int(megabytes) < 400

@@ -57,6 +57,13 @@ TEX = "\\documentclass{article}\n\\begin{document}\n%s\n\\end{document}\n"
 CASES = {
     "file-size": Case(100, PLAIN, "file-too-large"),
     "nesting": Case(2, "> > > > > > a\n", "document-nested"),
+    "aliases": Case(2, "---\na: &a x\nb: [*a, *a]\nc: *a\n---\n\ntext\n", "front-matter-unreadable"),
+    "blocks": Case(1, PLAIN, "document-parts-many"),
+    "values": Case(
+        1,
+        question(["a: 1"], ["formula: x = a", "find: x"], more="`a`{.value} `x`{.value}"),
+        "document-parts-many",
+    ),
     "block-length": Case(10, PLAIN, "block-too-long"),
     "block-depth": Case(
         1,

@@ -132,6 +132,8 @@ def test_sarif_of_a_whole_file_has_no_region() -> None:
         ("C:\\papers\\a.md", "file:///C%3A/papers/a.md"),
         ("papers\\a.md", "papers/a.md"),
         ("bad\udce9.md", "bad%E9.md"),
+        # A name of Windows with half of a pair of UTF-16, which is no octet at all.
+        ("bad\ud800.md", "bad%EF%BF%BD.md"),
     ],
 )
 def test_sarif_names_files_by_uri(name: str, uri: str) -> None:
@@ -141,6 +143,18 @@ def test_sarif_names_files_by_uri(name: str, uri: str) -> None:
 def test_sarif_levels() -> None:
     results = sarif(RUNS)["runs"][0]["results"]
     assert [result["level"] for result in results] == ["error", "error", "note", "error", "note"]
+
+
+@pytest.mark.parametrize("name", ["bad\udce9.md", "half\ud800.md"])
+@pytest.mark.parametrize("kind", ["json", "sarif", "junit"])
+def test_reports_are_unicode_whatever_a_file_is_called(kind: str, name: str) -> None:
+    """RFC 8259, section 8.2: what readers make of half a pair is unpredictable. XML 1.0 has no such characters."""
+    text = FORMATS[kind]([run(answer(f"6 {name} N"), name=name), missing(name)])
+    text.encode("utf-8")
+    if kind != "junit":
+        json.dumps(json.loads(text), ensure_ascii=False).encode("utf-8")
+    assert "\ufffd" in text or "\\ufffd" in text
+    assert "\\ud" not in text
 
 
 # JUnit ---------------------------------------------------------------------------------------------------
