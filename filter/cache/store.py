@@ -27,7 +27,8 @@ _HALF_MADE = ".new-"
 #: Counts what was written since the oldest entries were last looked for: by its size, a byte for each stretch.
 _WRITTEN = "physcalc-written"
 #: What systems put into folders, and what backups look for (https://bford.info/cachedir/).
-_HARMLESS = frozenset({".DS_Store", "CACHEDIR.TAG", "Thumbs.db", "desktop.ini", "lost+found"})
+#: The counter of earlier versions is ours, too.
+_HARMLESS = frozenset({"written", ".DS_Store", "CACHEDIR.TAG", "Thumbs.db", "desktop.ini", "lost+found"})
 _STRETCH = 65_536
 #: No file takes less than this on a disk.
 _LEAST = 4_096

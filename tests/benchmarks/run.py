@@ -70,7 +70,10 @@ kept" is the same document once more. Where our filter has run, no block of code
 not load its syntax definitions, which takes it longer than the paper; so there are rows without them, too. What a run
 with a kept answer then takes beyond the peer is pandoc's own, for the working that it has to write.
 
-The peer of a check is the same run of pandoc. That of a block is `sympy.solve` with `lambdify` and pint.
+The peer of a check is the same run of pandoc; that of a build writes the paper, without a memo, as Typst and has Typst
+set it. "One number changed" is the next build after an edit: calculations are not kept one by one, since to read one
+back takes as long as to do it (all 300 of them take some 0.2 s of the run). The peer of a block is `sympy.solve` with
+`lambdify` and pint.
 
 """
 
@@ -145,6 +148,39 @@ class Filters:
             taken[2].append(timed(lambda: self.pandoc(paper, "ours.py", kept=True, options=options)))
         return min(taken[0]), min(taken[1]), min(taken[2])
 
+    def builds(self, paper: str, times: int) -> list[Row]:
+        """A memo as PDF: nothing kept, kept, and with one number changed since; against pandoc and Typst alone."""
+        (self.folder / "typeset.py").write_text(
+            "import sys, typst\ntypst.compile(sys.argv[1], output='peer.pdf', ignore_system_fonts=True)\n",
+            encoding="utf-8",
+        )
+        text = (self.folder / paper).read_text(encoding="utf-8")
+        command = [sys.executable, "check.py", "build", paper, "-o", "memo.pdf", "--edition", "memo"]
+
+        def peer() -> None:
+            self.run([PANDOC, paper, "--filter", "nothing.py", "-s", "-o", "peer.typ"], False)
+            self.run([sys.executable, "typeset.py", "peer.typ"], False)
+
+        def edited(number: int) -> None:
+            changed = text.replace("m: 640 kg", f"m: {700 + number} kg", 1)
+            (self.folder / paper).write_text(changed, encoding="utf-8")
+            self.run(command, True)
+
+        taken: tuple[list[float], ...] = ([], [], [], [])
+        for number in range(times):
+            (self.folder / paper).write_text(text, encoding="utf-8")
+            taken[0].append(timed(peer))
+            taken[1].append(timed(lambda: self.run(command, False)))
+            self.run(command, True)
+            taken[2].append(timed(lambda: self.run(command, True)))
+            taken[3].append(timed(lambda number=number: edited(number)))
+        alone, *ours = map(min, taken)
+        whats = ("nothing kept", "output kept", "one number changed")
+        return [
+            Row(f"physcalc build, {BLOCKS} blocks, {what}", one, alone, "s")
+            for what, one in zip(whats, ours, strict=True)
+        ]
+
     def memory(self, paper: str, script: str) -> float:
         """The most memory of the filter's own process, in MB."""
         tree = self.run([PANDOC, paper, "-t", "json", "-M", "edition=memo"], False)
@@ -215,7 +251,7 @@ def filter_rows(times: int) -> list[Row]:
             runs.run(check, kept)
             what = f"physcalc check, {BLOCKS} blocks, {'answer' if kept else 'nothing'} kept"
             rows.append(Row(what, best(lambda kept=kept: runs.run(check, kept), times), nothing, "s"))
-        return rows
+        return rows + runs.builds(middle, times)
 
 
 #: Sets and quadratics: (data, formulas, finds).
