@@ -21,7 +21,7 @@ from typing import Any
 
 from ..limits import limit
 from ..problems import Span
-from ..problems.solving import RootsStopped
+from ..problems.stopped import RootsStopped
 from .isolation_worker import number, written
 
 #: Seconds for Python to start and sympy to be loaded, whatever else the machine does.

@@ -16,7 +16,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from physcalc.problems.solving import RootsStopped
+from physcalc.problems.stopped import RootsStopped
 from physcalc.solve import isolation
 from physcalc.solve.isolation import ISOLATOR, Isolator
 
