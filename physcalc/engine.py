@@ -28,7 +28,7 @@ from .method import NOTHING_TAKEN, run_method
 from .problems import Problem, Text
 from .problems.checking import NameWithoutValue
 from .problems.language import NameUnreadable
-from .problems.solving import STOPPED
+from .problems.stopped import STOPPED
 from .sheets import Sheet
 from .steps.lines import Working
 from .steps.marks import allot

@@ -28,7 +28,8 @@ from .method import Method, run_method
 from .methods import apart, carrying, explained
 from .problems import Problem, Text
 from .problems.checking import NameNotInFormula
-from .problems.solving import ChoicesMany, MethodsDisagree, SlipRight
+from .problems.solving import MethodsDisagree, SlipRight
+from .problems.stopped import ChoicesMany
 from .sheets import Sheet
 from .solve.single import solve_one
 from .steps.lines import Answer, Working

@@ -23,7 +23,7 @@ from ..problems.checking import (
     NothingToFind,
     UnitDimensionWrong,
 )
-from ..problems.solving import UnknownsMany
+from ..problems.stopped import UnknownsMany
 from ..sheets import Law, Sheet, Symbol
 from ..units import Dimension, Unit, coherent_unit, difference_of, read_unit
 from .angles import angle_faults, is_angle

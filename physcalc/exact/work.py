@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from ..limits import limit
 from ..problems import Span
-from ..problems.solving import WorkTooMuch
+from ..problems.stopped import WorkTooMuch
 
 #: The limit of one calculation. A calculation of a paper takes some hundred.
 CALCULATION = "work"

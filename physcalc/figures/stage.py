@@ -11,7 +11,7 @@ from ..limits import allow, limit
 from ..problems import Problem, Text
 from ..problems.figures import FigureValueExtreme
 from ..problems.language import FormulaUnreadable
-from ..problems.solving import STOPPED
+from ..problems.stopped import STOPPED
 from .drawn import Drawn, FigureText
 
 

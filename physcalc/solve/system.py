@@ -16,7 +16,7 @@ from ..language import tree as t
 from ..language.names import Name
 from ..limits import limit
 from ..problems import Span
-from ..problems.solving import RootCombinationsMany
+from ..problems.stopped import RootCombinationsMany
 from .invert import isolate
 from .linear import Linear, as_linear, solve_linear
 from .single import OneUnknown, solve_one
