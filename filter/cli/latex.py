@@ -96,12 +96,13 @@ def _write(done: Done) -> None:
         FileExists: a file of that name is somebody else's.
         FileNotWritten: the file system refuses.
     """
-    from ..latex import foreign, write
+    from ..latex import foreign
+    from ..sources.whole import write_whole
 
     if foreign(done.target):
         raise FileExists(Span(str(done.target)), str(done.target))
     try:
-        write(done.target, done.text)
+        write_whole(done.target, done.text.encode("utf-8", "replace"))
     except OSError as error:
         raise _refused(error, done.target) from None
     screen.say(f"wrote {screen.named(done.target)}; now TeX sets it")

@@ -8,6 +8,6 @@ own files. What a calculation or an edition is, is decided elsewhere.
 """
 
 from .install import RULE, Installed, install
-from .process import Done, foreign, process, write
+from .process import Done, foreign, process
 
-__all__ = ["RULE", "Done", "Installed", "foreign", "install", "process", "write"]
+__all__ = ["RULE", "Done", "Installed", "foreign", "install", "process"]

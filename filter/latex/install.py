@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Literal
 
 from ..editions.layouts.base import part_file
-from .process import write
+from ..sources.whole import write_whole
 
 PACKAGE = "physcalc.sty"
 RULES = ".latexmkrc"
@@ -62,7 +62,7 @@ def install(folder: Path) -> tuple[Installed, Installed]:
     elif there == text:
         first = Installed(package, "there already")
     elif there.startswith(_SIGNATURE) and not package.is_symlink():
-        write(package, text)
+        write_whole(package, text.encode("utf-8"))
         first = Installed(package, "brought up to date")
     else:
         first = Installed(package, "foreign")

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -108,22 +106,3 @@ def foreign(target: Path) -> bool:
             return not file.read(len(SIGNATURE)).startswith(SIGNATURE)
     except OSError:
         return True
-
-
-def write(target: Path, text: str) -> None:
-    """Puts the file into its place in one step.
-
-    Raises:
-        OSError: the file system refuses.
-    """
-    handle, name = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.absolute().parent)
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8", errors="replace", newline="\n") as file:
-            file.write(text)
-        mask = os.umask(0)
-        os.umask(mask)
-        os.chmod(name, 0o666 & ~mask)
-        os.replace(name, target)
-    except BaseException:
-        Path(name).unlink(missing_ok=True)
-        raise

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import os
-import tempfile
 from collections.abc import Sequence
 from pathlib import Path
 
 from physcalc.problems import Span
 
+from ..sources.whole import write_whole
 from .problems import FILE_SYSTEM, OutputFailed, OutputFolderMissing, OutputOverSource
 
 
@@ -42,18 +42,7 @@ def put(content: bytes, target: Path, source: Path | None) -> None:
         OutputFailed: the file system refuses.
     """
     try:
-        handle, name = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.absolute().parent)
-        try:
-            with os.fdopen(handle, "wb") as file:
-                file.write(content)
-            # mkstemp makes a private file; an output has the rights of any other new file.
-            mask = os.umask(0)
-            os.umask(mask)
-            os.chmod(name, 0o666 & ~mask)
-            os.replace(name, target)
-        except BaseException:
-            Path(name).unlink(missing_ok=True)
-            raise
+        write_whole(target, content)
     except OSError as error:
         said = (error.strerror or str(error)).lower()
         raise OutputFailed(_place(target, source), FILE_SYSTEM, said) from None

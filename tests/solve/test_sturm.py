@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from physcalc.exact.work import CALCULATION, bounded
-from physcalc.problems.solving import WorkTooMuch
+from physcalc.problems.stopped import WorkTooMuch
 from physcalc.solve.sturm import isolated
 
 X = sympy.Symbol("x")
