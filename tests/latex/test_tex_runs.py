@@ -125,6 +125,8 @@ def test_every_edition_of_lualatex_where_it_runs(tmp_path: Path) -> None:
     for edition, said in (("memo", "8,10"), ("paper", "640"), ("guide", "Working")):
         built(tmp_path, "lualatex", edition)
         assert said in text_of(tmp_path / "main.pdf")
+    built(tmp_path, "lualatex", "memo", "sections")
+    assert "SectionB:longquestions:4marks" in squeezed(text_of(tmp_path / "sections.pdf"))
 
 
 def test_the_first_run_shows_what_is_to_come_and_says_what_to_do(tmp_path: Path) -> None:

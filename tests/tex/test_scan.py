@@ -9,7 +9,16 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from physcalc_filter.sources import Source, TexScan, flatten_tex, scan_tex, weave
+from physcalc_filter.sources import (
+    Source,
+    TexScan,
+    flatten_tex,
+    plain_lines,
+    scan_tex,
+    typed_stretch,
+    weave,
+    with_number,
+)
 from physcalc_filter.sources.tex.tokens import tokens
 
 PIECES = [
@@ -22,7 +31,9 @@ PIECES = [
     "\\end{verbatim}", "\\verb|x|", "\\verb", "\\iffalse", "\\fi", "\\begin{document}", "\\end{document}",
     "\\newcommand{\\a}[1]{\\physvalue{#1}}", "\\begin{itemize}\\item ", "\\end{itemize}", "é", "\r\n",
     "\\usepackage[edition=memo]{physcalc}", "\\includegraphics{no}", "\\input{no}", "\\url{a%b}",
-    "physcalcplace0p", "~",
+    "physcalcplace0p", "~", "\\physsection[marks=2]{A}", "\\physsection{", "\\begin{physgrid}", "\\end{physgrid}",
+    "\\begin{physquestion}[title={A \\physvalue{m}}, marks=2]", "\\physvalue{2 kg}{m}", "\\section*{Question 1}",
+    "\\begin{physquestion}{marks=2}", "\\item[1.1] ", "\\SI{2}{kg}", "[$2$ kg]{.value}", "title=",
 ]  # fmt: skip
 SOUP = st.lists(st.sampled_from(PIECES), max_size=40).map("".join)
 
@@ -250,3 +261,21 @@ def _copies(scan: TexScan) -> list[tuple[int, int, bool, str]]:
         (start, begin, copied, piece)
         for (start, begin, copied), piece in zip(scan._starts, scan.pieces, strict=True)
     ]
+
+
+@given(SOUP)
+def test_plain_lines_are_as_long_as_the_lines(text: str) -> None:
+    woven, _ = weave(Source("paper.tex", text), Path("/nowhere"))
+    lines = plain_lines(woven)
+    assert [len(line) for line in lines] == [len(woven.line_text(at)) for at in range(len(woven.starts))]
+    assert not any(sign in line for line in lines for sign in "\\{}~")
+
+
+@given(SOUP, st.integers(0, 400))
+def test_the_raw_text_of_a_value_holds_its_place(text: str, at: int) -> None:
+    stretch = typed_stretch(text, min(at, len(text)))
+    if stretch is not None:
+        assert text[: stretch[0]].rstrip()[-1] == "["
+        assert stretch[0] <= min(at, len(text)) <= stretch[1]
+        changed = with_number(text[slice(*stretch)], "2 kg", "3 kg")
+        assert not changed or changed.replace("3", "2", 1) == text[slice(*stretch)]

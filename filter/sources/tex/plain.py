@@ -12,7 +12,7 @@ _HEADING = re.compile(
 )
 _STRONG = re.compile(r"\\(?:textbf[ \t]*\{|bfseries(?![A-Za-z])[ \t]*)")
 #: Commands, with what says how wide a space is; signs of LaTeX alone.
-_COMMAND = re.compile(r"\\[hv]space\*?\{[^{}\n]*\}|\\[A-Za-z]+\*?|\\[^A-Za-z\s]|[{}~]|(?<=item)\[|%.*$")
+_COMMAND = re.compile(r"\\[hv]space\*?\{[^{}\n]*\}|\\[A-Za-z]+\*?|\\[^A-Za-z]|\\$|[{}~]|(?<=item)\[|%.*$")
 _LABEL = re.compile(r"(?<=\\item\[)([^\]\n]*)\]")
 
 
