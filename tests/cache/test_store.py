@@ -163,7 +163,7 @@ def test_a_folder_of_somebody_else_is_not_used(tmp_path: Path, monkeypatch: pyte
     assert Store(place).refused() == "it belongs to somebody else"
 
 
-@pytest.mark.parametrize("strange", ["thesis.md", "written", "photos/", ".ssh/", "a.b/"])
+@pytest.mark.parametrize("strange", ["thesis.md", "notes", "photos/", ".ssh/", "a.b/"])
 def test_a_folder_in_which_others_have_files_is_left_alone(tmp_path: Path, strange: str) -> None:
     """Whoever names a home folder, or the root of a disk, keeps what lies there, down to files with names of ours."""
     home = tmp_path / "home"
@@ -186,7 +186,7 @@ def test_a_folder_in_which_others_have_files_is_left_alone(tmp_path: Path, stran
     assert other.read_bytes() == b"years of work"
 
 
-@pytest.mark.parametrize("harmless", ["CACHEDIR.TAG", ".DS_Store"])
+@pytest.mark.parametrize("harmless", ["written", "CACHEDIR.TAG", ".DS_Store"])
 def test_what_systems_and_backups_put_into_folders_does_not_matter(store: Store, harmless: str) -> None:
     store.put("check", b"key", b"content")
     (Path(store.folder) / harmless).write_bytes(b"")
