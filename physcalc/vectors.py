@@ -11,7 +11,7 @@ from fractions import Fraction
 from .checking.plane import VectorFormula, component_tree
 from .checking.scope import Datum, Plane, Scope
 from .checking.setup import Parsed, Setup, resolve
-from .exact import PI, Number, Real, atan, atan2, sqrt, write
+from .exact import PI, Form, Number, Real, atan, atan2, sqrt, write
 from .language import tree as t
 from .language.headings import Kind, axis_word, phrase
 from .language.names import Name
@@ -71,9 +71,50 @@ def solve_vector(
     plain = replace(calculation, conventions=conventions, use=None, answers=(), take=None)
     (find,) = parsed.finds
     lines = _formula_lines(parsed, vector)
-    values: dict[str, Real] = {}
-    answers: dict[str, Answer] = {}
-    setups: list[Setup] = []
+    parts, problems = _parts(parsed, plain, vector, scope, find)
+    if parts is None:
+        return None, problems
+    form = find.form or conventions.form
+    enough = _enough_places(parts, form, directed, conventions)
+    if enough != form:
+        # Whoever squares the rounded components would get another size, or another angle.
+        parts = _parts(parsed, plain, vector, scope, replace(find, form=enough))[0] or parts
+    lines += parts.lines
+    values, answers, setups = parts.values, parts.answers, parts.setups
+    unit = setups[0].asked[0].unit
+    size = sqrt(values["x"] * values["x"] + values["y"] * values["y"])
+    kinds = [k for name in _vectors_of(setups) if (k := _kind(scope.find(name.whole))) is not None]
+    kind: Kind = kinds[0] if kinds else "angle"
+    plane = Plane(values["x"], values["y"], kind)
+    size_lines, answer = _size(vector.unknown, find, unit, size, answers, conventions)
+    lines += size_lines
+    if directed:
+        direction_lines, words = _direction(vector.unknown, plane, answers, conventions)
+        answer = replace(answer, printed=replace(answer.printed, direction=words))
+        lines += [*direction_lines, Line(LineKind.ANSWER, (t.Sym(vector.unknown), answer.printed))]
+    data: dict[Name, Datum] = {}
+    for setup in setups:
+        for name, datum in setup.data.items():
+            whole = scope.find(name.whole)
+            data[name.whole] = whole if whole is not None else datum
+    return VectorWork(tuple(lines), answer, size, None if vector.sized else plane, unit, data, setups[0]), []
+
+
+@dataclass(frozen=True, slots=True)
+class _Parts:
+    """Both components, each solved by itself: what was found, by "x" and "y", and the lines of it."""
+
+    lines: list[Line]
+    values: dict[str, Real]
+    answers: dict[str, Answer]
+    setups: list[Setup]
+
+
+def _parts(
+    parsed: Parsed, plain: Calculation, vector: VectorFormula, scope: Scope, find: Find
+) -> tuple[_Parts | None, list[Problem]]:
+    conventions = plain.conventions
+    parts = _Parts([], {}, {}, [])
     for component, equation in (("x", vector.x), ("y", vector.y)):
         inner_find = replace(find, name=vector.unknown.along(component), with_direction=False)
         inner = replace(
@@ -93,30 +134,39 @@ def solve_vector(
             return None, problems
         trees = component_trees(setup, scope, conventions, found.as_typed)
         written = write_working(setup, found, conventions, {}, trees)
-        lines += [
+        parts.lines.extend(
             replace(line, kind=LineKind.ALGEBRA) if line.kind is LineKind.FORMULA else line
             for line in written.lines
-        ]
-        values[component] = found.solution.values[inner_find.name]
-        answers[component] = written.answers[0]
-        setups.append(setup)
-    unit = setups[0].asked[0].unit
-    size = sqrt(values["x"] * values["x"] + values["y"] * values["y"])
-    kinds = [k for name in _vectors_of(setups) if (k := _kind(scope.find(name.whole))) is not None]
-    kind: Kind = kinds[0] if kinds else "angle"
-    plane = Plane(values["x"], values["y"], kind)
-    size_lines, answer = _size(vector.unknown, find, unit, size, answers, conventions)
-    lines += size_lines
-    if directed:
-        direction_lines, words = _direction(vector.unknown, plane, answers, conventions)
-        answer = replace(answer, printed=replace(answer.printed, direction=words))
-        lines += [*direction_lines, Line(LineKind.ANSWER, (t.Sym(vector.unknown), answer.printed))]
-    data: dict[Name, Datum] = {}
-    for setup in setups:
-        for name, datum in setup.data.items():
-            whole = scope.find(name.whole)
-            data[name.whole] = whole if whole is not None else datum
-    return VectorWork(tuple(lines), answer, size, None if vector.sized else plane, unit, data, setups[0]), []
+        )
+        parts.values[component] = found.solution.values[inner_find.name]
+        parts.answers[component] = written.answers[0]
+        parts.setups.append(setup)
+    return parts, []
+
+
+#: So many digits more than the answer has are given to components at most.
+_MORE_DIGITS = 4
+
+
+def _enough_places(parts: _Parts, form: Form, directed: bool, conventions: Conventions) -> Form:
+    """The form in which the components still give the size and the angle that are printed."""
+    unit, rule, style = parts.setups[0].asked[0].unit, conventions.rule, conventions.style
+    exact = [from_si(parts.values[c], unit) for c in "xy"]
+
+    def printed(x: Real, y: Real) -> tuple[Fraction, Fraction]:
+        size = write(sqrt(x * x + y * y), form, rule, style)[0].fraction
+        if not directed or x.sign() == 0 or y.sign() == 0:
+            return size, Fraction(0)
+        angle = from_si(atan(abs(y) / abs(x)), read_unit(Text("°")))
+        return size, write(angle, conventions.form, rule, style)[0].fraction
+
+    wanted = printed(*exact)
+    for more in range(_MORE_DIGITS + 1):
+        wider = replace(form, count=form.count + more)
+        rounded = [Real.of(write(value, wider, rule, style)[0].fraction) for value in exact]
+        if printed(*rounded) == wanted:
+            return wider
+    return form
 
 
 def _formula_lines(parsed: Parsed, vector: VectorFormula) -> list[Line]:

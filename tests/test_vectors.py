@@ -590,20 +590,21 @@ def test_working_of_a_sum() -> None:
 
 def test_working_with_bearings() -> None:
     data = ["A: 3 km at bearing 030°", "B: 4 km at bearing 120°"]
-    # A right angle between the legs: 5 km, and 30° + atan(4/3) = 083.13°.
+    # A right angle between the legs: 5 km, and 30° + atan(4/3) = 083.13°. Components have the digits that give 6.87°:
+    # atan(0.60/4.96) is 6.90°.
     assert shown(work("R = A + B", "R in km with direction", given=data).working) == [
         "R = A + B",
         "R_x = A_x + B_x",
         "R_x = 3 sin(030°) + 4 sin(120°)",
-        "R_x = 4.96 km",
+        "R_x = 4.964 km",
         "R_y = A_y + B_y",
         "R_y = 3 cos(030°) + 4 cos(120°)",
-        "R_y = 0.60 km",
+        "R_y = 0.598 km",
         "R = √(R_x² + R_y²)",
-        "R = √((4.96)² + (0.60)²)",
+        "R = √((4.964)² + (0.598)²)",
         "R = 5.00 km",
         "tan θ = |R_y| / |R_x|",
-        "tan θ = 0.60 / 4.96",
+        "tan θ = 0.598 / 4.964",
         "θ = 6.87°",
         "R = 5.00 km at a bearing of 083.13°",
     ]
@@ -622,7 +623,7 @@ def test_working_of_momentum() -> None:
         "m₁ v₁ + m₂ v₂ = (m₁ + m₂) v",
         "m₁ v_1x + m₂ v_2x = (m₁ + m₂) v_x",
         "(2)(3) + 3 (−4 cos(30°)) = (2 + 3) v_x",
-        "v_x = −0.88 m·s⁻¹",
+        "v_x = −0.8785 m·s⁻¹",
     ]
     # By hand: components (6 − 12 cos 30°)/5 = −0.8785 and 6/5, and atan(1.2/0.8785) = 53.79°.
     assert lines[-1] == "v = 1.49 m·s⁻¹ at 53.79° north of west"
