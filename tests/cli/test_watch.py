@@ -34,7 +34,13 @@ constants:
   g: {value: %s m/s^2, title: acceleration due to gravity}
 """
 
-RUN = "import sys\nfrom physcalc_filter.cli import main\nsys.exit(main())"
+#: What runs in the background of a shell begins with Ctrl-C switched off, and so do its children.
+RUN = """
+import signal, sys
+signal.signal(signal.SIGINT, signal.default_int_handler)
+from physcalc_filter.cli import main
+sys.exit(main())
+"""
 
 
 class Watch:
