@@ -1,6 +1,7 @@
 """How fast a shelf of papers is checked, and in how much memory: `python tests/benchmarks/shelf.py`.
 
-Makes 200 and 2,000 papers of 20 calculations, and checks them with one process and with two. Memory is that of the
+Makes 200 and 2,000 papers of 20 calculations, and checks them with one process and with two, and once more when every
+answer is kept (`kept`: `new` fills the store, `yes` finds them there). Memory is that of the
 process that was started (`main`) and of all processes together, at its highest (Linux: from /proc). Nothing passes or
 fails; the table is read by a person.
 """
@@ -85,17 +86,23 @@ def main() -> None:
     parser.add_argument("--jobs", type=int, nargs="+", default=[1, 2])
     parser.add_argument("--form", default="text")
     asked = parser.parse_args()
-    os.environ["PHYSCALC_CACHE"] = "off"  # Of a paper that was checked before nothing would be measured.
-    print("papers  jobs  seconds  papers/s  ms/paper  main MB  all MB")
+    print("papers  jobs  kept  seconds  papers/s  ms/paper  main MB  all MB")
     with tempfile.TemporaryDirectory() as name:
         for count in asked.counts:
             folder = written(Path(name) / str(count), count)
-            for jobs in asked.jobs:
+            store = Path(name) / f"cache-{count}"
+            # Nothing kept, with one process and with more; then once to fill the store, and once from it.
+            for jobs, kept in [
+                *((jobs, "no") for jobs in asked.jobs),
+                (asked.jobs[-1], "new"),
+                (asked.jobs[-1], "yes"),
+            ]:
+                os.environ["PHYSCALC_CACHE"] = "off" if kept == "no" else str(store)
                 arguments = ["check", str(folder), "--jobs", str(jobs), "--format", asked.form]
                 seconds, own, whole = measured(arguments)
                 print(
-                    f"{count:>6}  {jobs:>4}  {seconds:>7.1f}  {count / seconds:>8.1f}  {1000 * seconds / count:>8.1f}"
-                    f"  {own / 1024:>7.0f}  {whole / 1024:>6.0f}",
+                    f"{count:>6}  {jobs:>4}  {kept:>4}  {seconds:>7.1f}  {count / seconds:>8.1f}"
+                    f"  {1000 * seconds / count:>8.1f}  {own / 1024:>7.0f}  {whole / 1024:>6.0f}",
                     flush=True,
                 )
 
