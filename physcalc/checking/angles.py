@@ -150,24 +150,10 @@ def put_bare(node: t.Expr, put: Callable[[t.Expr], t.Expr], pure: Callable[[Name
     match node:
         case t.Sym() | t.Num():
             return put(node)
-        case t.Call(function, arguments, bracketed, power, span):
-            if function in TRIGONOMETRIC and not is_mixed(node, pure):
-                return node
-            changed = tuple(inner(x) for x in arguments)
-            raised = None if power is None else inner(power)
-            return t.Call(function, changed, bracketed or changed != arguments, raised, span)
-        case t.Sum(terms, signs, span):
-            return t.Sum(tuple(inner(x) for x in terms), signs, span)
-        case t.Product(factors, joins, span):
-            return t.Product(tuple(inner(x) for x in factors), joins, span)
-        case t.Power(base, exponent, span):
-            return t.Power(inner(base), inner(exponent), span)
-        case t.Group(body, span):
-            return t.Group(inner(body), span)
-        case t.Abs(body, span):
-            return t.Abs(inner(body), span)
-        case _:
+        case t.Call(function) if function in TRIGONOMETRIC and not is_mixed(node, pure):
             return node
+        case _:
+            return t.rebuilt(node, inner)
 
 
 def is_angle(name: Name, equations: list[t.Equation]) -> bool:

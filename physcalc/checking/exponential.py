@@ -38,20 +38,8 @@ def with_exponentials(node: t.Expr, scope: Scope, asked: frozenset[Name], style:
                 value = plain_printed(printed_datum(datum, style), style)
                 raise ExponentialUnclear(node.span, plain(node, style), value)
             return node
-        case t.Sum(terms, signs, span):
-            return t.Sum(tuple(inner(x) for x in terms), signs, span)
-        case t.Product(factors, joins, span):
-            return t.Product(tuple(inner(x) for x in factors), joins, span)
-        case t.Power(base, exponent, span):
-            return t.Power(inner(base), inner(exponent), span)
-        case t.Call(function, arguments, bracketed, power, span):
-            return t.Call(function, tuple(inner(x) for x in arguments), bracketed, power, span)
-        case t.Group(body, span):
-            return t.Group(inner(body), span)
-        case t.Abs(body, span):
-            return t.Abs(inner(body), span)
         case _:
-            return node
+            return t.rebuilt(node, inner)
 
 
 def _raised_e(node: t.Expr) -> bool:

@@ -34,21 +34,11 @@ def put_in(node: t.Expr, name: Name, tree: t.Expr) -> t.Expr:
             )
         case t.Sum(terms, signs, span):
             return t.Sum(tuple(_as_term(put_in(x, name, tree), x) for x in terms), signs, span)
-        case t.Product(factors, joins, span):
-            return t.Product(tuple(put_in(x, name, tree) for x in factors), joins, span)
-        case t.Power(base, exponent, span):
-            return t.Power(put_in(base, name, tree), put_in(exponent, name, tree), span)
-        case t.Call(function, arguments, bracketed, power, span):
-            raised = None if power is None else put_in(power, name, tree)
-            put = tuple(put_in(x, name, tree) for x in arguments)
-            return t.Call(function, put, bracketed or put != arguments, raised, span)
         case t.Group(body, span):
             inner = put_in(body, name, tree)
             return inner if isinstance(inner, t.Group) else t.Group(inner, span)
-        case t.Abs(body, span):
-            return t.Abs(put_in(body, name, tree), span)
         case _:
-            return node
+            return t.rebuilt(node, lambda part: put_in(part, name, tree))
 
 
 def _as_term(put: t.Expr, before: t.Expr) -> t.Expr:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Literal
 
@@ -180,6 +180,30 @@ def children(node: Expr) -> tuple[Expr, ...]:
             return (body,)
         case _:
             return ()
+
+
+def rebuilt(node: Expr, change: Callable[[Expr], Expr]) -> Expr:
+    """The node with each of its parts changed; one without parts is itself.
+
+    A function whose argument is another one has brackets, whatever was typed.
+    """
+    match node:
+        case Sum(terms, signs, span):
+            return Sum(tuple(change(term) for term in terms), signs, span)
+        case Product(factors, joins, span):
+            return Product(tuple(change(factor) for factor in factors), joins, span)
+        case Power(base, exponent, span):
+            return Power(change(base), change(exponent), span)
+        case Call(function, arguments, bracketed, power, span):
+            changed = tuple(change(argument) for argument in arguments)
+            raised = None if power is None else change(power)
+            return Call(function, changed, bracketed or changed != arguments, raised, span)
+        case Group(body, span):
+            return Group(change(body), span)
+        case Abs(body, span):
+            return Abs(change(body), span)
+        case _:
+            return node
 
 
 def walk(node: Expr) -> Iterator[Expr]:
