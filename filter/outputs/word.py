@@ -23,6 +23,7 @@ _COLUMN = re.compile(r'<w:gridCol(?: w:w="(\d+)")? ?/>')
 _SHARE = re.compile(r'<w:tblW w:type="pct" w:w="(\d+)" ?/>')
 _WIDTH = re.compile(r"<w:tblW\b[^>]*/>(?:<w:jc\b[^>]*/>)?")
 _TEXT = re.compile(r"<([wm]):t(?: [^>]*)?>([^<]*)</\1:t>")
+_BLANK_IN_TEXT = re.compile(r" (?=[^<>]*</w:t>)")
 _RULED = '<w:tblStyle w:val="Table" />'
 
 #: Widths in twentieths of a point: of a letter as it is on the average, with some to spare, and of a cell's margins.
@@ -128,9 +129,9 @@ def _measured(row: str, widths: list[int]) -> str:
 
 def _headed(found: re.Match[str]) -> str:
     """The edition at the right of the title's last line, with the rule below both."""
-    edition = (
-        f'<w:r><w:tab/></w:r><w:r><w:rPr><w:rStyle w:val="EditionName"/></w:rPr>{found["edition"]}</w:r>'
-    )
+    # Where the title leaves no room its words go to the next line together.
+    words = _BLANK_IN_TEXT.sub("\u00a0", found["edition"])
+    edition = f'<w:r><w:tab/></w:r><w:r><w:rPr><w:rStyle w:val="EditionName"/></w:rPr>{words}</w:r>'
     return f'<w:pStyle w:val="{found["style"]}"/>{_RULE}</w:pPr>{found["words"]}{edition}</w:p>'
 
 
