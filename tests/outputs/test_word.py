@@ -96,7 +96,7 @@ def test_the_edition_stands_at_the_right_of_the_last_line_of_the_title() -> None
     author = '<w:p><w:pPr><w:pStyle w:val="Author" /></w:pPr><w:r><w:t>A</w:t></w:r></w:p>'
     made = body(title + edition)
     assert made.count("<w:p>") == 1
-    assert made.index("Test") < made.index("<w:tab/>") < made.index("Marking memo")
+    assert made.index("Test") < made.index("<w:tab/>") < made.index("Marking\u00a0memo")
     assert "pBdr" in made
     assert body(title + author + edition).count("<w:p>") == 3
 
