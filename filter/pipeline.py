@@ -20,6 +20,7 @@ from .document import (
     Findings,
     Report,
     Worked,
+    check_attributes,
     check_balance,
     check_classes,
     check_misplaced,
@@ -375,6 +376,7 @@ def _work(
             if made is None:
                 check_classes(document, source, findings)
                 check_misplaced(document, source, findings)
+                check_attributes(document, source, findings)
             marked = made.marks if made is not None else places(document, source)
             tree = find_questions(document, marked, findings, name, _question_words(settings))
             settled = settle_parts(tree, settings, findings)

@@ -9,11 +9,11 @@ from typing import TYPE_CHECKING
 
 from physcalc.checking.scope import Datum, GivenLayer, Layer, Scope
 from physcalc.language import Calculation, Conventions, GivenText, Name, read_name
-from physcalc.problems import Problem, Text
-from physcalc.problems.checking import NameHidden, NameWithoutValue, ReferenceUnknown
+from physcalc.problems import Problem, Span, Text
+from physcalc.problems.checking import NameHidden, NameWithoutValue, NothingToFind, ReferenceUnknown
 from physcalc.sheets import Sheet
 
-from ..problems import ReferenceLater, SlipUnknown
+from ..problems import KeyUnknown, ReferenceLater, SlipUnknown, block_lost
 from .drawings import FINDING, Drawing
 from .elsewhere import Elsewhere
 from .engine import Chosen, Engine, Outcome
@@ -171,11 +171,15 @@ class _Solver:
         self.meanings: dict[int, dict[Name, list[Datum]]] = {}
         self.broken: dict[int, set[str]] = {}
         self.follows: dict[int, tuple[int, ...]] = {}
+        # A block that was not seen as one would have given or found names that nobody knows.
+        self.lost = {
+            _outermost(tree.root, problem.span).key for problem in findings.at(None) if block_lost(problem)
+        }
 
     def question(self, here: _Open) -> None:
         question = here.question
         self.meanings[question.key] = {}
-        self.broken[question.key] = set()
+        self.broken[question.key] = {ANY} if question.key in self.lost else set()
         self.scopes[question.key] = self.scope(here)
         late = self.given(here)
         for part in question.parts:
@@ -258,7 +262,11 @@ class _Solver:
         statement = replace(statement, total_marks=self.marks.of.get(part.key))
         failed = self._own_data(here, part, statement, scope)
         outcome = self.engine.calculate(statement, scope, self.sheet, self.taken.get(part.key, {}))
-        self.findings.add(part, self._explained(here, part, outcome.problems, failed))
+        found = self._explained(here, part, outcome.problems, failed)
+        if any(isinstance(problem, KeyUnknown) for problem in self.findings.at(part)):
+            # The key that is missed is most likely the one that is misspelt.
+            found = [problem for problem in found if not isinstance(problem, NothingToFind)]
+        self.findings.add(part, found)
         self.outcomes[part.key] = outcome
         self.follows[part.key] = tuple(sorted(set(_sources(outcome.results.values()))))
         results = {name: replace(datum, calculation=part.key) for name, datum in outcome.results.items()}
@@ -458,6 +466,16 @@ def printed_text(engine: Engine, datum: Datum, conventions: Conventions) -> str:
     return engine.plain(printed, conventions) if printed is not None else ""
 
 
+def _outermost(root: Question, place: Span) -> Question:
+    """The outermost question in which a place stands; all there is where nobody knows."""
+    before = [
+        part
+        for part in root.parts
+        if isinstance(part, Question) and place.file and part.span.line <= place.line
+    ]
+    return before[-1] if before else root
+
+
 def _touches(item: GivenText, problem: Problem) -> bool:
     place = (problem.span.file, problem.span.line)
     return place in {(text.span.file, text.span.line) for text in (item.name, item.value)}
@@ -466,8 +484,10 @@ def _touches(item: GivenText, problem: Problem) -> bool:
 def _unread(items: Iterable[GivenText], layer: Layer) -> set[str]:
     """The names of lines that led to no value."""
     typed = {item.name.value.strip() for item in items}
-    keys = {name.key for word in typed if (name := read_name(word)) is not None}
-    return keys - {name.key for name in layer}
+    names = {word: read_name(word) for word in typed}
+    if None in names.values():
+        return {ANY}  # Nobody knows which name was meant.
+    return {name.key for name in names.values() if name is not None} - {name.key for name in layer}
 
 
 def _asked(calculation: Calculation) -> set[str]:

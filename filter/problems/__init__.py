@@ -50,10 +50,13 @@ from .questions import (
 from .source_kinds import TEX_ENDINGS, in_latex
 from .text import (
     AnswerPrinted,
+    AttributesUnread,
     DefinitionIncomplete,
     NameAmbiguous,
     NumberLoose,
+    UnreadReason,
     ValueMisplaced,
+    block_lost,
     value_span,
 )
 from .weights import (
@@ -121,6 +124,7 @@ __all__ = [
     "AttributeMissing",
     "AttributeUnknown",
     "AttributeUnreadable",
+    "AttributesUnread",
     "BlockEmpty",
     "BlockIndentation",
     "BlockTab",
@@ -183,7 +187,9 @@ __all__ = [
     "TotalUnequal",
     "TraceSeveral",
     "TraceUnknown",
+    "UnreadReason",
     "ValueMisplaced",
+    "block_lost",
     "in_latex",
     "value_span",
 ]

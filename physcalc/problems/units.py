@@ -32,6 +32,8 @@ class UnitUnknown(Problem):
         return f'there is no unit "{self.word}"'
 
     def mend(self) -> str:
+        if self.word == "of":
+            return "for a share of a quantity write a product, as in 0.25*F"
         if self.nearest is None:
             return "write the unit's symbol (m, s, N·C⁻¹); leave out words that count things"
         return f'if it is what was meant, write "{self.nearest}"'
