@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
+from typing import Any
 
 import panflute as pf
 
@@ -13,7 +14,7 @@ from ..problems import AttributesUnread, UnreadReason
 from ..sources import Source
 from .findings import Findings
 from .placing import kind
-from .walking import in_order
+from .walking import held_in, in_order
 
 _BLOCKS = "given|calc|options|draw"
 _CLASSES = rf"question|answer|only|grid|value|define|mark|untied|{_BLOCKS}"
@@ -99,8 +100,8 @@ def _inside(braces: str) -> UnreadReason:
     return "other"
 
 
-def _pieces(inlines: Iterable[pf.Element]) -> Iterator[str]:
-    for inline in inlines:
+def _pieces(inlines: Any) -> Iterator[str]:
+    for inline in held_in(inlines):
         match inline:
             case pf.Str():
                 yield inline.text
