@@ -190,3 +190,17 @@ def test_the_appendix_holds_constants_that_data_are_made_from() -> None:
     paper = built(text, "paper")
     assert "acceleration due to gravity" in paper
     assert "Planck" not in paper
+
+
+def test_the_memo_says_which_option_a_slip_leads_to_and_what_is_positive() -> None:
+    text = (
+        "# A {.question #ball axis='up is positive'}\n\nHow fast?\n\n"
+        "```{.given}\nv_i: 3 m/s, up\na: g, down\nΔt: 2 s\n```\n\n"
+        "```{.calc}\nuse: velocity-time\nfind: v_f in m/s to 1 dp with direction\nmarks: 0\n"
+        "slips:\n  lost the sign of g: v_f = v_i - a Δt\n```\n\n"
+        "```{.options}\nof: v_f\nA: slip lost the sign of g\nB: -16.6 m/s\nanswer: B\nmarks: 1\n```\n"
+    )
+    memo = built(text, "memo")
+    assert "Upwards positive" in memo
+    assert "(A)" in memo
+    assert "positive" not in built(text, "paper")
