@@ -26,6 +26,7 @@ from .document import (
     check_misplaced,
     check_prose,
     find_questions,
+    forget_consequences,
     places,
     read_markup,
     read_statements,
@@ -385,6 +386,7 @@ def _work(
             solved = solve(tree, statements, marks, sheet, engine, findings)
             prose = check_prose(tree, settled, solved, sheet, engine, findings, statements)
             check_balance(tree, statements, marks, solved, settings, source, findings, marked)
+            forget_consequences(tree, findings)
             return Worked(tree, settings, settled, statements, marks, sheet, solved, prose)
     except RecursionError:
         findings.add(None, [DocumentNested(Span(name))])

@@ -84,6 +84,9 @@ MISTAKES = [
     Mistake("f: 3 N", "f: 25 % F", "unit-unreadable", 15, "0.25*F"),
     Mistake("f: 3 N", "f: 25% * F", "unit-unreadable", 15, "0.25*F"),
     Mistake("f: 3 N", "f: from Question 3", "quantity-unreadable", 15, "the id that stands behind #"),
+    Mistake("f: 3 N", "f: 3 N upwards", "unit-unknown", 15, "3 m/s, upwards"),
+    Mistake("marks=4}", "marks=4 axis=“up is positive”}", "attributes-unread", 8, "straight quotes"),
+    Mistake("marks=4}", "marks=4 axis=up is positive}", "attributes-unread", 8, "in quotes"),
     # Keys and phrases.
     Mistake("formula:", "equation:", "key-unknown", 21, '"formula"'),
     Mistake("find:", "Find:", "key-unknown", 22, '"find"'),
@@ -124,6 +127,52 @@ def test_a_mistake_is_one_problem_with_its_mend(check: Check, mistake: Mistake) 
     (problem,) = check(PAPER.replace(mistake.right, mistake.wrong, 1))
     assert (problem["slug"], problem["line"]) == (mistake.slug, mistake.line)
     assert mistake.mend in problem["mend"]
+
+
+LATER = """
+# Question 2 {.question #up marks=2 axis="up is positive"}
+
+Calculate the velocity.
+
+```{.given}
+v_i: 3 m/s, up
+R: 2 s
+```
+
+```{.calc}
+formula: v = v_i + g R
+find: v in m/s to 2 dp with direction
+```
+"""
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong", "slug"),
+    [
+        # The total, the number and the axis of a question that was not seen are no mistakes of their own.
+        ('"up is positive"', "“up is positive”", "attributes-unread"),
+        ("# Question 2 {.question", "# Question 2 {.questoin", "class-misspelt"),
+        # The gas constant does not stand in for a datum that cannot be read.
+        ("R: 2 s", "R: 2 sekonds", "unit-unknown"),
+    ],
+)
+def test_what_follows_from_a_mistake_is_not_told(check: Check, right: str, wrong: str, slug: str) -> None:
+    text = PAPER.replace("  sheet: school", "  sheet: school\n  total: 6") + LATER
+    assert check(text) == []
+    found = check(text.replace(right, wrong, 1))
+    assert [problem["slug"] for problem in found] == [slug]
+
+
+@pytest.mark.parametrize(
+    ("steps", "mend"),
+    [
+        ("- use: newton-2\n    formula: F - f = m a", "the hyphen on a line of its own"),
+        ("B) 3 m/s", '"B: 3 m/s"'),
+    ],
+)
+def test_lines_that_are_typed_as_in_other_places(check: Check, steps: str, mend: str) -> None:
+    (problem,) = check(PAPER.replace("answer: 2.00 m/s^2", f"or:\n  {steps}"))
+    assert mend in problem["mend"]
 
 
 @pytest.mark.parametrize(

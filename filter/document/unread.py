@@ -4,16 +4,27 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from math import inf
 from typing import Any
 
 import panflute as pf
 
-from physcalc.problems import Span
+from physcalc.problems import Problem, Span
 
-from ..problems import AttributesUnread, UnreadReason
+from ..problems import (
+    AttributesUnread,
+    ClassMisspelt,
+    MarksUnequal,
+    NumberOutOfOrder,
+    SectionUnequal,
+    TotalUnequal,
+    UnreadReason,
+    question_lost,
+)
 from ..sources import Source
 from .findings import Findings
 from .placing import kind
+from .tree import Question, Tree
 from .walking import held_in, in_order
 
 _BLOCKS = "given|calc|options|draw"
@@ -49,6 +60,35 @@ def check_attributes(document: pf.Doc, source: Source | None, findings: Findings
                 at = found.end()
                 span = source.span(*found.span())
         findings.add(None, [AttributesUnread(span, " ".join(typed.split()), reason)])
+
+
+def forget_consequences(tree: Tree, findings: Findings) -> None:
+    """Take out what only follows from questions that were not seen as questions.
+
+    Their marks and numbers are missed elsewhere, and nobody knows the settings of what stands in them.
+
+    Args:
+        tree: the questions that were seen.
+        findings: what was found, with the problems of attributes and classes among it.
+    """
+    lost = [problem for problem in findings.at(None) if question_lost(problem)]
+    if not lost:
+        return
+    # A question that is lost goes on to the next one.
+    begins = sorted(part.span.line for part in tree.root.walk() if isinstance(part, Question))
+    stretches = [
+        (problem.span.line, min((line for line in begins if line > problem.span.line), default=inf))
+        for problem in lost
+        if problem.span.file
+    ]
+
+    def follows(problem: Problem) -> bool:
+        if isinstance(problem, AttributesUnread | ClassMisspelt):
+            return False
+        counted = isinstance(problem, TotalUnequal | SectionUnequal | MarksUnequal | NumberOutOfOrder)
+        return counted or any(first <= problem.span.line < end for first, end in stretches)
+
+    findings.forget(follows)
 
 
 def _unread(document: pf.Doc) -> Iterator[tuple[str, UnreadReason]]:
@@ -95,6 +135,10 @@ def _inside(braces: str) -> UnreadReason:
     words = re.sub(rf"=(?:[{_QUOTES}][^{_QUOTES}]*[{_QUOTES}]|\S+)", "=", body).split()
     if any(re.fullmatch(_CLASSES, word) for word in words):
         return "no dot"
+    if re.search(r"=[“”‘’„]", body):
+        return "curly quotes"
+    if re.search(r"=[^\s\"'=]+\s+[^.#\s=]+(?:\s|$)", body):
+        return "quotes missing"
     if any(word[0] not in ".#" and not word.endswith("=") for word in words):
         return "word"
     return "other"

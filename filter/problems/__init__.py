@@ -57,6 +57,7 @@ from .text import (
     UnreadReason,
     ValueMisplaced,
     block_lost,
+    question_lost,
     value_span,
 )
 from .weights import (
@@ -191,6 +192,7 @@ __all__ = [
     "ValueMisplaced",
     "block_lost",
     "in_latex",
+    "question_lost",
     "value_span",
 ]
 

@@ -84,6 +84,8 @@ class BlockIndentation(Problem):
         match self.reason:
             case "first":
                 return "begin it where the fence begins"
+            case "below text" if self.above.startswith("- ") and ": " in self.above:
+                return "put the hyphen on a line of its own, and the keys of the item indented below it"
             case "below text":
                 return "put the whole text on the key's line, or take the indentation away"
             case "partial":
@@ -132,6 +134,8 @@ class BlockUnreadable(Problem):
         match self.reason:
             case "no colon" if found := re.fullmatch(r"([^\s=]+)\s*=\s*(\S.*)", self.line):
                 return f'write a colon in the place of the equals sign: "{found[1]}: {found[2]}"'
+            case "no colon" if found := re.fullmatch(r"([A-Z])[).]\s*(\S.*)", self.line):
+                return f'write "{found[1]}: {found[2]}"'
             case "not closed":
                 return "put a line of three backticks (```) below the last line of the block"
             case "key expected" if found := re.fullmatch(r"-\s+([^\s:]+: .*)", self.line):

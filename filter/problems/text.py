@@ -17,6 +17,8 @@ UnreadReason = Literal[
     "indented",
     "blank before",
     "no empty line",
+    "curly quotes",
+    "quotes missing",
     "blank at =",
     "blank behind sign",
     "colon",
@@ -150,6 +152,8 @@ class AttributesUnread(Problem):
             "fence": "begin the block with three backticks (```), and end it with three on a line of their own",
             "indented": "begin the line at the margin: indented text is shown as it is typed",
             "blank before": "take out the blank before the brace",
+            "curly quotes": 'type straight quotes, as in axis="up is positive"',
+            "quotes missing": 'put a text of several words in quotes, as in axis="up is positive"',
             "no empty line": "leave an empty line above it",
             "blank at =": "take out the blanks around the equals sign, as in marks=4",
             "blank behind sign": "take out the blank behind the dot or the #",
@@ -165,6 +169,13 @@ class AttributesUnread(Problem):
     def _first(self) -> str:
         found = re.search(r"\w+", self.typed)
         return found[0] if found else ""
+
+
+def question_lost(problem: Problem) -> bool:
+    """Whether a problem says that a question was not seen as one."""
+    if isinstance(problem, ClassMisspelt):
+        return problem.meant == "question"
+    return isinstance(problem, AttributesUnread) and re.search(r"\bquestion\b", problem.typed) is not None
 
 
 def block_lost(problem: Problem) -> bool:
