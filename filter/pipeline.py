@@ -20,11 +20,13 @@ from .document import (
     Findings,
     Report,
     Worked,
+    check_attributes,
     check_balance,
     check_classes,
     check_misplaced,
     check_prose,
     find_questions,
+    forget_consequences,
     places,
     read_markup,
     read_statements,
@@ -375,6 +377,7 @@ def _work(
             if made is None:
                 check_classes(document, source, findings)
                 check_misplaced(document, source, findings)
+                check_attributes(document, source, findings)
             marked = made.marks if made is not None else places(document, source)
             tree = find_questions(document, marked, findings, name, _question_words(settings))
             settled = settle_parts(tree, settings, findings)
@@ -383,6 +386,7 @@ def _work(
             solved = solve(tree, statements, marks, sheet, engine, findings)
             prose = check_prose(tree, settled, solved, sheet, engine, findings, statements)
             check_balance(tree, statements, marks, solved, settings, source, findings, marked)
+            forget_consequences(tree, findings)
             return Worked(tree, settings, settled, statements, marks, sheet, solved, prose)
     except RecursionError:
         findings.add(None, [DocumentNested(Span(name))])

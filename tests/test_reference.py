@@ -6,7 +6,10 @@ import re
 from pathlib import Path
 
 import pytest
+from physcalc_filter.document.drawings import circuit, drawing, field, forces, graph, situation
+from physcalc_filter.document.statements import CALCULATION_KEYS, OPTIONS_KEYS
 from physcalc_filter.pipeline import build, check
+from physcalc_filter.settings import SETTING_NAMES
 from physcalc_filter.sources import read_source
 
 REFERENCE = Path(__file__).parent.parent / "example_docs" / "reference.md"
@@ -49,3 +52,25 @@ def test_example(line: int, problem: str | None, strict: bool, body: str, tmp_pa
         for edition in ("paper", "memo", "guide"):
             document, _ = build(source, edition, "html", folder=tmp_path)  # type: ignore[arg-type]
             assert document is not None
+
+
+def _anchors(text: str) -> set[str]:
+    """The anchors of headings outside of examples, as pandoc and code hosts make them."""
+    outside = re.sub(r"^(````?).*?^\1$", "", text, flags=re.MULTILINE | re.DOTALL)
+    headings = re.findall(r"^#+ (.+)$", outside, re.MULTILINE)
+    return {re.sub(r"[^\w\- ]", "", heading).strip().lower().replace(" ", "-") for heading in headings}
+
+
+def test_links_within_the_reference_lead_somewhere() -> None:
+    text = REFERENCE.read_text(encoding="utf-8")
+    links = set(re.findall(r"\]\(#([^)]+)\)", text))
+    assert len(links) > 30
+    assert links <= _anchors(text)
+
+
+def test_the_index_has_every_key() -> None:
+    index = REFERENCE.read_text(encoding="utf-8").partition("\n# Index of keys\n")[2]
+    listed = set(re.findall(r"^\| `([^`]+)`", index, re.MULTILINE))
+    figures = (circuit, field, forces, graph, situation)
+    keys = {*CALCULATION_KEYS, *OPTIONS_KEYS, *drawing.SHARED_KEYS, *SETTING_NAMES}
+    assert keys.union(*(figure.KEYS for figure in figures)) <= listed

@@ -210,6 +210,9 @@ def _explained(
         return BlockUnreadable(place, content, "no space" if content.startswith("-") else "item expected")
     if template.startswith("expected dict"):
         return BlockUnreadable(place, content, "key expected")
+    if any(line.startswith(("```", "~~~", ":::")) for line in lines[number:]):
+        # The fence of the next block: what stands here is the text between the two.
+        return BlockUnreadable(place, content, "not closed")
     if ":" in content or content.startswith("-"):
         return BlockUnreadable(place, content, "no space")
     return BlockUnreadable(place, content, "no colon")

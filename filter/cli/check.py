@@ -124,4 +124,7 @@ def command(
     total = report_pair(paths, wanted, wish) if pair else report(paths, wanted, wish)
     if form == "text":
         screen.say(total.text())
+        if total.code and screen.is_terminal(sys.stderr):
+            # A person reads it: a log needs no advice.
+            screen.say("to know more of a problem: physcalc explain and its word, such as answer-disagrees")
     return total.code

@@ -27,7 +27,6 @@ _OPTION = "--took "
     "taken",
     metavar="NAME=VALUE",
     multiple=True,
-    required=True,
     help='A result with the learner\'s value: --took "T=6725 N". Where several questions find that name, the id or '
     "the number of the question stands before it: ID:T=6725 N. May be given several times.",
 )
@@ -59,6 +58,10 @@ def command(source: Path, taken: tuple[str, ...], form: str, overrides: Override
 
     Exit code: 0 worked out, 1 the document has problems, 2 it or a value could not be read.
     """
+    if not taken:
+        raise click.UsageError(
+            f'say what the learner has with --took, as in: physcalc follow {source} --took "T=6725 N"'
+        )
     from .. import pipeline
     from ..report import Found, as_text
     from ..report.followed import followed_json, followed_text

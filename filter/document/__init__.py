@@ -37,6 +37,7 @@ from .tree import (
     Tree,
     ValuePart,
 )
+from .unread import check_attributes, forget_consequences
 from .walking import in_order, parts_of
 from .worked import Worked
 
@@ -94,6 +95,7 @@ __all__ = [
     "ValuePart",
     "Weight",
     "Worked",
+    "check_attributes",
     "check_balance",
     "check_classes",
     "check_grid",
@@ -102,6 +104,7 @@ __all__ = [
     "check_prose",
     "find_questions",
     "follow_on",
+    "forget_consequences",
     "in_order",
     "paper_grid",
     "parts_of",

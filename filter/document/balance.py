@@ -19,6 +19,7 @@ from ..problems import (
 from ..settings import Settings
 from ..sources import Mark, Source
 from .findings import Findings
+from .likeness import slipped
 from .marks import Marks, calculation_marks
 from .parts_of_paper import Section, groups_of, sections_of
 from .solving import Solved
@@ -81,7 +82,7 @@ def _check_sections(
                 near = nearest(key.value, ["marks"])
                 findings.add(None, [AttributeUnknown(key.span, "a section", key.value, near)])
         typed = section.heading.attributes.get("marks")
-        if typed is None:
+        if typed is None or any(slipped(name, "question") for name in section.heading.classes):
             continue
         span = Span(source.name) if source else Span()
         placed = mark.attribute("marks") if mark is not None else None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from types import TracebackType
 
@@ -61,6 +61,10 @@ class Findings:
     def at(self, part: Part | None) -> list[Problem]:
         """The problems of one part (None: of the document)."""
         return list(self._at.get(part.key if part else 0, ()))
+
+    def forget(self, follows: Callable[[Problem], bool]) -> None:
+        """Take out the problems that only follow from another."""
+        self._found = [(key, problem) for key, problem in self._found if not follows(problem)]
 
     def failed(self, part: Part) -> bool:
         """Whether a part has anything but notes."""

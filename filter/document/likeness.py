@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 
 import panflute as pf
 
@@ -17,10 +18,27 @@ from .walking import in_order
 _BLOCKS = ("given", "calc", "options", "draw")
 _SECTIONS = ("question", "answer", "only", "grid")
 _INLINE = ("value", "define")
+#: What authors write who do not remember the class of a block.
+_SYNONYMS: Mapping[str, str] = {
+    "calculate": "calc",
+    "calculation": "calc",
+    "choices": "options",
+    "circuit": "draw",
+    "data": "given",
+    "diagram": "draw",
+    "drawing": "draw",
+    "field": "draw",
+    "figure": "draw",
+    "forces": "draw",
+    "graph": "draw",
+    "situation": "draw",
+    "solution": "calc",
+}
+_KEYED = re.compile(r"\s*[^\s:][^:\n]*: +\S")
 
 
 def check_classes(document: pf.Doc, source: Source | None, findings: Findings) -> None:
-    """A problem for every element whose class is almost one of ours.
+    """A problem for every element whose class is almost one of ours, or is a word for one of ours.
 
     Args:
         document: pandoc's tree.
@@ -55,6 +73,9 @@ def _meant(element: pf.Element) -> tuple[str, str] | None:
         for name in ours:
             if slipped(typed, name):
                 return typed, name
+        # Other programs have blocks of such classes, too; ours begin with a key.
+        if ours is _BLOCKS and typed.lower() in _SYNONYMS and _KEYED.match(element.text):
+            return typed, _SYNONYMS[typed.lower()]
     return None
 
 

@@ -20,8 +20,9 @@ from ..problems import AnswerPrinted, AttributeUnreadable, DefinitionIncomplete,
 from ..settings import Settings
 from .engine import Engine
 from .findings import Findings
+from .missing import ANY
 from .settling import conventions_of
-from .solving import ANY, Solved, printed_text
+from .solving import Solved, printed_text
 from .statements import Statement
 from .tree import DefinePart, Part, Question, Tree, ValuePart
 

@@ -107,6 +107,10 @@ def run_reader(text: str, name: str, reader: str, options: Sequence[str] = ()) -
     return done.stdout.decode("utf-8"), said
 
 
+#: A text with a colon and a blank in it, which YAML takes for a key in a key; quotes in it are the author's affair.
+_COLON_WITHIN = re.compile(r"(?P<key>[\w-]+):\s+(?P<text>[^\"'\s][^\"]*:\s[^\"]*?)\s*")
+
+
 def _refused(said: str, text: str, name: str) -> Problem:
     """What pandoc refuses, at the line of the front matter that it names, if it does."""
     found = _FRONT_MATTER.match(said)
@@ -122,6 +126,13 @@ def _refused(said: str, text: str, name: str) -> Problem:
             place = Span(name, line - 1, len(typed) - len(typed.lstrip()) + 1, max(1, len(typed.strip())))
         else:
             place = Span(name, line, column + 1)
+            typed = lines[line - 1] if line <= len(lines) else ""
+            if found["reason"].startswith("mapping values") and (pair := _COLON_WITHIN.fullmatch(typed)):
+                return FrontMatterUnreadable(
+                    place,
+                    f"a text of the front matter that holds a colon stands without quotes: {pair['text']}",
+                    f"""quote it: {pair["key"]}: "{pair["text"]}\"""",
+                )
     return FrontMatterUnreadable(place, f"the front matter cannot be read here ({found['reason']})")
 
 

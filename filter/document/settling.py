@@ -11,7 +11,7 @@ from physcalc.language import Axis, Conventions, read_axis
 from physcalc.language.points import read_points
 from physcalc.problems import Problem, Span, Text, nearest
 
-from ..problems import AttributeUnknown
+from ..problems import AttributeUnknown, SettingUnknown
 from ..settings import LOCAL_NAMES, Settings
 from ..sources import FrontMatter
 from .findings import Findings
@@ -59,6 +59,14 @@ def settle_document(
     values, lang = metadata_values(document)
     places = front.below("physcalc") if front is not None else {}
     where = front.span if front is not None else Span(name)
+    typed = front.places if front is not None else {}
+    if set(values) == {"physcalc"}:  # It is no mapping: the place is its own.
+        places = {"physcalc": typed.get("physcalc", (Text("physcalc", where), Text("", where)))}
+    for key in document.metadata.content:
+        # Other programs have keys of their own; one that is nearly ours would be passed over without a word.
+        if key != "physcalc" and nearest(key.lower(), ("physcalc",)) and "physcalc" not in document.metadata:
+            place = typed[key][0].span if key in typed else where
+            findings.add(None, [SettingUnknown(place, key, "physcalc")])
     settings, problems = Settings.from_metadata(values, places, lang=lang, where=where)
     findings.add(None, problems)
     settings, problems = settings.with_overrides(overrides)

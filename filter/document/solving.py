@@ -8,25 +8,31 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from physcalc.checking.scope import Datum, GivenLayer, Layer, Scope
-from physcalc.language import Calculation, Conventions, GivenText, Name, read_name
+from physcalc.language import Calculation, Conventions, GivenText, Name
 from physcalc.problems import Problem, Text
-from physcalc.problems.checking import NameHidden, NameWithoutValue, ReferenceUnknown
+from physcalc.problems.checking import (
+    DimensionsDiffer,
+    NameHidden,
+    NameWithoutValue,
+    NothingToFind,
+    ReferenceUnknown,
+    UnitDimensionWrong,
+)
 from physcalc.sheets import Sheet
 
-from ..problems import ReferenceLater, SlipUnknown
+from ..problems import KeyUnknown, ReferenceLater, SlipUnknown, block_lost
 from .drawings import FINDING, Drawing
 from .elsewhere import Elsewhere
 from .engine import Chosen, Engine, Outcome
 from .findings import Findings
 from .marks import Marks
+from .missing import ANY, asked_names, outermost, unread_names
 from .statements import GivenBlock, Options, Statement, own_givens
 from .tree import BlockPart, Part, Question, Tree
 
 if TYPE_CHECKING:
     from physcalc.figures.drawn import Drawn
 
-#: Stands for every name, where a block of data or a calculation could not be read.
-ANY = "*"
 
 _SLIP = re.compile(r"slip\s+")
 _FROM = re.compile(r"(?:^|\s)from\s+(\S+)")
@@ -171,11 +177,15 @@ class _Solver:
         self.meanings: dict[int, dict[Name, list[Datum]]] = {}
         self.broken: dict[int, set[str]] = {}
         self.follows: dict[int, tuple[int, ...]] = {}
+        # A block that was not seen as one would have given or found names that nobody knows.
+        self.lost = {
+            outermost(tree.root, problem.span).key for problem in findings.at(None) if block_lost(problem)
+        }
 
     def question(self, here: _Open) -> None:
         question = here.question
         self.meanings[question.key] = {}
-        self.broken[question.key] = set()
+        self.broken[question.key] = {ANY} if question.key in self.lost else set()
         self.scopes[question.key] = self.scope(here)
         late = self.given(here)
         for part in question.parts:
@@ -249,7 +259,7 @@ class _Solver:
             owner = next((owner for item, owner in owners if _touches(item, problem)), part)
             self.findings.add(owner, [problem])
         self._note_hidden(part, items, layer, scope, conventions, owners)
-        self.broken[here.question.key] |= _unread(items, layer)
+        self.broken[here.question.key] |= unread_names(items, layer)
         here.take_in(layer)
         self._mean(here, layer)
 
@@ -258,7 +268,15 @@ class _Solver:
         statement = replace(statement, total_marks=self.marks.of.get(part.key))
         failed = self._own_data(here, part, statement, scope)
         outcome = self.engine.calculate(statement, scope, self.sheet, self.taken.get(part.key, {}))
-        self.findings.add(part, self._explained(here, part, outcome.problems, failed))
+        found = self._explained(here, part, outcome.problems, failed)
+        if self._constant_instead(here, failed):
+            found = [
+                problem for problem in found if not isinstance(problem, UnitDimensionWrong | DimensionsDiffer)
+            ]
+        if any(isinstance(problem, KeyUnknown) for problem in self.findings.at(part)):
+            # The key that is missed is most likely the one that is misspelt.
+            found = [problem for problem in found if not isinstance(problem, NothingToFind)]
+        self.findings.add(part, found)
         self.outcomes[part.key] = outcome
         self.follows[part.key] = tuple(sorted(set(_sources(outcome.results.values()))))
         results = {name: replace(datum, calculation=part.key) for name, datum in outcome.results.items()}
@@ -268,7 +286,12 @@ class _Solver:
         if part.identifier:
             self.elsewhere[part.identifier] = results
         if outcome.working is None:
-            self.broken[here.question.key] |= _asked(statement)
+            self.broken[here.question.key] |= asked_names(statement)
+
+    def _constant_instead(self, here: _Open, failed: Iterable[str]) -> bool:
+        """Whether a constant of the sheet has the name of a datum whose line is wrong, as R of the gas constant."""
+        broken: set[str] = set(failed).union(*(self.broken[level.question.key] for level in here.levels))
+        return not broken.isdisjoint(self.sheet.constants)
 
     def options(self, here: _Open, part: BlockPart, statement: Options) -> None:
         scope = self.scope(here)
@@ -291,7 +314,7 @@ class _Solver:
             self.findings.add(part, self._explained(here, part, problems))
             self._note_hidden(part, statement.given, layer, scope, statement.conventions)
             self._mean(here, layer)
-            failed = _unread(statement.given, layer)
+            failed = unread_names(statement.given, layer)
             scope = scope.inside(layer)
         drawn = self.engine.draw(statement.body, scope)
         self.findings.add(part, self._explained(here, part, drawn.problems, failed))
@@ -350,7 +373,7 @@ class _Solver:
                 layer, _ = self.engine.read_given(items, inner, conventions)
                 self._note_hidden(part, items, layer, scope, conventions)
                 self._mean(here, layer)
-                failed |= _unread(items, layer)
+                failed |= unread_names(items, layer)
                 inner = inner.inside(layer)
         return failed
 
@@ -461,17 +484,3 @@ def printed_text(engine: Engine, datum: Datum, conventions: Conventions) -> str:
 def _touches(item: GivenText, problem: Problem) -> bool:
     place = (problem.span.file, problem.span.line)
     return place in {(text.span.file, text.span.line) for text in (item.name, item.value)}
-
-
-def _unread(items: Iterable[GivenText], layer: Layer) -> set[str]:
-    """The names of lines that led to no value."""
-    typed = {item.name.value.strip() for item in items}
-    keys = {name.key for word in typed if (name := read_name(word)) is not None}
-    return keys - {name.key for name in layer}
-
-
-def _asked(calculation: Calculation) -> set[str]:
-    """The names that a calculation was to find."""
-    words = [text.value.split()[0] for text in calculation.find if text.value.split()]
-    asked = {name.key for word in words if (name := read_name(word)) is not None}
-    return asked.union(*(_asked(step) for step in calculation.steps))

@@ -5,21 +5,28 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import takewhile
 
 from physcalc.checking.scope import Datum
 from physcalc.language import Calculation, Name, read_name
 from physcalc.problems import Problem, Span, Text
+from physcalc.steps.lines import LineKind
 
 from ..problems import TraceSeveral, TraceUnknown
+from .drawings import Drawing
 from .engine import Engine
 from .prose import value_meanings
 from .settling import conventions_of
 from .solving import printed_text
 from .statements import Options
 from .tree import BlockPart, Part, Question, ValuePart
-from .worked import Worked
+from .worked import Worked, constant_key
 
 _WORD = re.compile(r"[^\W\d][\w{}(),.]*[\w})]|[^\W\d]")
+
+
+#: The keys of a figure that say what its quantities are found from.
+_FIGURE_KEYS = ("circuit", "curve", "fit", "graph", "pieces", "points", "series")
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,16 +197,7 @@ class _Tracer:
 
     def _constant(self, datum: Datum) -> str:
         """The sheet's own name of a constant: `a: g, down` gives it another."""
-        constants = self.worked.sheet.constants
-        if datum.name.key in constants or datum.quantity.number is None:
-            return datum.name.key
-        same = [
-            key
-            for key, constant in constants.items()
-            if constant.unit == datum.quantity.unit
-            and abs(constant.number.value) == abs(datum.quantity.number.value)
-        ]
-        return same[0] if same else datum.name.key
+        return constant_key(datum, self.worked.sheet)
 
     def _found_as(self, datum: Datum) -> str:
         """The name under which its calculation found a result: `F: T from lift` gives it another."""
@@ -331,20 +329,39 @@ class _Tracer:
         if isinstance(statement, Calculation):
             method = _method(statement, str(key[2]))
             if method.use is not None:
-                yield self._of_sheet(method.use)
+                yield self._of_sheet(method.use, node.part)
             for text in method.formulas:
                 yield Formula(text.value.strip(), text.span)
+        elif isinstance(statement, Drawing):
+            lines = self._mark_lines(node.part)
+            for number, line in enumerate(lines):
+                if line.value.partition(":")[0] in _FIGURE_KEYS:
+                    below = list(takewhile(lambda one: one.value[:1] in (" ", "-"), lines[number + 1 :]))
+                    typed = f"{len(below)} lines" if line.value.rstrip().endswith(":") else ""
+                    yield Formula(f"{line.value.strip()} {typed}".strip(), line.span)
 
     def _mark_lines(self, part: Part) -> Sequence[Text]:
         return part.mark.lines if part.mark is not None else ()
 
-    def _of_sheet(self, use: Text) -> Formula:
+    def _of_sheet(self, use: Text, part: Part) -> Formula:
         slug = use.value.partition("(")[0].strip()
         try:
             law = self.worked.sheet.find_law(Text(slug, use.span))
         except Problem:
             return Formula(use.value.strip(), use.span)
-        return Formula(self.engine.plain(law.formulas[0], self.conventions), use.span, law.slug)
+        forms = [self.engine.plain(form, self.conventions) for form in law.formulas]
+        printed = set(self._printed_formulas(part))
+        return Formula(next((form for form in forms if form in printed), forms[0]), use.span, law.slug)
+
+    def _printed_formulas(self, part: Part) -> Iterator[str]:
+        """The formulas that the working of a calculation prints."""
+        outcome = self.worked.solved.outcomes.get(part.key)
+        if outcome is None or outcome.working is None:
+            return
+        for working in (outcome.working, *outcome.working.others):
+            for line in working.lines:
+                if line.kind is LineKind.FORMULA:
+                    yield " = ".join(self.engine.plain(side, self.conventions) for side in line.sides)
 
     def _places(self, key: _Key) -> Iterator[Place]:
         """Where a value stands: in typed prose, as an answer, in options."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from physcalc.checking.scope import Datum
 from physcalc.sheets import Sheet
 
 from ..settings import Settings
@@ -38,3 +39,31 @@ class Worked:
     sheet: Sheet
     solved: Solved
     prose: Prose
+
+    def constants_in_data(self) -> set[str]:
+        """The keys of the sheet's constants from which data are made, as in `a: g, down`."""
+        found: set[str] = set()
+        seen: set[int] = set()
+        stack = [d for names in self.solved.meanings.values() for data in names.values() for d in data]
+        while stack:
+            datum = stack.pop()
+            if id(datum) in seen:
+                continue
+            seen.add(id(datum))
+            stack += datum.rests_on
+            if datum.kind == "constant" and (key := constant_key(datum, self.sheet)):
+                found.add(key)
+        return found
+
+
+def constant_key(datum: Datum, sheet: Sheet) -> str:
+    """The sheet's own name of a constant, to which `a: g, down` gives another; the datum's where none is like it."""
+    number = datum.quantity.number
+    if datum.name.key in sheet.constants or number is None:
+        return datum.name.key
+    same = (
+        key
+        for key, constant in sheet.constants.items()
+        if constant.unit == datum.quantity.unit and abs(constant.number.value) == abs(number.value)
+    )
+    return next(same, datum.name.key)

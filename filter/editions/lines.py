@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import panflute as pf
 
 from physcalc.language import Conventions
+from physcalc.language.remarks import remark
+from physcalc.language.words import direction_words
 from physcalc.steps.lines import Line, LineKind, Working
 
 from ..document import Edition, Engine
@@ -75,9 +77,14 @@ def slips_of(
 
 
 def notes_of(
-    working: Working, engine: Engine, conventions: Conventions, words: Words, carried: Sequence[str]
+    working: Working,
+    engine: Engine,
+    conventions: Conventions,
+    words: Words,
+    carried: Sequence[str],
+    letters: Mapping[str, str],
 ) -> list[Note]:
-    """For the one who marks: what may be accepted, what is carried through, what slips lead to.
+    """For the one who marks: which direction is positive, what may be accepted and is carried through, what slips give.
 
     Args:
         working: what the engine made.
@@ -85,8 +92,19 @@ def notes_of(
         conventions: the settings in force.
         words: the words of the page.
         carried: the numbers of the questions whose answers go into this one.
+        letters: the letter of the option that each slip leads to, by its words.
     """
     notes: list[Note] = []
+    axis = conventions.axis
+    # Two signs of one working stand above it; of one, whoever marks has to be told it as well.
+    if (
+        axis is not None
+        and not working.heading
+        and any(answer.printed.direction for answer in working.answers)
+    ):
+        way = direction_words(axis.positive, conventions.lang)
+        said = remark("positive", conventions.lang, way=way)
+        notes.append(Note(said[:1].upper() + said[1:]))
     if working.accepted is not None:
         low, high = (math(engine.tex(end, conventions)) for end in working.accepted)
         between = [pf.Space(), pf.Str(words["to"]), pf.Space()]
@@ -99,7 +117,9 @@ def notes_of(
     if carried:
         notes.insert(0, Note(f"{words['carried']} {', '.join(carried)}"))
     for at, (what, value) in enumerate(slips_of(working, engine, conventions)):
-        notes.append(Note(words["slip"] if at == 0 else "", what, value))
+        letter = letters.get(" ".join(working.slips[at][0].split()), "")
+        chosen = [pf.Space(), pf.Str(f"({letter})")] if letter else []
+        notes.append(Note(words["slip"] if at == 0 else "", what, [*value, *chosen]))
     return notes
 
 

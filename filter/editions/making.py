@@ -78,6 +78,7 @@ def appendix_of(worked: Worked, page: Page, engine: Engine) -> list[Block]:
     if wanted == "used":
         outcomes = worked.solved.outcomes.values()
         constants = {name.key for outcome in outcomes for name in outcome.used_constants}
+        constants |= worked.constants_in_data()
         laws = {slug for outcome in outcomes for slug in outcome.used_laws}
         workings = [outcome.working for outcome in outcomes if outcome.working is not None]
         for working in [*workings, *(other for first in workings for other in first.others)]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any
 
 import panflute as pf
@@ -212,9 +213,24 @@ class Memo(Page):
             Piece(self.layout.heading_word(method.heading) if method.heading else [], list(method.rows))
             for method in methods
         ]
-        notes = notes_of(working, self.engine, conventions, self.words, self._carried(part))
+        letters = self._letters.get(self.numbers_by_part.get(part.key, ""), {})
+        notes = notes_of(working, self.engine, conventions, self.words, self._carried(part), letters)
         pieces[-1].notes = notes
         return pieces
+
+    @cached_property
+    def _letters(self) -> dict[str, dict[str, str]]:
+        """By the number of each question its options that are slips: for the words of each the letter."""
+        found: dict[str, dict[str, str]] = {}
+        for part in self.worked.tree.root.walk():
+            statement = self.worked.statements.get(part.key)
+            if isinstance(statement, Options):
+                letters = found.setdefault(self.numbers_by_part.get(part.key, ""), {})
+                for letter, text in statement.options:
+                    words = " ".join(text.value.split())
+                    if words.startswith("slip "):
+                        letters[words.removeprefix("slip ")] = letter.value
+        return found
 
     def _carried(self, part: BlockPart) -> list[str]:
         """The numbers of the other questions whose answers go into a calculation, each once."""

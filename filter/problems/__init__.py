@@ -50,10 +50,14 @@ from .questions import (
 from .source_kinds import TEX_ENDINGS, in_latex
 from .text import (
     AnswerPrinted,
+    AttributesUnread,
     DefinitionIncomplete,
     NameAmbiguous,
     NumberLoose,
+    UnreadReason,
     ValueMisplaced,
+    block_lost,
+    question_lost,
     value_span,
 )
 from .weights import (
@@ -121,6 +125,7 @@ __all__ = [
     "AttributeMissing",
     "AttributeUnknown",
     "AttributeUnreadable",
+    "AttributesUnread",
     "BlockEmpty",
     "BlockIndentation",
     "BlockTab",
@@ -183,8 +188,11 @@ __all__ = [
     "TotalUnequal",
     "TraceSeveral",
     "TraceUnknown",
+    "UnreadReason",
     "ValueMisplaced",
+    "block_lost",
     "in_latex",
+    "question_lost",
     "value_span",
 ]
 

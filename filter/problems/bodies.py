@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import ClassVar, Literal
 
@@ -83,6 +84,8 @@ class BlockIndentation(Problem):
         match self.reason:
             case "first":
                 return "begin it where the fence begins"
+            case "below text" if self.above.startswith("- ") and ": " in self.above:
+                return "put the hyphen on a line of its own, and the keys of the item indented below it"
             case "below text":
                 return "put the whole text on the key's line, or take the indentation away"
             case "partial":
@@ -108,12 +111,16 @@ class BlockUnreadable(Problem):
     right: ClassVar[str] = "find: T in N"
 
     line: str
-    reason: Literal["no colon", "no space", "key expected", "item expected", "long key"] = "no colon"
+    reason: Literal["no colon", "no space", "key expected", "item expected", "long key", "not closed"] = (
+        "no colon"
+    )
 
     def sentence(self) -> str:
         match self.reason:
             case "no colon":
                 return f'the line "{self.line}" is neither "key: text" nor "- text"'
+            case "not closed":
+                return f'the block is not closed, so the line "{self.line}" is read as part of it'
             case "no space":
                 return f'no space follows the colon or hyphen in "{self.line}"'
             case "key expected":
@@ -125,6 +132,14 @@ class BlockUnreadable(Problem):
 
     def mend(self) -> str:
         match self.reason:
+            case "no colon" if found := re.fullmatch(r"([^\s=]+)\s*=\s*(\S.*)", self.line):
+                return f'write a colon in the place of the equals sign: "{found[1]}: {found[2]}"'
+            case "no colon" if found := re.fullmatch(r"([A-Z])[).]\s*(\S.*)", self.line):
+                return f'write "{found[1]}: {found[2]}"'
+            case "not closed":
+                return "put a line of three backticks (```) below the last line of the block"
+            case "key expected" if found := re.fullmatch(r"-\s+([^\s:]+: .*)", self.line):
+                return f'take the hyphen out: "{found[1]}"'
             case "no colon" | "key expected":
                 return "write the key, a colon, a space and the text"
             case "no space":
@@ -160,6 +175,22 @@ class BlockTooLong(Problem):
         )
 
 
+#: What authors write who do not remember a key.
+MEANT = {
+    "ans": "answer",
+    "calculate": "find",
+    "data": "given",
+    "equation": "formula",
+    "law": "use",
+    "mark": "marks",
+    "reason": "why",
+    "result": "answer",
+    "solution": "answer",
+    "solve": "find",
+    "unknown": "find",
+}
+
+
 @dataclass(eq=False, repr=False)
 class KeyUnknown(Problem):
     """A block has a key that it does not know.
@@ -182,8 +213,9 @@ class KeyUnknown(Problem):
         return f'there is no key "{self.key}" here'
 
     def mend(self) -> str:
-        if self.nearest is not None:
-            return f'if it is what was meant, write "{self.nearest}"'
+        near = self.nearest or MEANT.get(self.key.lower())
+        if near is not None and (near == self.nearest or near in self.allowed):
+            return f'if it is what was meant, write "{near}"'
         if self.allowed and len(self.allowed) <= 12:
             return "keys that may stand here: " + ", ".join(self.allowed)
         return "take the line out, or see the list of keys in the language reference"

@@ -88,7 +88,9 @@ class FileNotUtf8(Problem):
     def mend(self) -> str:
         if self.span.file.lower().endswith(_MADE):
             return "name the Markdown document that it was made from, which ends in .md"
-        return "save the file as plain text in UTF-8"
+        return (
+            "save the file as plain text in UTF-8: editors ask for the encoding where they ask for the name"
+        )
 
 
 @dataclass(eq=False, repr=False)

@@ -58,9 +58,13 @@ class SettingUnknown(Problem):
     nearest: str | None = None
 
     def sentence(self) -> str:
+        if self.key == "physcalc":
+            return "physcalc: holds no settings"
         return f'there is no setting "{self.key}"'
 
     def mend(self) -> str:
+        if self.key == "physcalc":
+            return "below physcalc: write each setting on a line of its own, indented by two spaces: sheet: school"
         if self.nearest is None:
             return "take it out, or see the list of settings in the language reference"
         return f'if it is what was meant, write "{self.nearest}"'

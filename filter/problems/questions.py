@@ -213,7 +213,7 @@ class AttributeUnreadable(Problem):
 
 @dataclass(eq=False, repr=False)
 class ClassMisspelt(Problem):
-    """A class is one letter away from one of ours, so that what carries it would be printed as it stands.
+    """A class is nearly one of ours, or another word for it, so that what carries it would be printed as it stands.
 
     A calculation in a block with class `clac` is no calculation, and the paper would print it.
 

@@ -2,12 +2,30 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import ClassVar, Literal
 
 from physcalc.problems import Problem
 
+from .questions import ClassMisspelt
 from .source_kinds import in_latex
+
+UnreadReason = Literal[
+    "open",
+    "fence",
+    "indented",
+    "blank before",
+    "no empty line",
+    "curly quotes",
+    "quotes missing",
+    "blank at =",
+    "blank behind sign",
+    "colon",
+    "no dot",
+    "word",
+    "other",
+]
 
 
 @dataclass(eq=False, repr=False)
@@ -98,6 +116,76 @@ class ValueMisplaced(Problem):
         if self.where == "in mathematics":
             return "end the mathematics before the value: $v =$ [4 m/s]{.value of=v}"
         return "write it in the text of the document"
+
+
+@dataclass(eq=False, repr=False)
+class AttributesUnread(Problem):
+    """Attributes in braces are not read as such, so that a page would show them, and what they belong to is lost.
+
+    In the braces stand a class with a dot before it, an id with a `#` before it, and settings such as `marks=4`,
+    with blanks between them and none inside them. The braces follow at once what they belong to, except behind a
+    heading. A heading and a div have an empty line above them. A block begins with three backticks at the margin,
+    and ends with three on a line of their own.
+
+    Attributes:
+        typed: the braces with what is in them.
+        reason: why they are not read.
+    """
+
+    slug: ClassVar[str] = "attributes-unread"
+    wrong: ClassVar[str] = "# Question 1 {.question #lift marks = 4}"
+    right: ClassVar[str] = "# Question 1 {.question #lift marks=4}"
+
+    typed: str
+    reason: UnreadReason = "other"
+
+    def sentence(self) -> str:
+        if self.reason == "open":
+            return (
+                f"the block that begins here with {self.typed} is not closed, so it is printed as it stands"
+            )
+        return f"{self.typed} is not read here, but printed as it stands"
+
+    def mend(self) -> str:
+        return {
+            "open": "put a line of three backticks (```) below the block",
+            "fence": "begin the block with three backticks (```), and end it with three on a line of their own",
+            "indented": "begin the line at the margin: indented text is shown as it is typed",
+            "blank before": "take out the blank before the brace",
+            "curly quotes": 'type straight quotes, as in axis="up is positive"',
+            "quotes missing": 'put a text of several words in quotes, as in axis="up is positive"',
+            "no empty line": "leave an empty line above it",
+            "blank at =": "take out the blanks around the equals sign, as in marks=4",
+            "blank behind sign": "take out the blank behind the dot or the #",
+            "colon": "write an equals sign in the place of the colon, as in marks=4",
+            "no dot": f"put a dot before the class: .{self._first()}",
+            "word": "name the quantity behind of=, as in {.value of=m}"
+            if self._first() == "value"
+            else "put a dot before a class and a # before an id, with no blank in either: .question #lift marks=4",
+            "other": "write the braces as in {.question #lift marks=4}, {.value} or {.value of=m}, right behind what "
+            "they belong to",
+        }[self.reason]
+
+    def _first(self) -> str:
+        found = re.search(r"\w+", self.typed)
+        return found[0] if found else ""
+
+
+def question_lost(problem: Problem) -> bool:
+    """Whether a problem says that a question was not seen as one."""
+    if isinstance(problem, ClassMisspelt):
+        return problem.meant == "question"
+    return isinstance(problem, AttributesUnread) and re.search(r"\bquestion\b", problem.typed) is not None
+
+
+def block_lost(problem: Problem) -> bool:
+    """Whether a problem says that a block of ours was not seen as one, so that what it gives or finds is missing."""
+    if isinstance(problem, ClassMisspelt):
+        return problem.meant in ("given", "calc", "draw")
+    return (
+        isinstance(problem, AttributesUnread)
+        and re.search(r"\b(?:given|calc|draw)\b", problem.typed) is not None
+    )
 
 
 @dataclass(eq=False, repr=False)

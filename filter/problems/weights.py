@@ -118,7 +118,8 @@ class SectionUnequal(Problem):
         return "write the sum, or correct the marks of a question"
 
     def because(self) -> tuple[str, ...]:
-        return (", ".join(f"question {number}: {marks}" for number, marks in self.questions),)
+        listed = ", ".join(f"question {number}: {marks}" for number, marks in self.questions)
+        return (listed,) if listed else ()
 
 
 @dataclass(eq=False, repr=False)

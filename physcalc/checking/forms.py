@@ -78,6 +78,43 @@ def choose_form(
     return best
 
 
+def form_above(law: Law, typed: Collection[t.Equation]) -> t.Equation:
+    """The form of a sheet's formula that is printed above a typed instance of it.
+
+    It is the one with most names in common. But F = m a does not stand above F − f = m a, where F is one force of
+    several: F_net = m a does, if the sheet has it.
+    """
+    wanted = frozenset(n for e in typed for n in t.names_in(e.left, e.right))
+    fitting = [form for form in law.formulas if not _term_of(form, law, typed)] or list(law.formulas)
+    return max(fitting, key=lambda form: len(wanted.intersection(t.names_in(form.left, form.right))))
+
+
+def _term_of(form: t.Equation, law: Law, typed: Collection[t.Equation]) -> bool:
+    """Whether a form equates to the whole what is only a term of a sum in the typed formula.
+
+    Another form, with another name for the whole, has to say the same.
+    """
+    if not isinstance(form.left, t.Sym):
+        return False
+    whole = form.left.name
+    others = [
+        other
+        for other in law.formulas
+        if isinstance(other.left, t.Sym)
+        and other.left.name != whole
+        and t.names_in(other.right) == t.names_in(form.right)
+    ]
+    terms = {
+        term.name
+        for equation in typed
+        for side in (equation.left, equation.right)
+        if isinstance(side, t.Sum) and len(side.terms) > 1
+        for term in side.terms
+        if isinstance(term, t.Sym)
+    }
+    return whole in terms and bool(others)
+
+
 def _form(form: t.Equation, use: Use, asked: Collection[Name], scope: Scope) -> Form:
     pairs = [(name, expression) for name, expression, _ in use.replaced]
     instance = t.Equation(put_all(form.left, pairs), put_all(form.right, pairs), form.span)

@@ -30,7 +30,7 @@ from .angles import angle_faults, is_angle
 from .dimensions import Dimensions
 from .doubt import doubtful_constant
 from .exponential import with_exponentials
-from .forms import beside_cosine, choose_form
+from .forms import beside_cosine, choose_form, form_above
 from .given import exponents_of
 from .limits import Limits, limits_of
 from .printing import printed_datum
@@ -110,9 +110,7 @@ def _formulas(
     symbols = {name: symbol for key, symbol in law.symbols.items() if (name := read_name(key)) is not None}
     replaced = _replaced(use, law, symbols)
     if typed:
-        wanted = frozenset(n for e in typed for n in t.names_in(e.left, e.right))
-        nearest_form = max(law.formulas, key=lambda e: len(wanted.intersection(t.names_in(e.left, e.right))))
-        return law, nearest_form, typed, replaced, calculation.formulas[0].span
+        return law, form_above(law, typed), typed, replaced, calculation.formulas[0].span
     own = [name for given in calculation.given if (name := read_name(given.name.value)) is not None]
     asked = {find.name for find in finds}
     form = choose_form(law, use, asked, scope, own, calculation.conventions.style)

@@ -133,13 +133,15 @@ class Use:
 
 
 def read_use(text: Text, decimal: str) -> Use:
-    """Read `coulomb (Q_1 = q_A, Q_2 = q_B)`.
+    """Read `coulomb (Q_1 = q_A, Q_2 = q_B)`; the sheet's title of the formula may stand for its name.
 
     Raises:
         PhraseUnreadable, NameUnreadable, FormulaUnreadable.
     """
     form = "the formula's name on the sheet, then what stands for what: coulomb (Q_1 = q_A, Q_2 = q_B)"
-    found = re.fullmatch(r"(?P<slug>[A-Za-z0-9][\w-]*)\s*(?:\((?P<pairs>.*)\))?", text.value.strip())
+    found = re.fullmatch(
+        r"(?P<slug>[A-Za-z0-9](?:[\w'’ -]*[\w'’])?)\s*(?:\((?P<pairs>.*)\))?", text.value.strip()
+    )
     if found is None:
         raise PhraseUnreadable(text.span, "use", text.value, form)
     lead = len(text.value) - len(text.value.lstrip())

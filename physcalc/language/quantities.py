@@ -151,8 +151,22 @@ def _read_typed(text: Text, decimal: str) -> Typed | None:
         if rest.value[0] == "/":
             return None if _is_expression(value) else Typed(number, read_unit(rest), direction, text.span)
     unit = read_unit(rest) if rest.value else ONE
+    _refuse_share(unit, rest)
     _refuse_kind_twice(unit, rest)
     return Typed(number, unit, direction, text.span)
+
+
+def _refuse_share(unit: Unit, text: Text) -> None:
+    """Refuse "25 % F" and "25 % of F", meant as a quarter of F; "0.4 %/K" is sound.
+
+    Raises:
+        UnitUnreadable.
+    """
+    first, *others = unit.factors or (None,)
+    if first is not None and first.symbol == "%" and any(factor.power > 0 for factor in others):
+        what = text.value.strip().lstrip("%").strip(" *·×")
+        advice = f"for a share of a quantity write a product, as in 0.25*{what}"
+        raise UnitUnreadable(text.span, text.value.strip(), "would be a unit made of % and another", advice)
 
 
 #: Length, mass and time, whose units are never multiplied by another of their kind.
@@ -196,6 +210,12 @@ def read_quantity(text: Text, decimal: str) -> Typed | Formed | Reference:
         return Reference(
             read_name(found["name"]) if found["name"] else None, found["id"], bool(found["shown"]), text.span
         )
+    if re.match(r"from\s", text.value.strip()):
+        hint = (
+            "write the id that stands behind # at the question: from lift-tension, "
+            "or, if its name there is another, T from lift-tension"
+        )
+        raise QuantityUnreadable(text.span, text.value.strip(), hint)
     if at := _AT.search(text.value):
         inner = read_quantity(text.part(0, at.start()), decimal)
         if not isinstance(inner, Reference):

@@ -41,6 +41,8 @@ class NameWithoutValue(Problem):
             return "for the exponential write exp(…)"
         if self.elsewhere:
             return f'another question finds it: give "{self.name}: from {self.elsewhere}"'
+        if self.name in ("x", "X"):
+            return f"for times write * or ·; else give {self.name} a value under given"
         close = nearest(self.name, self.known)
         if close:
             return f"is {close} meant? Else give {self.name} a value under given"
@@ -115,7 +117,9 @@ class UnitDimensionWrong(Problem):
     constant: str = ""
 
     def sentence(self) -> str:
-        return f"{self.name} is measured in {self.expected or 'no unit'}, not in {self.unit or 'no unit'}"
+        if not self.unit:
+            return f"{self.name} is measured in {self.expected or 'no unit'}, and no unit stands here"
+        return f"{self.name} is measured in {self.expected or 'no unit'}, not in {self.unit}"
 
     def mend(self) -> str:
         other = f"; if {self.unit} is right, look for a slip in the formula or the data" if self.unit else ""
@@ -204,6 +208,8 @@ class DirectionUnknown(Problem):
         return f'"{self.direction}" is not a direction of the axis'
 
     def mend(self) -> str:
+        if ":" in self.direction:
+            return "write each datum on a line of its own"
         if not self.positive:
             return (
                 f"say which direction is positive, for example axis: {self.direction} is positive; "

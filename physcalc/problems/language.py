@@ -149,6 +149,11 @@ class NameUnreadable(Problem):
         if self.typed.count("{") > self.typed.count("}"):
             # Markdown ends the attributes at the name's own brace.
             return f'in the text put a name that holds braces in quotes: of="{self.typed}}}"'
+        if any(quote in self.typed for quote in "“”‘’„"):
+            return 'type straight quotes, as in of="F_net", or none'
+        words = self.typed.split()
+        if len(words) == 2 and all(word.isalpha() for word in words):
+            return f'a name holds no blank: write "{words[0]}_{words[1]}"'
         return "a name is letters with at most one subscript, such as m, F_net, E_{k(max)}, Δx, θ_1"
 
 

@@ -7,6 +7,13 @@ from typing import ClassVar
 
 from .base import Problem
 
+_DIRECTIONS = frozenset(
+    [
+        *("up", "upward", "upwards", "down", "downward", "downwards", "left", "right"),
+        *("north", "south", "east", "west", "forward", "forwards", "backward", "backwards"),
+    ]
+)
+
 
 @dataclass(eq=False, repr=False)
 class UnitUnknown(Problem):
@@ -32,6 +39,10 @@ class UnitUnknown(Problem):
         return f'there is no unit "{self.word}"'
 
     def mend(self) -> str:
+        if self.word.lower() in _DIRECTIONS:
+            return f"a direction stands behind a comma: 3 m/s, {self.word.lower()}"
+        if self.word == "of":
+            return "for a share of a quantity write a product, as in 0.25*F"
         if self.nearest is None:
             return "write the unit's symbol (m, s, N·C⁻¹); leave out words that count things"
         return f'if it is what was meant, write "{self.nearest}"'

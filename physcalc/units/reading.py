@@ -282,10 +282,13 @@ class _Reader:
         start = self.place
         if start >= len(self.value):
             end = len(self.value)
-            self.stop(end - 1, end, "has no unit behind it")
+            full_stop = self.value[end - 1] == "."
+            self.stop(end - 1, end, "has no unit behind it", "take the full stop out" if full_stop else "")
         here = self.value[start]
         if number := re.compile(r"[\-−]?\d+(?:[.,]\d+)?").match(self.value, start):
-            self.stop(start, number.end(), "is a number, which has no place in a unit")
+            form = re.compile(r"\s*(dp|sf)\b").match(self.value, number.end())
+            advice = f'write "to" before it: to {number[0]} {form[1]}' if form else ""
+            self.stop(start, number.end(), "is a number, which has no place in a unit", advice)
         if self.value[max(0, start - 1) : start + 1] == "**":
             self.stop(start - 1, start + 1, "is no sign for a power", 'write a power as "^2" or "²"')
         if here == ")":
@@ -295,6 +298,10 @@ class _Reader:
         advice = "multiply units with a dot or a space" if here in "-−–" else ""
         if here in "~\\":
             advice = "write a blank in its place"
+        if here == "#":
+            advice = "a comment stands on a line of its own"
+        if here in ";,:":
+            advice = "take it out; each datum stands on a line of its own"
         self.stop(start, start + 1, "has no place in a unit", advice)
 
 

@@ -67,3 +67,14 @@ def test_without_an_angle_the_signs_say_it() -> None:
     data = {"F": "10 N, left", "Δx": "3 m, right"}
     solution = calculate("formula: W = F Δx\nfind: W in J", data, axis="right is positive")
     assert solution["W"].number == -30
+
+
+@pytest.mark.parametrize(
+    ("formula", "above"),
+    [("F - f = m a", "F_net = m a"), ("T - m g = m a", "F_net = m a"), ("a = F / m", "F = m a")],
+)
+def test_one_force_of_several_is_not_the_whole(formula: str, above: str) -> None:
+    """F = m a above F − f = m a would say that f is zero."""
+    data = {"F": "12 N", "f": "3 N", "T": "60 N", "m": "4.5 kg"}
+    working = calculate(f"use: newton-2\nformula: {formula}\nfind: a in m/s^2", data, sheet="school")
+    assert str(working).splitlines()[0].split("  ")[0].strip() == above

@@ -180,6 +180,17 @@ def test_colours_only_for_a_person_who_wants_them(monkeypatch: pytest.MonkeyPatc
     assert not screen.coloured(Terminal())
 
 
+def test_a_person_is_told_where_more_is_said(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "a.md").write_text("```{.given}\n```\n", encoding="utf-8")
+    main(["check", str(tmp_path / "a.md")])
+    assert "physcalc explain" not in capsys.readouterr().err
+    monkeypatch.setattr(screen, "is_terminal", lambda stream: True)
+    main(["check", str(tmp_path / "a.md")])
+    assert "physcalc explain" in capsys.readouterr().err
+
+
 def test_any_text_can_be_shown_in_any_encoding(tmp_path: Path) -> None:
     (tmp_path / "a.md").write_text("# A {.question}\n\n[5 m·s⁻²]{.value of=Δv}\n", encoding="utf-8")
     code = "import sys; from physcalc_filter.cli import main; sys.exit(main(['check', 'a.md']))"

@@ -148,3 +148,55 @@ def test_a_document_with_problems_is_traced_as_far_as_it_goes() -> None:
     assert report.failed
     assert found is not None
     assert found.value.name == "P"
+
+
+FIGURES = """\
+---
+lang: en
+---
+
+# Question 1 {.question #wire marks=2}
+
+```{.draw}
+graph: V in V against I in A
+points:
+  - I in A, V in V
+  - 0.10, 0.52
+  - 0.20, 0.97
+fit: line through origin
+gradient: R in Ω to 2 dp
+```
+
+```{.draw}
+circuit: battery (6 V), A, R_1 (3 Ω)
+```
+
+```{.calc}
+formula: P = I^2 R
+find: P in W
+marks: 2
+```
+"""
+
+
+@pytest.mark.parametrize(
+    ("name", "formulas"),
+    [
+        ("R", ["graph: V in V against I in A", "points: 3 lines", "fit: line through origin"]),
+        ("A", ["circuit: battery (6 V), A, R_1 (3 Ω)"]),
+    ],
+)
+def test_what_a_figure_finds_says_from_what(name: str, formulas: list[str]) -> None:
+    found = trace(name, FIGURES).value
+    assert [formula.text for formula in found.formulas] == formulas
+    assert all(formula.span.line for formula in found.formulas)
+
+
+def test_the_formula_of_the_sheet_is_the_one_that_the_working_prints() -> None:
+    other = (
+        DOCUMENT.replace("v_i: 12", "u: 12")
+        .replace("find: v_f in m/s", "find: v in m/s")
+        .replace("Δt: 1 s", "t: 1 s")
+    )
+    assert trace("ball:v_f").value.formulas[0].text.startswith("v_f")
+    assert trace("ball:v", other).value.formulas[0].text == "v = u + a t"

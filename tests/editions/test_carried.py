@@ -22,7 +22,7 @@ def memo(text: str) -> str:
 
 def carried(text: str) -> list[str]:
     """Every note of the memo, in order."""
-    return re.findall(r"Carry through from ([0-9., ]*[0-9])", memo(text))
+    return re.findall(r"Carry an error through from ([0-9., ]*[0-9])", memo(text))
 
 
 def part(identifier: str, *lines: str, block: str = "") -> str:

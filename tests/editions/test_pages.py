@@ -177,3 +177,30 @@ def test_the_second_of_two_steps_opens_with_its_formula() -> None:
     made = write_json(document)
     assert made.count("opens") == 1
     assert made.index("opens") < made.index('"W"')
+
+
+def test_the_appendix_holds_constants_that_data_are_made_from() -> None:
+    """The digits of g stand in the working, though its name there is a."""
+    text = (
+        "---\nlang: en\nphyscalc:\n  appendix: used\n---\n\n"
+        "# A {.question #drop axis='up is positive'}\n\nHow fast?\n\n"
+        "```{.given}\nv_i: 0 m/s\na: g, down\nΔt: 2 s\n```\n\n"
+        "```{.calc}\nuse: velocity-time\nfind: v_f in m/s with direction\n```\n"
+    )
+    paper = built(text, "paper")
+    assert "acceleration due to gravity" in paper
+    assert "Planck" not in paper
+
+
+def test_the_memo_says_which_option_a_slip_leads_to_and_what_is_positive() -> None:
+    text = (
+        "# A {.question #ball axis='up is positive'}\n\nHow fast?\n\n"
+        "```{.given}\nv_i: 3 m/s, up\na: g, down\nΔt: 2 s\n```\n\n"
+        "```{.calc}\nuse: velocity-time\nfind: v_f in m/s to 1 dp with direction\nmarks: 0\n"
+        "slips:\n  lost the sign of g: v_f = v_i - a Δt\n```\n\n"
+        "```{.options}\nof: v_f\nA: slip lost the sign of g\nB: -16.6 m/s\nanswer: B\nmarks: 1\n```\n"
+    )
+    memo = built(text, "memo")
+    assert "Upwards positive" in memo
+    assert "(A)" in memo
+    assert "positive" not in built(text, "paper")

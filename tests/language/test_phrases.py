@@ -243,7 +243,7 @@ def test_use() -> None:
 @pytest.mark.parametrize(
     ("typed", "slug", "marked"),
     [
-        ("cou lomb", "phrase-unreadable", "cou lomb"),
+        ("cou/lomb", "phrase-unreadable", "cou/lomb"),
         ("coulomb(Q_1)", "phrase-unreadable", "Q_1"),
         ("coulomb (Q_1 = q_A, 2 = q_B)", "phrase-unreadable", "2 = q_B"),
     ],

@@ -104,7 +104,7 @@ def test_the_memo_has_a_tick_for_every_mark() -> None:
     memo = built(LIFT, "memo")
     assert memo.count("✓") == 9
     assert "goods lift" not in memo
-    assert "Carry through from 1.2" in memo
+    assert "Carry an error through from 1.2" in memo
     assert "forgot the weight" in memo
     for total in ("(2)", "(4)", "(3)", "[9]"):
         assert memo.count(total) == 1

@@ -1,0 +1,193 @@
+"""Mistakes of an author's first hour: each is one problem, at its place, and its mend is what puts it right.
+
+The list is common experience with text files, no source. The small paper around them is this project's own.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any, NamedTuple
+
+import pytest
+from physcalc_filter.cli import main
+
+PAPER = """---
+title: Small
+lang: en-ZA
+physcalc:
+  sheet: school
+---
+
+# Question 1 {.question #cart marks=4}
+
+A cart of mass `m`{.value} is pulled with a force of [12 N]{.value of=F}. Friction is `f`{.value}.
+
+```{.given}
+m: 4.5 kg
+F: 12 N
+f: 3 N
+```
+
+Calculate its acceleration.
+
+```{.calc}
+formula: F - f = m a
+find: a in m/s^2 to 2 dp
+answer: 2.00 m/s^2
+```
+"""
+
+
+class Mistake(NamedTuple):
+    """What stands in the paper in the place of what, and what is said of it."""
+
+    right: str
+    wrong: str
+    slug: str
+    line: int
+    mend: str
+
+
+FENCE = "three backticks (```)"
+MISTAKES = [
+    # What pandoc would print as it stands, and nobody would have noticed.
+    Mistake("marks=4}", "marks = 4}", "attributes-unread", 8, "blanks around the equals sign"),
+    Mistake("marks=4}", "marks:4}", "attributes-unread", 8, "equals sign in the place of the colon"),
+    Mistake("#cart", "cart", "attributes-unread", 8, "# before an id"),
+    Mistake("#cart", "#my cart", "attributes-unread", 8, "no blank in either"),
+    Mistake("{.question", "{question", "attributes-unread", 8, "a dot before the class: .question"),
+    Mistake("{.question", "{. question", "attributes-unread", 8, "blank behind the dot"),
+    Mistake("\n# Question", "\nAnswer it.\n# Question", "attributes-unread", 9, "an empty line above it"),
+    Mistake("`m`{.value}", "`m` {.value}", "attributes-unread", 10, "take out the blank before"),
+    Mistake("`m`{.value}", "`m`{value}", "attributes-unread", 10, "a dot before the class: .value"),
+    Mistake("N]{.value of=F}", "N] {.value of=F}", "attributes-unread", 10, "take out the blank before"),
+    Mistake("N]{.value of=F}", "N]{.value F}", "attributes-unread", 10, "behind of="),
+    Mistake("```{.calc}", "```{calc}", "attributes-unread", 20, "a dot before the class: .calc"),
+    Mistake("```{.calc}", "‘‘‘{.calc}", "attributes-unread", 20, FENCE),
+    Mistake("```{.calc}", "    ```{.calc}", "attributes-unread", 20, "at the margin"),
+    Mistake("m/s^2\n```\n", "m/s^2\n", "attributes-unread", 20, "below the block"),
+    Mistake("f: 3 N\n```\n", "f: 3 N\n", "block-unreadable", 17, FENCE),
+    Mistake("{.calc}", "{.calculation}", "class-misspelt", 20, '"calc"'),
+    Mistake("{.given}", "{.data}", "class-misspelt", 12, '"given"'),
+    Mistake("{.question", "{.questions", "class-misspelt", 8, '"question"'),
+    # Lines of a block.
+    Mistake("m: 4.5 kg", "m = 4.5 kg", "block-unreadable", 13, '"m: 4.5 kg"'),
+    Mistake("F: 12 N\n", "- F: 12 N\n", "block-unreadable", 14, '"F: 12 N"'),
+    Mistake("m: 4.5 kg", "cart mass: 4.5 kg", "name-unreadable", 13, '"cart_mass"'),
+    Mistake("of=F}", "of=“F”}", "name-unreadable", 10, "straight quotes"),
+    Mistake("F: 12 N\nf: 3 N", "f: 3 N\nF: 12 N, f_2: 3 N", "direction-unknown", 15, "a line of its own"),
+    Mistake("f: 3 N", "f: 3 N.", "unit-unreadable", 15, "full stop"),
+    Mistake("f: 3 N", "f: 3 N # of the wheels", "unit-unreadable", 15, "a comment stands"),
+    Mistake("f: 3 N", "f: 25 % of F", "unit-unknown", 15, "0.25*F"),
+    Mistake("f: 3 N", "f: 25 % F", "unit-unreadable", 15, "0.25*F"),
+    Mistake("f: 3 N", "f: 25% * F", "unit-unreadable", 15, "0.25*F"),
+    Mistake("f: 3 N", "f: from Question 3", "quantity-unreadable", 15, "the id that stands behind #"),
+    Mistake("f: 3 N", "f: 3 N upwards", "unit-unknown", 15, "3 m/s, upwards"),
+    Mistake("marks=4}", "marks=4 axis=“up is positive”}", "attributes-unread", 8, "straight quotes"),
+    Mistake("marks=4}", "marks=4 axis=up is positive}", "attributes-unread", 8, "in quotes"),
+    # Keys and phrases.
+    Mistake("formula:", "equation:", "key-unknown", 21, '"formula"'),
+    Mistake("find:", "Find:", "key-unknown", 22, '"find"'),
+    Mistake("m a\n", "m x a\n", "name-without-value", 21, "for times write"),
+    Mistake("F - f", "F – f", "formula-unreadable", 21, "for minus write"),
+    Mistake("to 2 dp", "2 dp", "unit-unreadable", 22, "to 2 dp"),
+    Mistake("answer: 2.00 m/s^2", "answer: 2.00", "unit-dimension-wrong", 23, "write m·s⁻²"),
+    # The front matter.
+    Mistake("physcalc:", "physicscalc:", "setting-unknown", 4, '"physcalc"'),
+    Mistake("  sheet: school", "sheet: school", "setting-unknown", 4, "indented by two spaces"),
+    Mistake("sheet: school", "sheet:school", "setting-unknown", 4, "sheet: school"),
+    Mistake("title: Small", "title: Test 1: carts", "front-matter-unreadable", 2, 'title: "Test 1: carts"'),
+]
+
+
+Check = Callable[[str], list[dict[str, Any]]]
+
+
+@pytest.fixture
+def check(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Check:
+    def run(text: str) -> list[dict[str, Any]]:
+        path = tmp_path / "page.md"
+        path.write_text(text, encoding="utf-8")
+        main(["check", str(path), "--format", "json"])
+        found: list[dict[str, Any]] = json.loads(capsys.readouterr().out)
+        return found
+
+    return run
+
+
+def test_the_paper_itself_agrees(check: Check) -> None:
+    assert check(PAPER) == []
+
+
+@pytest.mark.parametrize("mistake", MISTAKES, ids=lambda mistake: mistake.wrong.strip())
+def test_a_mistake_is_one_problem_with_its_mend(check: Check, mistake: Mistake) -> None:
+    assert mistake.right in PAPER
+    (problem,) = check(PAPER.replace(mistake.right, mistake.wrong, 1))
+    assert (problem["slug"], problem["line"]) == (mistake.slug, mistake.line)
+    assert mistake.mend in problem["mend"]
+
+
+LATER = """
+# Question 2 {.question #up marks=2 axis="up is positive"}
+
+Calculate the velocity.
+
+```{.given}
+v_i: 3 m/s, up
+R: 2 s
+```
+
+```{.calc}
+formula: v = v_i + g R
+find: v in m/s to 2 dp with direction
+```
+"""
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong", "slug"),
+    [
+        # The total, the number and the axis of a question that was not seen are no mistakes of their own.
+        ('"up is positive"', "“up is positive”", "attributes-unread"),
+        ("# Question 2 {.question", "# Question 2 {.questoin", "class-misspelt"),
+        # The gas constant does not stand in for a datum that cannot be read.
+        ("R: 2 s", "R: 2 sekonds", "unit-unknown"),
+    ],
+)
+def test_what_follows_from_a_mistake_is_not_told(check: Check, right: str, wrong: str, slug: str) -> None:
+    text = PAPER.replace("  sheet: school", "  sheet: school\n  total: 6") + LATER
+    assert check(text) == []
+    found = check(text.replace(right, wrong, 1))
+    assert [problem["slug"] for problem in found] == [slug]
+
+
+@pytest.mark.parametrize(
+    ("steps", "mend"),
+    [
+        ("- use: newton-2\n    formula: F - f = m a", "the hyphen on a line of its own"),
+        ("B) 3 m/s", '"B: 3 m/s"'),
+    ],
+)
+def test_lines_that_are_typed_as_in_other_places(check: Check, steps: str, mend: str) -> None:
+    (problem,) = check(PAPER.replace("answer: 2.00 m/s^2", f"or:\n  {steps}"))
+    assert mend in problem["mend"]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Here `{.value}` and `` `m`{.value} `` are shown as code.",
+        "The set {1, 2} and the brace {this is only prose, with no dot}.",
+        "    ```{.calc}\n    formula: F = m a\n    ```",
+        "$\\{.value\\}$",
+        "```{.data}\n1 2 3\n```",
+    ],
+)
+def test_what_shows_braces_on_purpose_is_left_alone(check: Check, text: str) -> None:
+    assert check(f"---\nlang: en-ZA\n---\n\n{text}\n") == []
+
+
+def test_a_formula_of_the_sheet_may_be_named_by_its_title(check: Check) -> None:
+    assert check(PAPER.replace("formula:", "use: Newton’s second law\nformula:")) == []
