@@ -163,6 +163,23 @@ def test_what_follows_from_a_mistake_is_not_told(check: Check, right: str, wrong
     assert [problem["slug"] for problem in found] == [slug]
 
 
+def test_an_axis_that_is_missing_is_told_once(check: Check) -> None:
+    text = LATER.replace(' axis="up is positive"', "").replace("R: 2 s", "a: g, down\nΔy: 2 m, down")
+    text = text.replace("formula: v = v_i + g R", "use: velocity-displacement").replace(
+        "find: v ", "find: v_f "
+    )
+    (problem,) = check(PAPER + text)
+    assert problem["slug"] == "direction-unknown"
+
+
+@pytest.mark.parametrize("parts", ["R_1 parallel R_2", "(R_1 / R_2)"])
+def test_parallel_branches_typed_as_a_word_or_a_solidus(check: Check, parts: str) -> None:
+    circuit = f"\n```{{.draw}}\ngiven:\n  R_1: 3 Ω\n  R_2: 6 Ω\ncircuit: battery (6 V), {parts}\n```\n"
+    (problem,) = check(PAPER + circuit)
+    assert problem["slug"] == "circuit-word-unknown"
+    assert "(R_1 | R_2)" in problem["mend"]
+
+
 @pytest.mark.parametrize(
     ("steps", "mend"),
     [

@@ -12,6 +12,7 @@ from physcalc.language import Calculation, Conventions, GivenText, Name
 from physcalc.problems import Problem, Text
 from physcalc.problems.checking import (
     DimensionsDiffer,
+    DirectionUnknown,
     NameHidden,
     NameWithoutValue,
     NothingToFind,
@@ -268,8 +269,14 @@ class _Solver:
         statement = replace(statement, total_marks=self.marks.of.get(part.key))
         failed = self._own_data(here, part, statement, scope)
         outcome = self.engine.calculate(statement, scope, self.sheet, self.taken.get(part.key, {}))
-        found = self._explained(here, part, outcome.problems, failed)
-        if self._constant_instead(here, failed):
+        found = list(self._explained(here, part, outcome.problems, failed))
+        broken: set[str] = set(failed).union(*(self.broken[level.question.key] for level in here.levels))
+        if broken and statement.use is not None:
+            # Without a datum another form of the sheet's formula fits best.
+            place = statement.use.span.order
+            found = [p for p in found if not (isinstance(p, NameWithoutValue) and p.span.order == place)]
+        if not broken.isdisjoint(self.sheet.constants):
+            # A constant has the name of a datum whose line is wrong, as R of the gas constant.
             found = [
                 problem for problem in found if not isinstance(problem, UnitDimensionWrong | DimensionsDiffer)
             ]
@@ -287,11 +294,6 @@ class _Solver:
             self.elsewhere[part.identifier] = results
         if outcome.working is None:
             self.broken[here.question.key] |= asked_names(statement)
-
-    def _constant_instead(self, here: _Open, failed: Iterable[str]) -> bool:
-        """Whether a constant of the sheet has the name of a datum whose line is wrong, as R of the gas constant."""
-        broken: set[str] = set(failed).union(*(self.broken[level.question.key] for level in here.levels))
-        return not broken.isdisjoint(self.sheet.constants)
 
     def options(self, here: _Open, part: BlockPart, statement: Options) -> None:
         scope = self.scope(here)
@@ -424,7 +426,13 @@ class _Solver:
     ) -> Iterable[Problem]:
         """Problems without those that only follow from another; references too early are named so."""
         broken: set[str] = set(failed).union(*(self.broken[level.question.key] for level in here.levels))
+        undirected = False
         for problem in problems:
+            if isinstance(problem, DirectionUnknown) and not problem.positive:
+                # One axis mends all of them.
+                if undirected:
+                    continue
+                undirected = True
             if isinstance(problem, NameWithoutValue) and not broken.isdisjoint(
                 {problem.name, problem.name.partition(".")[0], ANY}
             ):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -35,6 +36,8 @@ class CircuitWordUnknown(Problem):
     def mend(self) -> str:
         if self.near is not None:
             return f'perhaps "{self.near}" was meant'
+        if re.search(r"\bparallel\b|/|∥", self.typed):
+            return "branches in parallel stand in round brackets with bars between them: (R_1 | R_2)"
         return f"write what it is before its name: {', '.join(self.known)}"
 
 
