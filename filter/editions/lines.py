@@ -83,6 +83,7 @@ def notes_of(
     words: Words,
     carried: Sequence[str],
     letters: Mapping[str, str],
+    positive: str = "",
 ) -> list[Note]:
     """For the one who marks: which direction is positive, what may be accepted and is carried through, what slips give.
 
@@ -93,18 +94,9 @@ def notes_of(
         words: the words of the page.
         carried: the numbers of the questions whose answers go into this one.
         letters: the letter of the option that each slip leads to, by its words.
+        positive: which direction is positive; empty where that need not be told.
     """
-    notes: list[Note] = []
-    axis = conventions.axis
-    # Two signs of one working stand above it; of one, whoever marks has to be told it as well.
-    if (
-        axis is not None
-        and not working.heading
-        and any(answer.printed.direction for answer in working.answers)
-    ):
-        way = direction_words(axis.positive, conventions.lang)
-        said = remark("positive", conventions.lang, way=way)
-        notes.append(Note(said[:1].upper() + said[1:]))
+    notes = [Note(positive)] if positive else []
     if working.accepted is not None:
         low, high = (math(engine.tex(end, conventions)) for end in working.accepted)
         between = [pf.Space(), pf.Str(words["to"]), pf.Space()]
@@ -121,6 +113,19 @@ def notes_of(
         chosen = [pf.Space(), pf.Str(f"({letter})")] if letter else []
         notes.append(Note(words["slip"] if at == 0 else "", what, [*value, *chosen]))
     return notes
+
+
+def positive_in(working: Working, conventions: Conventions) -> str:
+    """Which direction is positive, for the one who marks; empty where no direction has a sign in the working."""
+    axis = conventions.axis
+    # Two signs of one working stand above it.
+    if axis is None or working.heading:
+        return ""
+    shown = [answer.printed for answer in working.answers] + [origin.printed for origin in working.origins]
+    if not any(printed.direction for printed in shown):
+        return ""
+    said = remark("positive", conventions.lang, way=direction_words(axis.positive, conventions.lang))
+    return said[:1].upper() + said[1:]
 
 
 def _method(

@@ -204,3 +204,19 @@ def test_the_memo_says_which_option_a_slip_leads_to_and_what_is_positive() -> No
     assert "Upwards positive" in memo
     assert "(A)" in memo
     assert "positive" not in built(text, "paper")
+
+
+def test_which_direction_is_positive_is_told_once_in_a_question() -> None:
+    """Where signs go in first, though the answer there has none."""
+    text = (
+        "# A {.question axis='up is positive'}\n\n```{.given}\nv_i: 3 m/s, up\na: g, down\nΔy: 1 m, down\n```\n\n"
+        "## A {.question}\n\n```{.calc}\nuse: displacement-time\nfind: Δt in s\ntake: positive\n```\n\n"
+        "## B {.question}\n\n```{.calc}\nuse: velocity-displacement\nfind: v_f in m/s with direction\n"
+        "take: negative\n```\n\n"
+        "# B {.question axis='down is positive'}\n\n```{.calc}\ngiven:\n  v_i: 3 m/s, up\n  a: g, down\n"
+        "  Δt: 1 s\nuse: velocity-time\nfind: v_f in m/s with direction\n```\n"
+    )
+    memo = built(text, "memo")
+    assert memo.count("Upwards positive") == 1
+    assert memo.index("1.1") < memo.index("Upwards positive") < memo.index("1.2")
+    assert memo.count("Downwards positive") == 1
