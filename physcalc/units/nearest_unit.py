@@ -21,6 +21,7 @@ _MEANT = {
     "mcg": "µg", "cc": "cm³", "ccm": "cm³", "mps": "m/s", "kmh": "km/h", "kph": "km/h", "kmph": "km/h",
     "fps": "ft/s", "per": "/", "°k": "K", "degk": "K", "°f": "°F", "°c": "°C", "rps": "rev/s",
     "minutes": "min", "δk": "K",
+    "rand": "ZAR", "zar": "ZAR", "dollar": "USD", "usd": "USD", "euro": "EUR", "eur": "EUR", "gbp": "GBP",
 }  # fmt: skip
 
 _PREFIX_NAMES = {
