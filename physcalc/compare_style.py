@@ -25,7 +25,7 @@ from .exact import (
 from .exact.number import DecimalSign, Number
 from .language.directions import printed_direction
 from .problems import Problem, Text
-from .units import BEFORE_AMOUNT
+from .units import before_amount
 
 #: A typed power of ten in its parts, once without a factor before it and once with E notation.
 _POWER = re.compile(
@@ -72,7 +72,7 @@ def in_style_of(
         The text; empty where `typed` begins with no number, or nothing can be written that would be read as
         that value again.
     """
-    if money := BEFORE_AMOUNT.match(typed.value):
+    if money := before_amount(typed.value):
         inner = in_style_of(
             typed.part(money.end()), abs(value), asked, decimal=decimal, rule=rule, style=style
         )

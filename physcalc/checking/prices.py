@@ -72,7 +72,7 @@ def _put_in(datum: Datum, unit: Unit) -> Datum:
     if datum.kind == "result":
         return _answer_in(datum, unit)
     exact = from_si(quantity.value, unit).fraction
-    digits = None if exact is None else _digits(exact)
+    digits = None if exact is None else _digits(exact) or _part_of_an_hour(exact, unit)
     number = None if exact is None or digits is None else Number(exact, digits, None, digits)
     return replace(datum, quantity=replace(quantity, unit=unit, number=number))
 
@@ -90,6 +90,12 @@ def _answer_in(datum: Datum, unit: Unit) -> Datum:
     printed = replace(datum.printed, numeral=Numeral(exact < 0, whole, part), unit=unit)
     answered = Rounded(exact < 0, int(whole + part), len(part))
     return replace(datum, printed=printed, quantity=replace(datum.quantity, unit=unit, rounded=answered))
+
+
+def _part_of_an_hour(exact: Fraction, unit: Unit) -> str | None:
+    """Minutes as the fraction of an hour that they are, 1/3 for 20 min: exact, where decimals do not end."""
+    hours = [factor.symbol for factor in unit.factors] == ["h"]
+    return str(exact) if hours and 60 % exact.denominator == 0 else None
 
 
 def _digits(exact: Fraction) -> str | None:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from ..exact import Form, Number, read_number
 from ..problems import Text
 from ..problems.units import UnitUnreadable
-from ..units import BEFORE_AMOUNT, Unit, UnitFactor, currency_of, read_unit, unit_of
+from ..units import Unit, UnitFactor, before_amount, currency_of, read_unit, unit_of
 
 _PER = re.compile(r"per\s+(?=\S)")
 
@@ -29,7 +29,7 @@ def read_money(text: Text, decimal: str) -> tuple[Number, Unit] | None:
     Raises:
         NumberAmbiguous, NumberTooLong, and what units raise.
     """
-    found = BEFORE_AMOUNT.match(text.value)
+    found = before_amount(text.value)
     if found is None:
         return None
     read = read_number(text, found.end(), decimal)  # type: ignore[arg-type]
@@ -74,5 +74,5 @@ def money_form(form: Form | None, unit: Unit) -> Form | None:
 
 def may_be_product(text: Text) -> bool:
     """Whether an amount may be a product of a quantity as well: "R 5", but not "R5" or "$ 5"."""
-    found = BEFORE_AMOUNT.match(text.value)
+    found = before_amount(text.value)
     return found is not None and bool(found["blank"]) and found["word"].isalpha()

@@ -47,17 +47,21 @@ class Dimension:
 
     def __mul__(self, other: Dimension) -> Dimension:
         exponents = tuple(_plain(a + b) for a, b in zip(self.exponents, other.exponents, strict=True))
-        return Dimension(exponents, _joined(self.money, other.money) if self.money or other.money else ())
+        if not self.money and not other.money:
+            return Dimension(exponents)
+        return Dimension(exponents, _joined(self.money, other.money))
 
     def __truediv__(self, other: Dimension) -> Dimension:
         exponents = tuple(_plain(a - b) for a, b in zip(self.exponents, other.exponents, strict=True))
-        below = tuple((code, -power) for code, power in other.money)
-        return Dimension(exponents, _joined(self.money, below) if self.money or below else ())
+        if not self.money and not other.money:
+            return Dimension(exponents)
+        return Dimension(exponents, _joined(self.money, tuple((code, -power) for code, power in other.money)))
 
     def __pow__(self, power: Power) -> Dimension:
         exponents = tuple(_plain(exponent * power) for exponent in self.exponents)
-        raised = tuple((code, _plain(of * power)) for code, of in self.money if of * power)
-        return Dimension(exponents, raised)
+        if not self.money:
+            return Dimension(exponents)
+        return Dimension(exponents, tuple((code, _plain(of * power)) for code, of in self.money if power))
 
     @property
     def powers(self) -> tuple[tuple[str, Power], ...]:

@@ -53,9 +53,8 @@ CURRENCIES = {
 }
 _BY_WORD = CURRENCIES | {sign: CURRENCIES[code] for code, sign in _SIGNED.items()}
 
-#: A currency before the digits of an amount. The blank is kept apart: "R 5" may be a product as well.
-BEFORE_AMOUNT = re.compile(
-    rf"\s*(?P<minus>[-+\u2212]?)(?P<word>[$€£]|R|{'|'.join(sorted(CURRENCIES))})(?P<blank>[ \u00a0\u202f]?)(?=\.?[0-9])"
+_BEFORE = re.compile(
+    r"\s*(?P<minus>[-+\u2212]?)(?P<word>[$€£]|[A-Z]{3}|R)(?P<blank>[ \u00a0\u202f]?)(?=\.?[0-9])"
 )
 #: A sign at the beginning of a unit, as in "0,32 €/kWh".
 SIGN = re.compile("[$€£]")
@@ -66,3 +65,12 @@ LONE_SIGN = re.compile(r"[$€£]|R(?![A-Za-zÅµμΩ\u2126\u212aℓ_])")
 def currency_of(word: str) -> Currency:
     """The currency that a code or a sign names. Raises KeyError."""
     return _BY_WORD[word]
+
+
+def before_amount(text: str) -> re.Match[str] | None:
+    """A currency before the digits of an amount that a text begins with; None where it begins otherwise.
+
+    Its groups are `minus`, `word` (the code or the sign) and `blank`, since "R 5" may be a product as well.
+    """
+    found = _BEFORE.match(text)
+    return found if found is not None and found["word"] in _BY_WORD else None
