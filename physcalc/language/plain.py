@@ -39,7 +39,7 @@ def plain_printed(printed: t.Printed, style: NumberStyle, unit_style: str = "pow
     if printed.uncertainty is not None and printed.width_unit is None:
         text = _with_uncertainty(printed.numeral, printed.uncertainty, style)
     if printed.unit is not None and (price := printed.unit.price) is not None:
-        text = _with_money(text, price, style)
+        text = with_money(text, price, style)
     elif printed.unit is not None:
         unit = printed.unit.text(unit_style)  # type: ignore[arg-type]
         if unit:
@@ -50,7 +50,7 @@ def plain_printed(printed: t.Printed, style: NumberStyle, unit_style: str = "pow
     return f"{text} {printed.direction}" if printed.direction else text
 
 
-def _with_money(digits: str, price: tuple[Currency, str], style: NumberStyle) -> str:
+def with_money(digits: str, price: tuple[Currency, str], style: NumberStyle) -> str:
     """An amount or a price: the sign of its currency where the language has it, a code behind the digits."""
     currency, behind = price
     if not currency.sign or style.money == "behind":
