@@ -16,6 +16,7 @@ from physcalc.exact.number import DecimalSign
 from physcalc.language.directions import printed_direction
 from physcalc.problems import Problem, Text
 from physcalc.problems.solving import AnswerDisagrees, DatumDisagrees, DirectionDisagrees
+from physcalc.units import before_amount
 
 from .sources import MARKUP, Edit, Source, direction_words, splice, typed_stretch, with_number
 
@@ -190,7 +191,10 @@ def _edit(source: Source, problem: AnswerDisagrees) -> Edit | None:
         return Edit(*stretch, new) if new and new != old else None
     end = start + problem.span.length
     old = source.text[start:end]
-    new = _with_markup(old, problem.replacement) if MARKUP.search(old) else problem.replacement
+    # The dollar before an amount in a block begins no mathematics.
+    money = before_amount(old)
+    marked = MARKUP.search(old, money.end() if money is not None and stretch is None else 0)
+    new = _with_markup(old, problem.replacement) if marked else problem.replacement
     # A place that begins with markup is wider than the value in it; equal texts would be mended in vain.
     if not new or old[:1] in ("[", "`", "") or "\n" in old or old == new:
         return None

@@ -25,6 +25,7 @@ from .exact import (
 from .exact.number import DecimalSign, Number
 from .language.directions import printed_direction
 from .problems import Problem, Text
+from .units import before_amount
 
 #: A typed power of ten in its parts, once without a factor before it and once with E notation.
 _POWER = re.compile(
@@ -71,6 +72,12 @@ def in_style_of(
         The text; empty where `typed` begins with no number, or nothing can be written that would be read as
         that value again.
     """
+    if money := before_amount(typed.value):
+        inner = in_style_of(
+            typed.part(money.end()), abs(value), asked, decimal=decimal, rule=rule, style=style
+        )
+        minus = (money["minus"] if money["minus"] in ("-", "\u2212") else "-") if value.sign() < 0 else ""
+        return f"{minus}{money['word']}{money['blank']}{inner}" if inner else ""
     try:
         found = read_number(typed, 0, decimal)
         if found is None:

@@ -18,7 +18,8 @@ from .authoring import POINT, answers, givens, layer, printed, sheet, slugs, sta
 
 _PIECES = st.sampled_from(
     ["F", "m", "a", "g", "t", "x", "v_0", "θ", "e", "+", "-", "*", "/", "^", "^2", "(", ")", "|", "=", "= ", "sin", "√",
-     "exp(", "2", "0", "1/2", "6e300", "9^9^9", "30°", " ", "N", "kg", "m/s", ", left", "from q", "% ", "to 3 sf", "in"]
+     "exp(", "2", "0", "1/2", "6e300", "9^9^9", "30°", " ", "N", "kg", "m/s", ", left", "from q", "% ", "to 3 sf", "in",
+     "R5", "$3/kWh", "ZAR", "R"]
 )  # fmt: skip
 junk = st.lists(_PIECES, max_size=9).map(" ".join)
 formulas = st.builds("{} = {}".format, junk, junk)

@@ -10,6 +10,7 @@ from itertools import pairwise
 from physcalc.exact import ten_to
 from physcalc.figures.graph_diagram import Axis, GraphDiagram, Pair, Point, Series
 from physcalc.language import tree as t
+from physcalc.language.plain import with_money
 
 from .board import Board, around, beside, between
 from .figure import Figure, Look
@@ -330,7 +331,9 @@ class _Drawing:
             ten = "10" + str(scale.power).translate(str.maketrans("0123456789-", "⁰¹²³⁴⁵⁶⁷⁸⁹⁻"))
             text += f"\u00a0×\u00a0{ten}"
         unit = axis.unit.text(self.look.conventions.unit_style)
-        if unit:
+        if (price := axis.unit.price) is not None:
+            text = with_money(text, price, style)
+        elif unit:
             text += ("\u00a0" if axis.unit.spaced else "") + unit
         name = runs_of_expression(axis.label, self.look.conventions)
         if not isinstance(axis.label, t.Sym):

@@ -1,10 +1,11 @@
-"""The decimal sign that a language writes."""
+"""The decimal sign that a language writes, and where the sign of a currency stands in it."""
 
 from __future__ import annotations
 
 from typing import Literal
 
 DecimalSign = Literal[".", ","]
+MoneyPlace = Literal["before", "apart", "behind"]
 
 # Common practice, as locale data has it; ISO 80000-1 allows both signs and leaves it to the language.
 _COMMA_LANGUAGES = frozenset(
@@ -36,3 +37,25 @@ def decimal_sign(lang: str) -> DecimalSign:
     if not _POINT_REGIONS.get(language, frozenset()).isdisjoint(rest):
         return "."
     return "," if language in _COMMA_LANGUAGES else "."
+
+
+# Unicode CLDR, as Babel 2.19 has it: how each language sets an amount of euros.
+_MONEY: dict[str, MoneyPlace] = {
+    "de": "behind",
+    "es": "behind",
+    "fr": "behind",
+    "nl": "apart",
+    "pt": "behind",
+}
+_MONEY_APART = frozenset({"de-at", "de-ch", "de-li", "pt-br"})
+
+
+def money_place(lang: str) -> MoneyPlace:
+    """Where the sign of a currency stands in a language: straight before the digits where it is not known."""
+    language, *rest = lang.lower().replace("_", "-").split("-")
+    region = next((part for part in rest if len(part) in (2, 3)), "")
+    if f"{language}-{region}" in _MONEY_APART:
+        return "apart"
+    if language == "es" and region not in ("", "es"):
+        return "before"
+    return _MONEY.get(language, "before")

@@ -12,7 +12,7 @@ from physcalc.problems import Problem, Span, Text, nearest
 
 from ..problems import SettingMisplaced, SettingTwice, SettingUnknown, SettingUnreadable
 from .grid import Targets
-from .languages import DecimalSign, decimal_sign
+from .languages import DecimalSign, decimal_sign, money_place
 from .table import LANG, NUMBERS, TABLE
 
 Edition = Literal["memo", "paper", "guide"]
@@ -96,7 +96,9 @@ class Settings:
     @property
     def numbers(self) -> NumberStyle:
         """How numbers are set."""
-        return NumberStyle(self.decimal, self.group, self.group_four, self.low, self.high)
+        return NumberStyle(
+            self.decimal, self.group, self.group_four, self.low, self.high, money_place(self.lang)
+        )
 
     @classmethod
     def from_metadata(

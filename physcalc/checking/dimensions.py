@@ -140,6 +140,8 @@ class Dimensions:
                 _unit(left.known),
                 plain(second, self._style),
                 _unit(right.known),
+                currencies=left.known.exponents == right.known.exponents
+                and bool(left.known.money and right.known.money),
             )
 
     def _must_be_plain(self, form: Form | None, node: t.Expr, where: str, place: Span | None) -> None:

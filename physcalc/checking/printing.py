@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..exact import Form, NumberStyle, Numeral, Rounded, Rule, ten_to, write
 from ..language.headings import heading_words
+from ..language.money import money_form
 from ..language.tree import Printed
 from ..units import from_si
 from .scope import Datum, Quantity
@@ -26,7 +27,8 @@ def printed_datum(
         value = from_si(quantity.value, quantity.unit)
         if quantity.direction:
             value = abs(value)
-        _, numeral = write(value, form or Form("places", 2, None), rule, style)
+        chosen = money_form(None, quantity.unit) or form or Form("places", 2, None)
+        _, numeral = write(value, chosen, rule, style)
     width = _width(quantity, numeral)
     direction = quantity.direction
     if quantity.plane is not None and quantity.plane.heading is not None:

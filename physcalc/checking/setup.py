@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..exact import NumberStyle
 from ..language import tree as t
+from ..language.money import money_form
 from ..language.names import Name, read_name
 from ..language.parser import parse_formula
 from ..language.phrases import Find, Take, Use, read_find, read_take, read_use
@@ -239,8 +240,7 @@ def resolve(parsed: Parsed, calculation: Calculation, scope: Scope) -> tuple[Set
     dimensions, found = _dimensions(calculation, equations, finds, data, symbols, at_use)
     if found:
         return None, found
-    asked, unit_problems = _units_asked(finds, dimensions, symbols, equations, data)
-    problems.extend(unit_problems)
+    asked = _units_asked(finds, dimensions, symbols, equations, data)
     units = {a.find.name: a.unit for a in asked}
     places = {a.find.name: a.find.unit_span for a in asked if a.find.unit is not None}
     problems.extend(angle_faults(equations, data, units, places, symbols))
@@ -423,7 +423,7 @@ def _units_asked(
     symbols: Mapping[Name, Symbol],
     equations: list[t.Equation],
     data: Mapping[Name, Datum],
-) -> tuple[list[Asked], list[Problem]]:
+) -> list[Asked]:
     asked: list[Asked] = []
     for find in finds:
         if find.unit is not None:
@@ -449,7 +449,7 @@ def _units_asked(
             units = list(same.values())
             unit = units[0] if len(units) == 1 and not units[0].offset else coherent_unit(dimension)
             asked.append(Asked(find, unit, False))
-    return asked, []
+    return [replace(a, find=replace(a.find, form=money_form(a.find.form, a.unit))) for a in asked]
 
 
 def _beyond(

@@ -34,6 +34,7 @@ class NumberStyle:
         group_four: whether four digits before the decimal sign are split too ("6 752").
         low: where the form is not said, rounded values below this are in standard form.
         high: and so are those from this up.
+        money: where the sign of a currency stands: straight before the digits, apart before them, or behind them.
     """
 
     decimal: str = ","
@@ -41,6 +42,7 @@ class NumberStyle:
     group_four: bool = True
     low: Fraction = Fraction(1, 10)
     high: Fraction = Fraction(100_000)
+    money: Literal["before", "apart", "behind"] = "before"
 
 
 @dataclass(frozen=True, slots=True)

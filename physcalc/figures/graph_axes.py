@@ -113,7 +113,7 @@ def read_axes(text: Text, conventions: Conventions) -> tuple[AxisMaking, AxisMak
 def _axis(text: Text, conventions: Conventions) -> AxisMaking:
     unit: Unit | None = None
     if (found := _IN.search(text.value)) is not None:
-        unit = read_unit(text.part(found.end()))
+        unit = read_unit(text.part(found.end()), alone=True)
         text = text.part(0, found.start())
     tree = parse_expression(text, conventions.decimal)
     if len(plain(tree, conventions.style)) + (len(unit.text()) if unit is not None else 0) > _LONGEST:

@@ -154,7 +154,7 @@ def _heading(row: tuple[Text, list[Text]], x: AxisMaking, y: AxisMaking, scope: 
         column = Column(name)
         for group in ("in", "over", "bracket"):
             if head[group]:
-                column.unit = read_unit(cell.part(head.start(group), head.end(group)))
+                column.unit = read_unit(cell.part(head.start(group), head.end(group)), alone=True)
                 if name.delta:
                     column.unit = difference_of(column.unit)
         if head["width"]:

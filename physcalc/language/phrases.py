@@ -104,7 +104,7 @@ def read_find(text: Text, default: Form, decimal: str = ".") -> Find:
             heading = read_heading(text.part(found.start("heading")), decimal)
         else:
             typed = text.part(found.start("unit"), found.end("unit"))
-            unit, unit_span = read_unit(typed), typed.span
+            unit, unit_span = read_unit(typed, alone=True), typed.span
         place = found.end()
     form: Form | None = None
     if kind is not None:

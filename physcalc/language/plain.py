@@ -6,6 +6,8 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from ..exact import Number, NumberStyle, Numeral, numeral_text
+from ..exact.numeral import MINUS
+from ..units import Currency
 from . import tree as t
 from .names import Name
 
@@ -36,7 +38,9 @@ def plain_printed(printed: t.Printed, style: NumberStyle, unit_style: str = "pow
     text = numeral_text(printed.numeral, style)
     if printed.uncertainty is not None and printed.width_unit is None:
         text = _with_uncertainty(printed.numeral, printed.uncertainty, style)
-    if printed.unit is not None:
+    if printed.unit is not None and (price := printed.unit.price) is not None:
+        text = with_money(text, price, style)
+    elif printed.unit is not None:
         unit = printed.unit.text(unit_style)  # type: ignore[arg-type]
         if unit:
             text += (NO_BREAK if printed.unit.spaced else "") + unit
@@ -44,6 +48,16 @@ def plain_printed(printed: t.Printed, style: NumberStyle, unit_style: str = "pow
         width = plain_printed(t.Printed(printed.uncertainty, printed.width_unit), style, unit_style)
         text += f"{NO_BREAK}±{NO_BREAK}{width}"
     return f"{text} {printed.direction}" if printed.direction else text
+
+
+def with_money(digits: str, price: tuple[Currency, str], style: NumberStyle) -> str:
+    """An amount or a price: the sign of its currency where the language has it, a code behind the digits."""
+    currency, behind = price
+    if not currency.sign or style.money == "behind":
+        return f"{digits}{NO_BREAK}{currency.behind}{behind}"
+    minus = MINUS if digits.startswith(MINUS) else ""
+    gap = NO_BREAK if style.money == "apart" else ""
+    return f"{minus}{currency.sign}{gap}{digits.removeprefix(MINUS)}{behind}"
 
 
 def _with_uncertainty(numeral: Numeral, uncertainty: Numeral, style: NumberStyle) -> str:

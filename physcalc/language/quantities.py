@@ -13,6 +13,7 @@ from ..problems.units import UnitUnknown, UnitUnreadable
 from ..units import ONE, Dimension, Unit, read_unit
 from . import tree as t
 from .headings import Heading, read_heading
+from .money import may_be_product, read_money
 from .names import GREEK, NAME_PATTERN, Name, read_name
 from .parser import parse_expression
 from .uncertain import read_uncertain
@@ -140,6 +141,8 @@ def _read_typed(text: Text, decimal: str) -> Typed | None:
     value, direction = _split_direction(text)
     if "±" in value.value:
         return _read_uncertain(text, decimal)
+    if (money := read_money(value, decimal)) is not None:
+        return Typed(*money, direction, text.span)
     found = read_number(value, 0, decimal)  # type: ignore[arg-type]
     if found is None:
         return None
@@ -230,7 +233,8 @@ def read_quantity(text: Text, decimal: str) -> Typed | Formed | Reference:
         if not _is_expression(value):
             raise better from None
         typed, as_unit = None, better
-    if typed is not None:
+    product = typed is not None and may_be_product(value)
+    if typed is not None and not product:
         return typed
     words = value.value.split()
     prose = len(words) > 2 and all(word.isalpha() and len(word) > 2 for word in words)
@@ -240,7 +244,7 @@ def read_quantity(text: Text, decimal: str) -> Typed | Formed | Reference:
         raise QuantityUnreadable(text.span, text.value)
     tree = parse_expression(value, decimal)
     _refuse_unit_after_number(tree)
-    return Formed(tree, direction, text.span, as_unit, _per(text, decimal))
+    return Formed(tree, direction, text.span, as_unit, typed if product else _per(text, decimal))
 
 
 _JOINT = re.compile(r"\s+[-+−]\s*(?=[\w(])")

@@ -59,7 +59,17 @@ def _of_sheet(constant: str) -> str:
 
 @dataclass(eq=False, repr=False)
 class DimensionsDiffer(Problem):
-    """Two sides of a formula, or two terms of a sum, differ in dimension: no numbers make them equal."""
+    """Two sides of a formula, or two terms of a sum, differ in dimension: no numbers make them equal.
+
+    Each currency is a dimension of its own: rand and euro are not added.
+
+    Attributes:
+        relation: what was tried with the two: "added", "equal", …
+        first, second: the two, as printed.
+        first_unit, second_unit: the SI units of what they measure.
+        constant: a constant of the sheet that may be at fault; empty for none.
+        currencies: whether both are the same but for the currency that they are counted in.
+    """
 
     slug: ClassVar[str] = "dimensions-differ"
     wrong: ClassVar[str] = "formula: T - m g = m"
@@ -71,6 +81,7 @@ class DimensionsDiffer(Problem):
     second: str
     second_unit: str
     constant: str = ""
+    currencies: bool = False
 
     def sentence(self) -> str:
         return (
@@ -79,6 +90,10 @@ class DimensionsDiffer(Problem):
         )
 
     def mend(self) -> str:
+        if self.currencies:
+            return (
+                "count all in one currency; what another one costs is a datum of its own, such as R18.20/USD"
+            )
         return "look for a missing factor or power, or a datum with the wrong unit" + _of_sheet(self.constant)
 
 

@@ -11,6 +11,7 @@ from dataclasses import replace
 from ..exact import Number, NumberStyle, Numeral, grouped
 from ..language import tree as t
 from ..language.names import Name
+from ..language.plain import plain_printed
 from ..language.statements import Conventions
 from ..language.tree import Printed
 
@@ -108,7 +109,9 @@ def tex_printed(printed: Printed, style: NumberStyle, unit_style: str = "powers"
         out = rf"({value} \pm {width})"
         if printed.numeral.exponent is not None:
             out += rf" \times 10^{{{printed.numeral.exponent}}}"
-    if printed.unit is not None and (unit := printed.unit.text(unit_style)):  # type: ignore[arg-type]
+    if printed.unit is not None and printed.unit.price is not None:
+        out = _tex_money(printed, out, style)
+    elif printed.unit is not None and (unit := printed.unit.text(unit_style)):  # type: ignore[arg-type]
         if unit == "°":
             out += r"^{\circ}"
         else:
@@ -118,6 +121,27 @@ def tex_printed(printed: Printed, style: NumberStyle, unit_style: str = "powers"
     if printed.direction:
         out += r"\ " + tex_text(printed.direction)
     return out
+
+
+def _tex_money(printed: Printed, digits: str, style: NumberStyle) -> str:
+    """An amount or a price: one text with its sign, so that nothing parts it from its digits; a code behind a gap."""
+    assert printed.unit is not None
+    price = printed.unit.price
+    assert price is not None
+    currency, behind = price
+    if not currency.sign or style.money == "behind":
+        return rf"{digits}\,{_tex_unit(currency.behind + behind)}"
+    if printed.numeral.exponent is not None or printed.uncertainty is not None:
+        gap = r"\," if style.money == "apart" else ""
+        minus = "-" if digits.startswith("-") else ""
+        return (
+            minus
+            + _tex_unit(currency.sign)
+            + gap
+            + digits.removeprefix("-")
+            + (_tex_unit(behind) if behind else "")
+        )
+    return _tex_unit(plain_printed(Printed(printed.numeral, printed.unit), style))
 
 
 def _number(number: Number, style: NumberStyle) -> str:

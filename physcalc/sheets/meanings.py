@@ -98,7 +98,7 @@ def _title_and_unit(text: Text) -> tuple[str, Unit]:
     title, found, _ = text.value.rpartition(" in ")
     if not found:
         return text.value, ONE
-    return title.strip(), read_unit(text.part(len(title) + len(found)))
+    return title.strip(), read_unit(text.part(len(title) + len(found)), alone=True)
 
 
 def _add_limit(text: Text, limits: _Limits, unit: Unit, constants: Mapping[str, Constant]) -> None:

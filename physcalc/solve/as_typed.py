@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ..checking.angles import INVERSE, TRIGONOMETRIC, is_mixed, outer, put_bare
+from ..checking.prices import counts_money, unit_on_the_way
 from ..checking.setup import Setup
 from ..exact import Real
 from ..language import tree as t
@@ -93,7 +94,9 @@ def put_as_typed(
     coherent = all(u.angle or (u.scale.fraction == 1 and not u.offset) for u in units)
     # Beside a constant with a unit of its own (k, G, g) a marker expects SI units, even where they would cancel.
     constants = any(d.kind == "constant" and d.quantity.unit.factors for d in setup.data.values())
-    if coherent or not asked.issuperset(unknowns):
+    money = counts_money(setup)
+    between = frozenset(unknowns) - asked
+    if coherent or (between and not money):
         return frozenset()
     if constants:
         return _points_as_typed(setup, solution, values, cancelled)
@@ -103,6 +106,8 @@ def put_as_typed(
         else from_si(solution.values[a.find.name], a.unit)
         for a in setup.asked
     }
+    # Energy on the way to a cost comes out in the kilowatt-hours that the price is for.
+    wanted |= {n: from_si(solution.values[n], unit_on_the_way(setup, n)) for n in between}
     measured = {a.unit.dimension for a in setup.asked}
     alike = frozenset(n for n, d in setup.data.items() if d.quantity.unit.dimension in measured)
     differences = frozenset(n for n, d in setup.data.items() if not d.quantity.unit.offset)
@@ -117,20 +122,22 @@ def put_as_typed(
         solutions = solve_all(setup.equations, unknowns, raw).solutions
         return any(all(s.values[n].equals(v) for n, v in wanted.items()) for s in solutions)
 
-    # A cost from a price for each kilowatt-hour is a plain number: energies and prices stay as they are.
-    in_coherent = any(a.unit.factors and not a.unit.angle for a in setup.asked) and all(
-        a.unit.angle or (a.unit.scale.fraction == 1 and not a.unit.offset) for a in setup.asked
+    # A cost from a price for each kilowatt-hour: energies and prices stay as they are.
+    in_coherent = (
+        not money
+        and any(a.unit.factors and not a.unit.angle for a in setup.asked)
+        and all(a.unit.angle or (a.unit.scale.fraction == 1 and not a.unit.offset) for a in setup.asked)
     )
     for names in dict.fromkeys((frozenset(setup.data), differences, alike)):
         if fits(names):
-            if not _one_size_each(setup, names):
+            if not money and not _one_size_each(setup, names):
                 # Square metres over millimetres may come to kilowatts, but nobody writes that down.
                 continue
             if in_coherent and not all(fits(kind) for kind in _kinds(setup, names)):
                 # Grams over milliseconds give newtons too, but a marker expects kilograms and seconds.
                 continue
             points = frozenset(n for n, d in setup.data.items() if d.quantity.unit.offset)
-            return names | asked | (points if points and fits(names | points) else frozenset())
+            return names | asked | between | (points if points and fits(names | points) else frozenset())
     return _points_as_typed(setup, solution, values, cancelled)
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from ..checking.limits import ACUTE
+from ..checking.prices import in_units_of_prices
 from ..checking.printing import printed_datum
 from ..checking.scope import Datum, Scope
 from ..checking.setup import SIGNED, Setup, without_value
@@ -130,10 +131,11 @@ def solve_setup(
         return None, [nonsense]
     if cancelled:
         cancelled += _idle_constants(setup, values, asked, cancelled, solution)
-    as_typed = put_as_typed(setup, solution, values, cancelled)
+    priced = in_units_of_prices(setup)
+    as_typed = put_as_typed(priced, solution, values, cancelled)
     put = {
         name: from_si(value, unit)
-        if name in as_typed and not (unit := setup.data[name].quantity.unit).angle
+        if name in as_typed and not (unit := priced.data[name].quantity.unit).angle
         else value
         for name, value in values.items()
     }

@@ -7,10 +7,11 @@ from dataclasses import replace
 from ..checking.setup import Asked, Setup
 from ..exact import Form, Numeral, Real, write
 from ..language import tree as t
+from ..language.money import money_form
 from ..language.names import Name
 from ..language.statements import Conventions
 from ..language.tree import Printed
-from ..units import coherent_unit, coherent_with_angles, from_si
+from ..units import Unit, coherent_unit, coherent_with_angles, from_si
 from .lines import Answer, Line, LineKind
 
 
@@ -61,6 +62,10 @@ def answer_line(
     return Line(LineKind.ANSWER, sides)
 
 
+#: Decimals of an energy from which a cost comes out to the cent at any price below 100 for a unit of it.
+_TO_THE_CENT = 4
+
+
 def _in_si(value: Real, answer: Answer, conventions: Conventions) -> Numeral:
     """An answer's value in SI coherent units, with no fewer figures than the answer: 0,113 m for 11,3 cm."""
     figures = len(str(answer.rounded.coefficient)) if answer.rounded.coefficient else 0
@@ -77,9 +82,22 @@ def _si_form(conventions: Conventions) -> Form:
     return form if form.count >= 2 else Form(form.kind, 2, form.standard)
 
 
-def on_the_way(setup: Setup, name: Name, value: Real, conventions: Conventions) -> tuple[Line, Printed]:
-    """The line of a quantity that was not asked, and what is put in for it afterwards."""
+def on_the_way(
+    setup: Setup, name: Name, value: Real, conventions: Conventions, unit: Unit | None = None
+) -> tuple[Line, Printed]:
+    """The line of a quantity that was not asked, and what is put in for it afterwards.
+
+    In SI coherent units, or in the `unit` that prices count it in.
+    """
     dimension = setup.dimensions.of(name)
-    unit = coherent_unit(dimension) if dimension is not None else None
-    _, numeral = write(value, _si_form(conventions), conventions.rule, conventions.style)
+    counted = unit is not None
+    if unit is not None:
+        value = from_si(value, unit)
+    else:
+        unit = coherent_unit(dimension) if dimension is not None else None
+    form = (money_form(None, unit) if unit is not None else None) or _si_form(conventions)
+    rounded, numeral = write(value, form, conventions.rule, conventions.style)
+    if counted and unit is not None and unit.price is None and not rounded.exact:
+        # What is multiplied by a price is needed to the cent.
+        _, numeral = write(value, Form("places", _TO_THE_CENT, None), conventions.rule, conventions.style)
     return Line(LineKind.ANSWER, (t.Sym(name), Printed(numeral, unit))), Printed(numeral)

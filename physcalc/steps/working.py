@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from ..checking.angles import put_bare
 from ..checking.limits import ACUTE
+from ..checking.prices import in_units_of_prices, unit_on_the_way
 from ..checking.replace import put_in
 from ..checking.setup import Setup
 from ..checking.value import NoValueError
@@ -72,6 +73,7 @@ def write_working(
         UncertaintyVanishes: an answer is asked more coarsely than its uncertainty.
         RealError: an uncertainty is beyond what a machine number holds.
     """
+    setup = in_units_of_prices(setup)
     lines: list[Line] = []
     answers = {
         a.find.name: make_answer(a, found.solution.values[a.find.name], conventions, directions)
@@ -287,10 +289,11 @@ class _Writer:
             self.known[unknown] = put_answer(self.answers[unknown], value, raw, self.conventions)
             self.values[unknown] = from_si(value, asked.unit) if raw and not asked.unit.angle else value
         else:
-            line, printed = on_the_way(self.setup, unknown, value, self.conventions)
+            unit = unit_on_the_way(self.setup, unknown) if raw else None
+            line, printed = on_the_way(self.setup, unknown, value, self.conventions, unit)
             self.lines.append(line)
             self.known[unknown] = printed
-            self.values[unknown] = value
+            self.values[unknown] = value if unit is None else from_si(value, unit)
 
 
 def _answers_last(lines: list[Line], asked: list[Name]) -> list[Line]:

@@ -8,21 +8,26 @@ where the shipped `table` does not hold them. Imports `exact` and `problems`.
 from .coherent import coherent_unit, coherent_with_angles
 from .conversion import DimensionMismatch, convert, from_si, to_si
 from .dimension import BASE_UNITS, DIMENSIONLESS_DIMENSION, Dimension
+from .money import CURRENCIES, Currency, before_amount, currency_of
 from .reading import read_unit
 from .unit import ONE, Style, Unit, UnitFactor, difference_of, unit_of
 
 __all__ = [
     "BASE_UNITS",
+    "CURRENCIES",
     "DIMENSIONLESS_DIMENSION",
     "ONE",
+    "Currency",
     "Dimension",
     "DimensionMismatch",
     "Style",
     "Unit",
     "UnitFactor",
+    "before_amount",
     "coherent_unit",
     "coherent_with_angles",
     "convert",
+    "currency_of",
     "difference_of",
     "from_si",
     "read_unit",

@@ -6,7 +6,7 @@ from fractions import Fraction
 from functools import cache
 
 from ..problems import Text
-from .dimension import Dimension
+from .dimension import DIMENSIONLESS_DIMENSION, Dimension
 from .reading import read_unit
 from .unit import ONE, Unit, UnitFactor, unit_of
 
@@ -40,6 +40,11 @@ def coherent_unit(dimension: Dimension) -> Unit:
     named = _named().get(dimension)
     if named is not None:
         return named
+    if dimension.money:
+        money = [UnitFactor(code, Fraction(power)) for code, power in dimension.money]
+        # Money is counted for each joule, not for each kilogram and square metre over a square second.
+        below = coherent_unit(DIMENSIONLESS_DIMENSION / Dimension(dimension.exponents))
+        return unit_of([*money, *(UnitFactor(f.symbol, -f.power) for f in below.factors)])
     powers = dimension.powers
     # What is divided by stands last: m·s⁻¹, mol·m⁻³.
     ordered = sorted(powers, key=lambda factor: factor[1] < 0)

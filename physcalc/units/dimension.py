@@ -1,4 +1,4 @@
-"""Dimensions: the powers of the seven base quantities in a unit."""
+"""Dimensions: the powers of the seven base quantities in a unit, and of money."""
 
 from __future__ import annotations
 
@@ -32,9 +32,12 @@ class Dimension:
 
     Attributes:
         exponents: powers of length, mass, time, current, temperature, amount and luminous intensity.
+        money: currencies by their codes, with their powers, in the order of the codes. Each one is a dimension of
+            its own: nothing in physics says how many of one another is worth.
     """
 
     exponents: tuple[Power, ...]
+    money: tuple[tuple[str, Power], ...] = ()
 
     @classmethod
     def of(cls, *exponents: Power) -> Dimension:
@@ -43,22 +46,41 @@ class Dimension:
         return cls(tuple(map(_plain, padded)))
 
     def __mul__(self, other: Dimension) -> Dimension:
-        return Dimension(tuple(_plain(a + b) for a, b in zip(self.exponents, other.exponents, strict=True)))
+        exponents = tuple(_plain(a + b) for a, b in zip(self.exponents, other.exponents, strict=True))
+        if not self.money and not other.money:
+            return Dimension(exponents)
+        return Dimension(exponents, _joined(self.money, other.money))
 
     def __truediv__(self, other: Dimension) -> Dimension:
-        return Dimension(tuple(_plain(a - b) for a, b in zip(self.exponents, other.exponents, strict=True)))
+        exponents = tuple(_plain(a - b) for a, b in zip(self.exponents, other.exponents, strict=True))
+        if not self.money and not other.money:
+            return Dimension(exponents)
+        return Dimension(exponents, _joined(self.money, tuple((code, -power) for code, power in other.money)))
 
     def __pow__(self, power: Power) -> Dimension:
-        return Dimension(tuple(_plain(exponent * power) for exponent in self.exponents))
+        exponents = tuple(_plain(exponent * power) for exponent in self.exponents)
+        if not self.money:
+            return Dimension(exponents)
+        return Dimension(exponents, tuple((code, _plain(of * power)) for code, of in self.money if power))
 
     @property
     def powers(self) -> tuple[tuple[str, Power], ...]:
-        """Base units and their powers in printing order, those with power 0 left out."""
-        return tuple((BASE_UNITS[i], self.exponents[i]) for i in _PRINTED if self.exponents[i])
+        """Currencies and base units with their powers in printing order, those with power 0 left out."""
+        return self.money + tuple((BASE_UNITS[i], self.exponents[i]) for i in _PRINTED if self.exponents[i])
 
     def text(self) -> str:
-        """The base units, "kg·m·s⁻²"; empty for a plain number."""
+        """The base units, "kg·m·s⁻²", after the codes of currencies; empty for a plain number."""
         return "·".join(symbol + power_text(Fraction(power)) for symbol, power in self.powers)
+
+
+def _joined(
+    first: tuple[tuple[str, Power], ...], second: tuple[tuple[str, Power], ...]
+) -> tuple[tuple[str, Power], ...]:
+    """Powers of currencies added up."""
+    powers = dict(first)
+    for code, power in second:
+        powers[code] = _plain(powers.get(code, 0) + power)
+    return tuple(sorted((code, power) for code, power in powers.items() if power))
 
 
 DIMENSIONLESS_DIMENSION = Dimension.of()

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from .dimension import Dimension
+from .dimension import DIMENSIONLESS_DIMENSION, Dimension
+from .money import CURRENCIES
 from .spelling import PREFIXES, WRITTEN
 
 
@@ -29,11 +30,14 @@ class Measure:
 
 @cache
 def measure(written: str) -> Measure:
-    """The measure of a symbol as it is written out, prefix included ("kg", "µC", "°").
+    """The measure of a symbol as it is written out, prefix included ("kg", "µC", "°"), or of a currency by its code.
 
     Raises:
         KeyError: no unit is written so.
     """
+    if written in CURRENCIES:
+        money = Dimension(DIMENSIONLESS_DIMENSION.exponents, ((written, 1),))
+        return Measure(Fraction(1), 0, Fraction(0), money)
     prefix, symbol = WRITTEN[written]
     plain = _plain(symbol)
     if not prefix:

@@ -21,6 +21,7 @@ _MEANT = {
     "mcg": "µg", "cc": "cm³", "ccm": "cm³", "mps": "m/s", "kmh": "km/h", "kph": "km/h", "kmph": "km/h",
     "fps": "ft/s", "per": "/", "°k": "K", "degk": "K", "°f": "°F", "°c": "°C", "rps": "rev/s",
     "minutes": "min", "δk": "K",
+    "rand": "ZAR", "zar": "ZAR", "dollar": "USD", "usd": "USD", "euro": "EUR", "eur": "EUR", "gbp": "GBP",
 }  # fmt: skip
 
 _PREFIX_NAMES = {
@@ -41,6 +42,8 @@ _USUAL = (
     "dB", "kat", "cal", "kcal", "mmHg", "t", "ha", "sr", "AU", "ly", "pc", "mi", "in", "ft", "lb", "mW",
     "µT", "mJ", "GW", "GJ", "kWh",
 )  # fmt: skip
+#: `R` behind a number is the sign of the rand, which stands before it; the code may stand behind.
+_SIGNS = {"R": "ZAR"}
 #: Products so common that they are meant rather than the nanometre, nanosecond, attosecond and attometre.
 _PRODUCTS = {"Nm": "N·m", "Ns": "N·s", "As": "A·s", "Am": "A·m"}
 _PLURALS = ("kgs", "cms", "kms", "mins", "lbs", "yrs", "gms", "mls", "hrs", "secs", "amps", "mols", "fts")
@@ -53,7 +56,8 @@ def nearest_unit(word: str) -> str | None:
         word: a word that is no unit, at most 80 characters.
     """
     return (
-        _PRODUCTS.get(word)
+        _SIGNS.get(word)
+        or _PRODUCTS.get(word)
         or _named(word)
         or _other_case(word)
         or _doubled_prefix(word)

@@ -19,6 +19,7 @@ from typing import NoReturn
 from ..exact import RealError
 from ..problems import Text
 from ..problems.units import UnitAmbiguous, UnitUnknown, UnitUnreadable
+from .money import CURRENCIES, LONE_SIGN, SIGN, currency_of
 from .nearest_unit import nearest_unit
 from .powers import LOWERED
 from .spelling import COMPOUNDS, DIFFERENCES, DOUBTFUL_BELOW, KNOWN, RUN_TOGETHER
@@ -63,11 +64,13 @@ class _Part:
 _Parts = tuple[_Part, ...]
 
 
-def read_unit(text: Text) -> Unit:
+def read_unit(text: Text, alone: bool = False) -> Unit:
     """The unit that a text spells as a whole; the unit of a plain number where it is blank.
 
     Args:
         text: the unit's characters and their place, such as "N C^-1", "km/h", "J/(kg·K)".
+        alone: whether it stands without a number, so that it may begin with the sign of a currency ("R/kWh"): behind
+            a number "R" is the name of a quantity, as in 5/2 R.
 
     Raises:
         UnitUnknown: a word that is no unit's symbol; the nearest unit is named.
@@ -79,7 +82,7 @@ def read_unit(text: Text) -> Unit:
             text.at(0), text.value[:20] + "…", f"is too long for a unit (over {LONGEST_TEXT} characters)"
         )
     try:
-        return _read(text.value)
+        return _read(text.value, alone)
     except (UnitUnknown, UnitAmbiguous, UnitUnreadable) as problem:
         # Read with places that count from 1, so that equal texts are read once; here the place is put right.
         start = problem.span.column - 1
@@ -88,17 +91,18 @@ def read_unit(text: Text) -> Unit:
 
 
 @lru_cache(maxsize=2048)
-def _read(value: str) -> Unit:
+def _read(value: str, alone: bool) -> Unit:
     if not value.strip():
         return ONE
-    return _Reader(Text(value)).whole()
+    return _Reader(Text(value), alone).whole()
 
 
 class _Reader:
     """Goes through one text from left to right."""
 
-    def __init__(self, text: Text) -> None:
+    def __init__(self, text: Text, alone: bool) -> None:
         self.text = text
+        self.alone = alone
         self.value = text.value.rstrip()
         self.place = len(self.value) - len(self.value.lstrip())
         self.depth = 0
@@ -111,6 +115,9 @@ class _Reader:
             self.stop(parts[0].start, parts[-1].end, f"has too many factors (over {MOST_FACTORS})")
         for part in parts:
             if part.factor.symbol == "c" and not any(other.factor.symbol.endswith("eV") for other in parts):
+                if any(other.factor.symbol in ("h", "J") and other.factor.power < 0 for other in parts):
+                    advice = "write a price in the currency itself, as in R2.85/kWh or 2.85 ZAR/kWh"
+                    self.stop(part.start, part.start + 1, "is no unit of money", advice)
                 # The speed of light is a unit only in particle physics' MeV/c²; elsewhere a slip for C.
                 raise UnitUnknown(self.text.at(part.start, part.start + 1), "c", "C")
         try:
@@ -159,6 +166,11 @@ class _Reader:
         if self.value.startswith("(", start):
             return self.bracket()
         word = _WORD.match(self.value, start)
+        if word is None or self.alone:
+            sign = (LONE_SIGN if self.alone else SIGN).match(self.value, start)
+            if sign and not self.value[:start].strip():
+                self.place = sign.end()
+                return (_Part(UnitFactor(currency_of(sign.group()).code), start, self.place),)
         if word is None:
             self.stop_here()
         self.place = word.end()
@@ -214,6 +226,11 @@ class _Reader:
             return (UnitFactor(DIFFERENCES[word]),)
         if word in COMPOUNDS:
             return tuple(UnitFactor(symbol, Fraction(power)) for symbol, power in COMPOUNDS[word])
+        if word in CURRENCIES:
+            return (UnitFactor(word),)
+        if word in ("cent", "cents", "pence"):
+            advice = "write the amount in the currency itself, as in R2.85 or 2.85 ZAR"
+            self.stop(start, start + len(word), "does not say of which currency", advice)
         raise UnitUnknown(self.text.at(start, start + len(word)), word, nearest_unit(word))
 
     def power(self, bare: bool) -> Fraction | None:

@@ -11,8 +11,9 @@ from typing import Literal
 from ..exact import PI, Real
 from .dimension import DIMENSIONLESS_DIMENSION, Dimension
 from .measure import measure
+from .money import CURRENCIES, Currency
 from .powers import power_text
-from .spelling import DOUBTFUL_BELOW, RUN_TOGETHER, SYMBOLS, WRITTEN
+from .spelling import COMPOUNDS, DOUBTFUL_BELOW, RUN_TOGETHER, SYMBOLS, WRITTEN, Symbol
 
 Style = Literal["powers", "solidus"]
 
@@ -69,6 +70,8 @@ class Unit:
         Args:
             style: "powers" for "J·kg⁻¹·K⁻¹", "solidus" for "J/(kg·K)".
         """
+        if self.dimension.money:
+            return self._money_text()
         if style == "powers" or any(f.power < 0 and f.symbol in DOUBTFUL_BELOW for f in self.factors):
             return "·".join(factor.text() for factor in self.factors)
         above = "·".join(factor.text() for factor in self.factors if factor.power > 0)
@@ -78,8 +81,34 @@ class Unit:
         under = "·".join(below)
         return f"{above or 1}/({under})" if len(below) > 1 else f"{above or 1}/{under}"
 
+    @property
+    def price(self) -> tuple[Currency, str] | None:
+        """The currency of an amount or a price, and what it is for ("/kWh", empty for an amount); None for no such."""
+        if not self.dimension.money:
+            return None
+        above = [factor for factor in self.factors if factor.power > 0]
+        if len(above) != 1 or above[0].power != 1 or above[0].symbol not in CURRENCIES:
+            return None
+        return CURRENCIES[above[0].symbol], self._below()
+
+    def _money_text(self) -> str:
+        """A unit with money in it, always with a solidus; a sign stands for a code at the head of a price alone."""
+        if (price := self.price) is not None:
+            return price[0].shown + price[1]
+        return ("·".join(factor.text() for factor in self.factors if factor.power > 0) or "1") + self._below()
+
+    def _below(self) -> str:
+        """The solidus and what stands below it, energy with its symbols joined as bills join them: "/kWh"."""
+        below = tuple(replace(f, power=-f.power).text() for f in self.factors if f.power < 0)
+        under = _JOINED.get(below, "·".join(below))
+        return f"/({under})" if "·" in under else f"/{under}" if under else ""
+
     def __str__(self) -> str:
         return self.text()
+
+
+#: Products below the line of a price whose symbols are joined: kW and h as "kWh".
+_JOINED = {tuple(s for s, _ in parts): text for text, parts in COMPOUNDS.items() if parts[-1] == ("h", 1)}
 
 
 def unit_of(factors: Iterable[UnitFactor], difference: bool = False) -> Unit:
@@ -105,9 +134,18 @@ def unit_of(factors: Iterable[UnitFactor], difference: bool = False) -> Unit:
         # The zero point counts only where the unit stands alone: J/(kg·°C) is about a difference.
         offset=measure(held[0].symbol).offset if alone and not difference else Fraction(0),
         dimension=dimension,
-        angle=alone and SYMBOLS[WRITTEN[held[0].symbol][1]].angle,
-        logarithmic=any(SYMBOLS[WRITTEN[factor.symbol][1]].logarithmic for factor in held),
+        angle=alone and _symbol(held[0]).angle,
+        logarithmic=any(_symbol(factor).logarithmic for factor in held),
     )
+
+
+#: What a currency has of a unit of physics: no prefixes, and no recipe.
+_MONEY = Symbol("", ())
+
+
+def _symbol(factor: UnitFactor) -> Symbol:
+    known = WRITTEN.get(factor.symbol)
+    return _MONEY if known is None else SYMBOLS[known[1]]
 
 
 @cache

@@ -74,6 +74,14 @@ def test_markdown_in_a_value_stays() -> None:
     assert mend.edit.new == "6.8 × 10^3^ N·C^-1^"
 
 
+def test_the_dollar_of_an_amount_is_no_markup_in_a_block_alone() -> None:
+    source = Source("a.md", "answer: $12.41\n")
+    assert [mend.edit.new for mend in mends_of(source, [wrong(source, "$12.41", "$12.40")])] == ["$12.40"]
+    for text in ("[$12.41]{.value of=c}", r"[\$12.41]{.value of=c}"):
+        source = Source("a.md", text + "\n")
+        assert mends_of(source, [wrong(source, text.partition("]")[0][1:], "$12.40")]) == []
+
+
 def test_what_starts_from_a_mended_value_is_mended_in_the_next_round() -> None:
     def check(source: Source) -> Sequence[Problem]:
         if "6725 N" in source.text:

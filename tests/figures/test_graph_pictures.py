@@ -248,6 +248,15 @@ def test_the_gradient_triangle_ends_on_its_line() -> None:
     assert len([label for label in picture.labels() if label.role == "reading"]) == 2
 
 
+def test_a_side_of_the_triangle_that_is_money_has_its_sign_before() -> None:
+    table = ("W in kWh, C in R", "1, 3", "2, 6", "4, 12")
+    picture = figure(drawn("C in R against W in kWh", series(table, fit="line", triangle="yes"))).picture
+    texts = ["".join(run.text for run in label.runs) for label in picture.labels()]
+    (side,) = [text for text in texts if text.startswith("ΔC")]
+    assert side.partition("=")[2].strip().startswith("R")
+    assert any(text.startswith("ΔW") and text.endswith("kW·h") for text in texts)
+
+
 def test_a_tangent_touches_its_curve() -> None:
     found = drawn("y against x", series(curve=["y = x^2 for x from 0 to 4"], gradient="m at 2"))
     (tangent,) = lines(figure(found).picture, "tangent")

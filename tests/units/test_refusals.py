@@ -149,7 +149,7 @@ def test_ambiguous(typed: str, mark: str, readings: tuple[str, str]) -> None:
         ("N··m", "·"),
         ("N-m", "-"),
         ("kW-h", "-"),
-        ("$", "$"),
+        ("&", "&"),
         ("m$", "$"),
         ("m\\cdot s", "\\"),
         ("m,s", ","),
