@@ -138,7 +138,9 @@ def test_a_terminal_shows_how_far_it_is(tmp_path: Path) -> None:
     assert any(0 < count < 30 for count in counts)
     assert re.search(r"checking \d+ of 30, \d+ s left", said)
     # The line is taken away before the last word.
-    assert said.endswith("\r\x1b[K30 problems in 30 files\r\n")
+    counted, hint = said.split("\r\n")[-3:-1]
+    assert counted.endswith("\r\x1b[K30 problems in 30 files")
+    assert "physcalc explain" in hint
 
 
 def test_a_pipe_gets_the_count_alone(tmp_path: Path) -> None:
