@@ -37,7 +37,7 @@ LIMITS: Mapping[str, Limit] = MappingProxyType(
         "aliases": Limit(
             20, 1_000, "aliases in the front matter, each of which repeats what its anchor holds"
         ),
-        "blocks": Limit(4_000, 1_000_000, "blocks of ours in a document"),
+        "blocks": Limit(10_000, 1_000_000, "blocks of ours in a document"),
         "values": Limit(20_000, 1_000_000, "values, definitions and answers in the text of a document"),
         "block-length": Limit(200_000, 5_000_000, "characters of a block"),
         "block-depth": Limit(8, 30, "keys inside one another in a block"),

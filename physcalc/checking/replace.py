@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from ..language import tree as t
 from ..language.names import Name
@@ -23,22 +23,34 @@ def put_all(node: t.Expr, replaced: Sequence[tuple[Name, t.Expr]]) -> t.Expr:
 
 def put_in(node: t.Expr, name: Name, tree: t.Expr) -> t.Expr:
     """A tree with every occurrence of a name replaced by another tree, in brackets where it needs them."""
-    match node:
-        case t.Sym(found):
-            if found != name:
-                return node
-            return (
-                tree
-                if isinstance(tree, t.Sym | t.Num | t.Pi | t.Call | t.Group | t.Abs | t.Put)
-                else t.Group(tree)
-            )
-        case t.Sum(terms, signs, span):
-            return t.Sum(tuple(_as_term(put_in(x, name, tree), x) for x in terms), signs, span)
-        case t.Group(body, span):
-            inner = put_in(body, name, tree)
-            return inner if isinstance(inner, t.Group) else t.Group(inner, span)
-        case _:
-            return t.rebuilt(node, lambda part: put_in(part, name, tree))
+    return put_each(node, {name: tree})
+
+
+def put_each(node: t.Expr, trees: Mapping[Name, t.Expr]) -> t.Expr:
+    """A tree with every occurrence of some names replaced by other trees, in brackets where they need them.
+
+    What is put in is left as it is.
+    """
+
+    def put(part: t.Expr) -> t.Expr:
+        match part:
+            case t.Sym(name):
+                tree = trees.get(name)
+                if tree is None:
+                    return part
+                plain = isinstance(tree, t.Sym | t.Num | t.Pi | t.Call | t.Group | t.Abs | t.Put)
+                return tree if plain else t.Group(tree)
+            case t.Num() | t.Put():
+                return part
+            case t.Sum(terms, signs, span):
+                return t.Sum(tuple(_as_term(put(x), x) for x in terms), signs, span)
+            case t.Group(body, span):
+                inner = put(body)
+                return inner if isinstance(inner, t.Group) else t.Group(inner, span)
+            case _:
+                return t.rebuilt(part, put)
+
+    return put(node)
 
 
 def _as_term(put: t.Expr, before: t.Expr) -> t.Expr:

@@ -73,7 +73,7 @@ class Name:
     @property
     def whole(self) -> Name:
         """The quantity that a component belongs to; itself for a whole quantity."""
-        return replace(self, component="")
+        return replace(self, component="") if self.component else self
 
     def along(self, component: str) -> Name:
         """Its component along x or y."""

@@ -170,6 +170,8 @@ Sign = Literal["+", "-"]
 def children(node: Expr) -> tuple[Expr, ...]:
     """The parts of a node, in the order typed."""
     match node:
+        case Sym() | Num() | Put():
+            return ()
         case Sum(terms=parts) | Product(factors=parts):
             return parts
         case Power(base, exponent):
@@ -208,9 +210,11 @@ def rebuilt(node: Expr, change: Callable[[Expr], Expr]) -> Expr:
 
 def walk(node: Expr) -> Iterator[Expr]:
     """The node and everything below it, in the order typed."""
-    yield node
-    for child in children(node):
-        yield from walk(child)
+    waiting = [node]
+    while waiting:
+        found = waiting.pop()
+        yield found
+        waiting += reversed(children(found))
 
 
 def names_in(*nodes: Expr) -> list[Name]:

@@ -115,7 +115,10 @@ def spread_by_line(
 
 
 def _marked(lines: list[Line], given: list[int]) -> list[Line]:
-    marked = [replace(line, marks=marks) for line, marks in zip(lines, given, strict=True)]
+    marked = [
+        line if line.marks == marks else replace(line, marks=marks)
+        for line, marks in zip(lines, given, strict=True)
+    ]
     # The guide's version of a substitution earns what the memo's does.
     for index, line in enumerate(marked):
         if line.audience == "guide" and line.kind is LineKind.SUBSTITUTION:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from ..checking.angles import put_bare
 from ..checking.limits import ACUTE
 from ..checking.prices import in_units_of_prices, unit_on_the_way
-from ..checking.replace import put_in
+from ..checking.replace import put_each, put_in
 from ..checking.setup import Setup
 from ..checking.value import NoValueError
 from ..exact import Form, Real, write
@@ -342,10 +342,12 @@ def _same_shape(a: t.Equation, b: t.Equation) -> bool:
 
 def substitute(node: t.Expr, known: Known) -> t.Expr:
     """A tree with values (or the trees of a vector's components) in the places of names."""
-    for name in t.names_in(node):
-        if name in known:
-            value = known[name]
-            node = put_in(node, name, t.Put(value, name) if isinstance(value, Printed) else value)
+    values = {name: known[name] for name in t.names_in(node) if name in known}
+    printed = {name: t.Put(value, name) for name, value in values.items() if isinstance(value, Printed)}
+    node = put_each(node, printed) if printed else node
+    for name, value in values.items():
+        if not isinstance(value, Printed):
+            node = put_in(node, name, value)
     return node
 
 
