@@ -160,6 +160,7 @@ def _refuse_tabs(lines: list[str], origin: BlockPlace) -> None:
 def _refuse_depth(lines: list[str], origin: BlockPlace) -> None:
     # The library reads nested levels by recursion, so the depth is counted before it begins.
     levels: list[int] = []
+    most = limit("block-depth")
     for number, line in enumerate(lines):
         content = line.lstrip(" ")
         if not content or content.startswith("#"):
@@ -168,7 +169,7 @@ def _refuse_depth(lines: list[str], origin: BlockPlace) -> None:
         while levels and levels[-1] >= indent:
             levels.pop()
         levels.append(indent)
-        if len(levels) > (most := limit("block-depth")):
+        if len(levels) > most:
             raise BlockTooLong(origin.at(number, indent, len(content)), "levels", most)
 
 

@@ -76,6 +76,7 @@ class _Finder:
         self.by_element: dict[int, Part] = {}
         self.count = 0
         self.counts = {"blocks": 0, "values": 0}
+        self.most = {name: limit(name) for name in self.counts}
         self.answers = 0  # how many written answers are open
 
     def question(
@@ -146,8 +147,8 @@ class _Finder:
     def _count(self, part: Part) -> None:
         name = "blocks" if isinstance(part, BlockPart) else "values"
         self.counts[name] += 1
-        if self.counts[name] > (most := limit(name)):
-            raise DocumentPartsMany(part.span, name, most)
+        if self.counts[name] > self.most[name]:
+            raise DocumentPartsMany(part.span, name, self.most[name])
 
     def _code_value(self, element: pf.Code, editions: frozenset[Edition]) -> ValuePart:
         base = self._base(element, editions)

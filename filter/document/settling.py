@@ -64,7 +64,7 @@ def settle_document(
         places = {"physcalc": typed.get("physcalc", (Text("physcalc", where), Text("", where)))}
     for key in document.metadata.content:
         # Other programs have keys of their own; one that is nearly ours would be passed over without a word.
-        if key != "physcalc" and nearest(key.lower(), ("physcalc",)) and "physcalc" not in document.metadata:
+        if key != "physcalc" and _nearly_ours(key.lower()) and "physcalc" not in document.metadata:
             place = typed[key][0].span if key in typed else where
             findings.add(None, [SettingUnknown(place, key, "physcalc")])
     settings, problems = Settings.from_metadata(values, places, lang=lang, where=where)
@@ -72,6 +72,11 @@ def settle_document(
     settings, problems = settings.with_overrides(overrides)
     findings.add(None, problems)
     return settings
+
+
+def _nearly_ours(key: str) -> bool:
+    # Every document has keys, and to compare words takes a library that few documents need.
+    return ("phy" in key or "calc" in key) and nearest(key, ("physcalc",)) is not None
 
 
 def settle_parts(tree: Tree, settings: Settings, findings: Findings) -> dict[int, Settings]:

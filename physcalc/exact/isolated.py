@@ -29,6 +29,9 @@ def isolated_root(coefficients: Sequence[Fraction], low: Fraction, high: Fractio
         return Real.of(low)
     scale = math.lcm(*(c.denominator for c in coefficients))
     whole = [int(c * scale) for c in coefficients]
+    if low < 0 < high and whole[0] == 0:
+        # Its digits could be looked for without end.
+        return Real.of(0)
     slope = [power * c for power, c in enumerate(whole)][1:]
     # An end may be another root: then the sign just beyond it is that of the slope there.
     at_low = _sign(whole, low) or _sign(slope, low)

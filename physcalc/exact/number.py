@@ -179,7 +179,7 @@ def _leading(text: Text, begin: int, decimal: DecimalSign, plain: bool) -> tuple
 
 def _guard(text: Text, start: int, end: int, digits: str, exponent: int) -> None:
     long = len(re.findall("[0-9]", digits)) > limit("digits")
-    if long or abs(exponent) > limit("exponent"):
+    if long or (exponent and abs(exponent) > limit("exponent")):
         raise NumberTooLong(
             text.at(start, end),
             typed=text.value[start:end],

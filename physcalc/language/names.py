@@ -50,6 +50,10 @@ class Name:
     primes: int = 0
     component: str = ""
 
+    def __hash__(self) -> int:
+        # Names are looked up more than anything else, and few differ in the rest alone.
+        return hash((self.base, self.subscript))
+
     @property
     def key(self) -> str:
         """The one plain spelling: "Δx", "v_0", "E_{k(max)}", "v'"."""

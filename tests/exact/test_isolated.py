@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from mpmath import mp, mpf, workdps
 
-from physcalc.exact import isolated_root
+from physcalc.exact import Real, isolated_root
 
 FRACTIONS = st.fractions(-50, 50, max_denominator=20)
 
@@ -33,6 +33,13 @@ def test_the_square_root_of_two(digits: int) -> None:
     )
     with workdps(digits + 20):
         assert abs(found / mp.sqrt(2) - 1) < mpf(10) ** -digits
+
+
+def test_a_root_at_zero_is_zero() -> None:
+    """However near the ends, no digit of it is its first."""
+    coefficients = [Fraction(0), Fraction(-20), Fraction(1)]
+    assert isolated_root(coefficients, Fraction(-20, 3), Fraction(10)) == Real.of(0)
+    assert isolated_root(coefficients, Fraction(0), Fraction(21)).equals(Real.of(20))
 
 
 @given(st.lists(FRACTIONS, min_size=2, max_size=6, unique=True), st.integers(0, 5), st.integers(20, 120))
