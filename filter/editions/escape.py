@@ -49,11 +49,6 @@ def typst(text: str) -> str:
     return _TYPST.sub(r"\\\g<0>", _one_line(text))
 
 
-def typst_string(text: str) -> str:
-    """Text as a Typst string literal, quotes included."""
-    return '"' + _one_line(text).replace("\\", "\\\\").replace('"', '\\"') + '"'
-
-
 def latex(text: str) -> str:
     """Text for LaTeX, outside maths."""
     return "".join(_LATEX.get(sign, sign) for sign in _one_line(text))
@@ -67,8 +62,3 @@ def xml(text: str) -> str:
 def css_string(text: str) -> str:
     """Text as a CSS string literal, quotes included; safe inside a style element as well."""
     return '"' + re.sub(r'[\\"<>&$]', lambda m: f"\\{ord(m.group()):x} ", _one_line(text)) + '"'
-
-
-def markdown(text: str) -> str:
-    """Text for Markdown, every sign that could begin markup escaped."""
-    return re.sub(r"[\\`*_{}\[\]()<>#+\-.!|~^$@'\":=&]", r"\\\g<0>", _one_line(text))

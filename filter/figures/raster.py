@@ -31,16 +31,6 @@ _WANTED: dict[bytes, Callable[[], bytes]] = {}
 _POOL: list[ThreadPoolExecutor] = []
 
 
-def png(picture: Picture, resolution: int = RESOLUTION) -> bytes:
-    """The picture as the bytes of a PNG.
-
-    Args:
-        picture: the picture.
-        resolution: dots per inch.
-    """
-    return _begun(_source(picture), resolution)()
-
-
 def stand_in(picture: Picture, resolution: int = RESOLUTION) -> bytes:
     """A PNG of one point that stands in for a picture, which is begun to be drawn; `finished` gives that.
 

@@ -25,7 +25,7 @@ def typst(picture: Picture, alternative: str) -> str:
     """
     box = picture.box
     out = [
-        f"figure(alt: {_string(alternative)}, outlined: false, box(width: {box.width:.2f}mm, "
+        f"figure(alt: {string(alternative)}, outlined: false, box(width: {box.width:.2f}mm, "
         f"height: {box.height:.2f}mm, {{\n"
         'set text(top-edge: "cap-height", bottom-edge: "baseline", hyphenate: false)\n'
     ]
@@ -44,7 +44,8 @@ def typst(picture: Picture, alternative: str) -> str:
     return "\n".join([*out, "}))"])
 
 
-def _string(text: str) -> str:
+def string(text: str) -> str:
+    """Text as a Typst string literal, quotes included."""
     plain = _CONTROL.sub(" ", text).encode("utf-8", "replace").decode("utf-8")
     return '"' + plain.replace("\\", "\\\\").replace('"', '\\"') + '"'
 

@@ -120,9 +120,8 @@ def _times_pi(name: Name, sides: tuple[t.Expr, ...]) -> bool:
         for node in t.walk(side):
             if isinstance(node, t.Product):
                 factors = [f.base if isinstance(f, t.Power) else f for f in node.factors]
-                if any(isinstance(f, t.Pi) for f in factors) and t.Sym(name) in [
-                    t.Sym(f.name) for f in factors if isinstance(f, t.Sym)
-                ]:
+                named = any(isinstance(f, t.Sym) and f.name == name for f in factors)
+                if named and any(isinstance(f, t.Pi) for f in factors):
                     return True
     return False
 
@@ -161,10 +160,10 @@ def is_angle(name: Name, equations: list[t.Equation]) -> bool:
     for equation in equations:
         for one, other in ((equation.left, equation.right), (equation.right, equation.left)):
             alone = isinstance(one, t.Sym) and one.name == name
-            if alone and isinstance(other, t.Call) and other.function in ("asin", "acos", "atan", "atan2"):
+            if alone and isinstance(other, t.Call) and other.function in INVERSE:
                 return True
             for node in t.walk(one):
-                if isinstance(node, t.Call) and node.function in ("sin", "cos", "tan"):
+                if isinstance(node, t.Call) and node.function in TRIGONOMETRIC:
                     inner = node.arguments[0]
                     inner = inner.body if isinstance(inner, t.Group) else inner
                     if isinstance(inner, t.Sym) and inner.name == name:

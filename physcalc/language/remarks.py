@@ -25,7 +25,7 @@ _TABLE: Mapping[str, Mapping[str, str]] = {
         "nl": "{what} is {how}", "es": "{what} es {how}", "pt": "{what} é {how}",
     },
     "positive": {
-        "en": "{way} positive", "af": "{way} positief", "de": "{way} positiv", "fr": "{way} positif",
+        "en": "{way} is positive", "af": "{way} positief", "de": "{way} positiv", "fr": "{way} positif",
         "nl": "{way} positief", "es": "{way} positivo", "pt": "{way} positivo",
     },
     "not negative": {

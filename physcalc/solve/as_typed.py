@@ -13,6 +13,7 @@ from ..exact import Real
 from ..language import tree as t
 from ..language.names import Name
 from ..units import Dimension, UnitFactor, from_si, unit_of
+from .cancelled import standing_in
 from .system import Solution, solve_all
 
 
@@ -58,14 +59,10 @@ def in_radians(
     alike = len({units[n].text() for n in outside}) <= 1 and not outside & inside
     if outside and alike:
         scaled = {n: v / units[n].scale if n in outside else v for n, v in values.items()}
-        for index, name in enumerate(cancelled):
-            scaled[name] = Real.of(Fraction(7, 3) + index)
-        unknowns = tuple(n for n in setup.unknowns if n not in cancelled)
         wanted = {n: v / units[n].scale if n in outside else v for n, v in solution.values.items()}
         degrees = units[next(iter(outside))].text() == "°"
         equations = tuple(map(_numbers_of_degrees, setup.equations)) if degrees else setup.equations
-        solutions = solve_all(equations, unknowns, scaled).solutions
-        if any(all(s.values[n].equals(v) for n, v in wanted.items()) for s in solutions):
+        if _gives(wanted, replace(setup, equations=equations), scaled, cancelled):
             outside = frozenset(n for n in outside if units[n].text() == "rad")
     return outside | mixed
 
@@ -90,12 +87,11 @@ def put_as_typed(
     """
     units = [d.quantity.unit for d in setup.data.values()] + [a.unit for a in setup.asked]
     asked = frozenset(a.find.name for a in setup.asked)
-    unknowns = tuple(n for n in setup.unknowns if n not in cancelled)
     coherent = all(u.angle or (u.scale.fraction == 1 and not u.offset) for u in units)
     # Beside a constant with a unit of its own (k, G, g) a marker expects SI units, even where they would cancel.
     constants = any(d.kind == "constant" and d.quantity.unit.factors for d in setup.data.values())
     money = counts_money(setup)
-    between = frozenset(unknowns) - asked
+    between = frozenset(setup.unknowns) - asked - frozenset(cancelled)
     if coherent or (between and not money):
         return frozenset()
     if constants:
@@ -117,10 +113,7 @@ def put_as_typed(
         for name, datum in setup.data.items():
             unit = datum.quantity.unit
             raw[name] = values[name] if unit.angle or name not in names else from_si(values[name], unit)
-        for index, name in enumerate(cancelled):
-            raw[name] = Real.of(Fraction(7, 3) + index)
-        solutions = solve_all(setup.equations, unknowns, raw).solutions
-        return any(all(s.values[n].equals(v) for n, v in wanted.items()) for s in solutions)
+        return _gives(wanted, setup, raw, cancelled)
 
     # A cost from a price for each kilowatt-hour: energies and prices stay as they are.
     in_coherent = (
@@ -162,14 +155,17 @@ def _points_as_typed(
     if not points.intersection(setup.data):
         return frozenset()
     raw = {n: from_si(v, units[n]) if n in points else v for n, v in values.items()}
-    for index, name in enumerate(cancelled):
-        raw[name] = Real.of(Fraction(7, 3) + index)
     wanted = {n: from_si(v, units[n]) if n in points else v for n, v in solution.values.items()}
-    solutions = solve_all(
-        setup.equations, tuple(n for n in setup.unknowns if n not in cancelled), raw
-    ).solutions
-    fits = any(all(s.values[n].equals(v) for n, v in wanted.items()) for s in solutions)
-    return points if fits else frozenset()
+    return points if _gives(wanted, setup, raw, cancelled) else frozenset()
+
+
+def _gives(
+    wanted: Mapping[Name, Real], setup: Setup, values: Mapping[Name, Real], cancelled: tuple[Name, ...]
+) -> bool:
+    """Whether the formulas with these values have a solution that is the wanted one."""
+    unknowns = tuple(n for n in setup.unknowns if n not in cancelled)
+    solutions = solve_all(setup.equations, unknowns, {**values, **standing_in(cancelled)}).solutions
+    return any(all(s.values[n].equals(v) for n, v in wanted.items()) for s in solutions)
 
 
 def _kinds(setup: Setup, names: frozenset[Name]) -> set[frozenset[Name]]:

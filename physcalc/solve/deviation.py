@@ -19,6 +19,7 @@ from ..language.statements import Conventions
 from ..problems import Problem
 from ..problems.uncertainty import UncertaintyAtEdge
 from ..units import difference_of
+from .cancelled import standing_in
 from .stage import Found, values_in
 from .system import Solution, solve_all
 
@@ -85,8 +86,7 @@ def spreads(
         return {}, []
     values = values_in(setup, conventions.carry)
     unknowns = tuple(n for n in setup.unknowns if n not in found.cancelled)
-    for index, name in enumerate(found.cancelled):
-        values[name] = Real.of(Fraction(7, 3) + index)  # It drops out, whatever it is.
+    values |= standing_in(found.cancelled)
     asked = {a.find.name: a.find.span for a in setup.asked}
     parts: dict[Name, list[tuple[Name, Spread]]] = {name: [] for name in found.solution.values}
     problems: list[Problem] = []

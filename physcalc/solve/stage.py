@@ -29,6 +29,7 @@ from ..problems.solving import (
 )
 from ..units import Unit, from_si, to_si
 from .as_typed import in_radians, put_as_typed
+from .cancelled import ONE, OTHER, standing_in
 from .choose import SetAside, choose
 from .system import Solution, Solved, solve_all
 
@@ -178,11 +179,8 @@ def _cancelling(
 ) -> Solved | None:
     """The solution where names without a value drop out: two trials with unlike numbers must agree."""
     trials = []
-    for start in (Fraction(7, 3), Fraction(29, 11)):
-        trial = dict(values)
-        for index, name in enumerate(extra):
-            trial[name] = Real.of(start + index)
-        trials.append(solve_all(setup.equations, asked, trial))
+    for start in (ONE, OTHER):
+        trials.append(solve_all(setup.equations, asked, {**values, **standing_in(extra, start)}))
     first, second = trials
     if not first.solutions or len(first.solutions) != len(second.solutions):
         return None
@@ -225,8 +223,7 @@ def _idle_constants(
     for name, datum in setup.data.items():
         if datum.kind != "constant":
             continue
-        trial = {**values, name: values[name] * Real.of(Fraction(7, 5))}
-        trial.update({n: Real.of(Fraction(7, 3) + i) for i, n in enumerate(cancelled)})
+        trial = {**values, name: values[name] * Real.of(Fraction(7, 5)), **standing_in(cancelled)}
         found = solve_all(setup.equations, asked, trial).solutions
         if any(all(s.values[n].equals(solution.values[n]) for n in asked) for s in found):
             idle.append(name)

@@ -11,6 +11,7 @@ from ..exact import Form, Numeral, Real, RealError, write
 from ..language.names import Name
 from ..language.statements import Conventions
 from ..language.tree import Expr, Printed
+from ..solve.cancelled import standing_in
 from ..solve.stage import Found
 from ..solve.system import solve_all
 from ..units import to_si
@@ -117,11 +118,8 @@ def _same_answers(
 ) -> bool:
     """Whether these values give what is printed."""
     unknowns = tuple(n for n in setup.unknowns if n not in found.cancelled)
-    values = dict(values)
-    for index, name in enumerate(found.cancelled):
-        values[name] = Real.of(Fraction(7, 3) + index)
     try:
-        solutions = solve_all(setup.equations, unknowns, values).solutions
+        solutions = solve_all(setup.equations, unknowns, {**values, **standing_in(found.cancelled)}).solutions
     except RealError:
         return True
     return not solutions or any(
@@ -138,6 +136,3 @@ def _prints(
         value = to_si(value, asked.unit)
     again = make_answer(asked, value, conventions, {})
     return abs(again.rounded.fraction) == abs(answers[name].rounded.fraction)
-
-
-__all__ = ["enough_figures"]

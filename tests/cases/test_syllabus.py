@@ -10,7 +10,7 @@ import pytest
 from physcalc import CalculationFailed, Solution, calculate
 
 from .calculator import holds, plain_blanks, printed
-from .syllabus_blocks import BLOCKS
+from .syllabus import BLOCKS
 
 BY_TEXT = {block.strip(): expected for block, expected in BLOCKS}
 

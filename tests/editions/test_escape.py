@@ -12,6 +12,7 @@ import pypdf
 import pytest
 import typst
 from physcalc_filter.editions import escape
+from physcalc_filter.figures.typst import string
 from physcalc_filter.outputs.pandoc import pandoc_path
 
 HOSTILE = [
@@ -45,7 +46,7 @@ def test_typst_prints_the_text_itself(text: str, tmp_path: Path) -> None:
 @pytest.mark.parametrize("text", [*HOSTILE, "back\\slash", 'quote"', "line\nend"])
 def test_a_typst_string_holds_the_text_itself(text: str, tmp_path: Path) -> None:
     main = tmp_path / "main.typ"
-    main.write_text(f"#metadata({escape.typst_string(text)}) <it>", encoding="utf-8")
+    main.write_text(f"#metadata({string(text)}) <it>", encoding="utf-8")
     found = typst.query(str(main), "<it>", field="value", one=True)
     import json
 
@@ -86,17 +87,6 @@ def test_html_and_xml_hold_the_text_itself(text: str) -> None:
     assert ElementTree.fromstring(f"<a>{escape.xml(text)}</a>").text == text
 
 
-@pytest.mark.parametrize("text", HOSTILE)
-def test_markdown_is_the_text_itself_to_pandocs_reader(text: str) -> None:
-    done = subprocess.run(
-        [pandoc_path(), "--from=markdown", "--to=plain", "--wrap=none"],
-        input=escape.markdown(text).encode(),
-        capture_output=True,
-        check=True,
-    )
-    assert "".join(done.stdout.decode().split()) == "".join(text.split())
-
-
 def test_a_css_string_ends_nowhere_inside() -> None:
     made = escape.css_string('a"b\\c</style>')
     assert made.startswith('"')
@@ -105,9 +95,7 @@ def test_a_css_string_ends_nowhere_inside() -> None:
     assert "<" not in made
 
 
-@pytest.mark.parametrize(
-    "write", [escape.typst, escape.latex, escape.xml, escape.typst_string, escape.markdown]
-)
+@pytest.mark.parametrize("write", [escape.typst, escape.latex, escape.xml, string])
 def test_control_characters_and_lone_surrogates_never_come_through(write: object) -> None:
     made = write("a\x00b\x1bc\nd\ud800e")  # type: ignore[operator]
     made.encode("utf-8")

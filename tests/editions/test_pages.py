@@ -201,7 +201,7 @@ def test_the_memo_says_which_option_a_slip_leads_to_and_what_is_positive() -> No
         "```{.options}\nof: v_f\nA: slip lost the sign of g\nB: -16.6 m/s\nanswer: B\nmarks: 1\n```\n"
     )
     memo = built(text, "memo")
-    assert "Upwards positive" in memo
+    assert "Upwards is positive" in memo
     assert "(A)" in memo
     assert "positive" not in built(text, "paper")
 
@@ -217,6 +217,6 @@ def test_which_direction_is_positive_is_told_once_in_a_question() -> None:
         "  Δt: 1 s\nuse: velocity-time\nfind: v_f in m/s with direction\n```\n"
     )
     memo = built(text, "memo")
-    assert memo.count("Upwards positive") == 1
-    assert memo.index("1.1") < memo.index("Upwards positive") < memo.index("1.2")
-    assert memo.count("Downwards positive") == 1
+    assert memo.count("Upwards is positive") == 1
+    assert memo.index("1.1") < memo.index("Upwards is positive") < memo.index("1.2")
+    assert memo.count("Downwards is positive") == 1

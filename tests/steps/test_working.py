@@ -243,7 +243,7 @@ def test_both_conventions_give_the_same_answer_and_marks() -> None:
     working = outcome.working
     assert working is not None
     (other,) = working.others
-    assert (working.heading, other.heading) == ("to the right positive", "to the left positive")
+    assert (working.heading, other.heading) == ("to the right is positive", "to the left is positive")
     assert [line for line, _ in marked(other)] == [
         "m₁ v₁ + m₂ v₂ = (m₁ + m₂) V",
         "(2)(−4) + (3)(6) = (2 + 3) V",
