@@ -150,7 +150,7 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: M
     try:
         deviations, problems = spreads(setup, found, conventions)
         method.problems.extend(problems)
-        written = write_working(setup, found, conventions, directions, trees, deviations)
+        written = write_working(found, conventions, directions, trees, deviations)
     except RealError as error:
         method.problems.append(NumberBeyondSense(setup.span, str(error)))
         method.failed = True

@@ -133,7 +133,7 @@ def _parts(
         if found is None:
             return None, problems
         trees = component_trees(setup, scope, conventions, found.as_typed)
-        written = write_working(setup, found, conventions, {}, trees)
+        written = write_working(found, conventions, {}, trees)
         parts.lines.extend(
             replace(line, kind=LineKind.ALGEBRA) if line.kind is LineKind.FORMULA else line
             for line in written.lines

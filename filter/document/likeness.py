@@ -10,13 +10,13 @@ import panflute as pf
 from physcalc.problems import Span
 
 from ..problems import ClassMisspelt
-from ..sources import Source
+from ..sources import CLASSES, Source
 from .findings import Findings
 from .placing import kind
 from .walking import in_order
 
-_BLOCKS = ("given", "calc", "options", "draw")
-_SECTIONS = ("question", "answer", "only", "grid")
+_BLOCKS = tuple(CLASSES["block"])
+_SECTIONS = tuple(CLASSES["section"])
 _INLINE = ("value", "define")
 #: What authors write who do not remember the class of a block.
 _SYNONYMS: Mapping[str, str] = {

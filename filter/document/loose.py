@@ -18,6 +18,7 @@ from ..settings import Settings
 from ..sources import (
     GAP,
     MATHS,
+    UNTIED,
     Quantity,
     Source,
     Woven,
@@ -38,9 +39,6 @@ from .solving import Solved, printed_text
 from .statements import Statement
 from .tree import AnswerPart, BlockPart, Edition, OnlyPart, Question, Tree, ValuePart
 from .walking import in_order, parts_of
-
-#: The class of a span whose numbers are meant to stand for themselves.
-UNTIED = "untied"
 
 _RAISED = re.compile(r"<(/?)(sup|sub)\s*>", re.IGNORECASE)
 _HEADING_NUMBER = re.compile(r"\s*(?:[^\W\d]+\s+)?[0-9]+(?:\.[0-9]+)*[.:)]?(?=\s|$)")

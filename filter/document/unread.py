@@ -21,14 +21,14 @@ from ..problems import (
     UnreadReason,
     question_lost,
 )
-from ..sources import Source
+from ..sources import CLASSES, UNTIED, Source
 from .findings import Findings
 from .placing import kind
 from .tree import Question, Tree
 from .walking import held_in, in_order
 
-_BLOCKS = "given|calc|options|draw"
-_CLASSES = rf"question|answer|only|grid|value|define|mark|untied|{_BLOCKS}"
+_BLOCKS = "|".join(CLASSES["block"])
+_CLASSES = "|".join(dict.fromkeys([*(name for names in CLASSES.values() for name in names), UNTIED]))
 #: What stands for elements that are no words, and what was typed in front of the braces.
 _CODE, _OTHER = "\ue000", "\ue001"
 _LEFT = re.compile(

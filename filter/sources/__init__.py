@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from ..problems import TEX_ENDINGS
 from .attributes import Attributes, read_attributes
 from .front_matter import FrontMatter, front_matter, refuse_aliases
-from .marks import KINDS, Kind, Mark, attribute_text, kind_of
+from .marks import CLASSES, KINDS, UNTIED, Kind, Mark, attribute_text, kind_of
 from .mathematics import MATHS
 from .source import LARGEST_FILE, Edit, Source, is_tex, read_source, splice
 from .tex_text import script, tex_text, upright_text
@@ -63,12 +63,14 @@ _LATER = {
 _MODULES = {name: module for module, names in _LATER.items() for name in names}
 
 __all__ = [
+    "CLASSES",
     "GAP",
     "KINDS",
     "LARGEST_FILE",
     "MARKUP",
     "MATHS",
     "TEX_ENDINGS",
+    "UNTIED",
     "Attributes",
     "Edit",
     "Flat",

@@ -30,12 +30,16 @@ KINDS: tuple[Kind, ...] = get_args(Kind)
 Element = Literal["block", "code", "span", "section"]
 
 #: For each sort of element, which classes make it ours; where it has several, the first in this order counts.
-_CLASSES: dict[Element, dict[str, Kind]] = {
+CLASSES: dict[Element, dict[str, Kind]] = {
     "block": {"given": "given", "calc": "calc", "options": "options", "draw": "draw"},
     "code": {"value": "code-value"},
     "span": {"value": "span-value", "define": "define", "mark": "mark"},
     "section": {"question": "question", "answer": "answer", "only": "only", "grid": "grid"},
 }
+
+
+#: The class of a span whose numbers are meant to stand for themselves.
+UNTIED = "untied"
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +87,7 @@ def kind_of(element: Element, classes: Iterable[str]) -> Kind | None:
         classes: its classes.
     """
     present = set(classes)
-    for name, kind in _CLASSES[element].items():
+    for name, kind in CLASSES[element].items():
         if name in present:
             return kind
     return None

@@ -45,6 +45,7 @@ class Found:
             comes out in the unit asked; empty where all go in in SI coherent units.
         cancelled: names without a value that drop out.
         values: the values as they are put in: typed numbers for names of `as_typed`, else in SI coherent units.
+        setup: what was solved, its data in the units in which they are put in.
         radians: angles that count in radians: data that go in as numbers of radians wherever they stand in no plain
             sin, cos or tan, and what is asked, where it comes out in radians.
     """
@@ -54,6 +55,7 @@ class Found:
     as_typed: frozenset[Name]
     cancelled: tuple[Name, ...]
     values: Mapping[Name, Real]
+    setup: Setup
     radians: frozenset[Name] = frozenset()
 
 
@@ -141,7 +143,9 @@ def solve_setup(
         for name, value in values.items()
     }
     radians = in_radians(setup, solution, values, cancelled)
-    return Found(solution, choice.aside, as_typed, cancelled, put, radians), _searched(setup, solution)
+    return Found(solution, choice.aside, as_typed, cancelled, put, priced, radians), _searched(
+        setup, solution
+    )
 
 
 def _searched(setup: Setup, solution: Solution) -> list[Problem]:

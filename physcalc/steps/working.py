@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from ..checking.angles import put_bare
 from ..checking.limits import ACUTE
-from ..checking.prices import in_units_of_prices, unit_on_the_way
+from ..checking.prices import unit_on_the_way
 from ..checking.replace import put_each, put_in
 from ..checking.setup import Setup
 from ..checking.value import NoValueError
@@ -51,7 +51,6 @@ Known = dict[Name, Printed | t.Expr]
 
 
 def write_working(
-    setup: Setup,
     found: Found,
     conventions: Conventions,
     directions: dict[Name, str | None],
@@ -61,8 +60,7 @@ def write_working(
     """The lines of one calculation: formula, substitution, answer, in the order of solving.
 
     Args:
-        setup: the formulas, names and data.
-        found: the solution.
+        found: the solution, and what was solved.
         conventions: the settings in force.
         directions: for names whose answer carries a direction: fixed words (reasoned by the author), or None
             where the sign on the axis gives them.
@@ -73,7 +71,7 @@ def write_working(
         UncertaintyVanishes: an answer is asked more coarsely than its uncertainty.
         RealError: an uncertainty is beyond what a machine number holds.
     """
-    setup = in_units_of_prices(setup)
+    setup = found.setup
     lines: list[Line] = []
     answers = {
         a.find.name: make_answer(a, found.solution.values[a.find.name], conventions, directions)

@@ -201,12 +201,18 @@ def test_what_is_no_output_is_none(kept: bytes) -> None:
 
 
 def test_what_an_engine_made_is_not_kept(
-    place: Path, made: list[str], capsys: pytest.CaptureFixture[str]
+    place: Path, made: list[str], capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    """What TeX reads of its own cannot be told. Here something else makes the bytes: what counts is who is asked."""
+    from physcalc_filter.outputs import writing
+
+    monkeypatch.setattr(writing, "content_of", lambda *_, **more: f"by {more['pdf_engine']}".encode())
     for _ in range(2):
-        # The engine is not there: what matters is that it is asked for anew each time.
-        assert built(capsys, "--pdf-engine", "no-such-engine", target="made.pdf")[0] == 2
+        assert built(capsys, "--pdf-engine", "xelatex", target="made.pdf")[1] == b"by xelatex"
     assert made == ["guide", "guide"]
+    for _ in range(2):
+        assert built(capsys, target="made.pdf")[1] == b"by None"
+    assert made == ["guide", "guide", "guide"]
 
 
 def test_a_kept_output_loads_neither_the_engine_nor_pandoc(place: Path) -> None:

@@ -94,6 +94,9 @@ def test_it_goes_on_until_it_is_ended(folder: Path, watch: Watch) -> None:
 
     watch.until(lambda: "watching paper.md" in watch.said())
     assert shows("19.6")()
+    # Nothing has changed, so nothing is done.
+    time.sleep(1)
+    assert "again" not in watch.said()
     (folder / "paper.md").write_text(PAPER.replace("2 kg", "3 kg"), encoding="utf-8")
     watch.until(shows("29.4"))
     # A sheet is as good as the document.
