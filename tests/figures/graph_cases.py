@@ -2,7 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
+from fractions import Fraction
+
+from physcalc_filter.figures.figure import Figure, Look
+from physcalc_filter.figures.graphs import scales
+from physcalc_filter.figures.picture import Line, Picture
+from physcalc_filter.figures.stage import figure_of
 
 from physcalc.checking.scope import Scope
 from physcalc.engine import read_given
@@ -86,3 +93,29 @@ def printed(found: Drawn, name: str, conventions: Conventions = POINT_SIGN) -> s
     assert datum.printed is not None
     text = plain_printed(datum.printed, conventions.style, conventions.unit_style)
     return text.replace("\u00a0", " ").replace("\u202f", " ")
+
+
+TABLE = ("t in s, v in m/s ± 0.2", "0, 0.4", "1.0, 2.1", "2.0, 4.0", "3.0, 6.2")
+
+
+BUS = {"0 s to 4 s": "0 m/s to 8 m/s", "4 s to 10 s": "constant", "10 s to 12 s": "to 0 m/s"}
+
+
+def figure(
+    found: Drawn, choice: str = "drawn", edition: str = "memo", conventions: Conventions = POINT_SIGN
+) -> Figure:
+    look = Look("en", edition, lambda datum: "1 N", conventions, choice)
+    return figure_of(diagram_of(found), look)
+
+
+def lines(picture: Picture, role: str) -> list[Line]:
+    return [shape for shape in picture.with_role(role) if isinstance(shape, Line)]
+
+
+def at(found: Drawn, x: float, y: float) -> tuple[float, float]:
+    across, up = scales(diagram_of(found))
+    return across.at(Fraction(x)), up.at(Fraction(y))
+
+
+def near(one: tuple[float, float], other: tuple[float, float], by: float = 1e-6) -> bool:
+    return math.isclose(one[0], other[0], abs_tol=by) and math.isclose(one[1], other[1], abs_tol=by)

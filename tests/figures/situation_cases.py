@@ -13,6 +13,7 @@ from physcalc.checking.given import read_given
 from physcalc.checking.printing import printed_datum
 from physcalc.checking.scope import Datum, Scope
 from physcalc.exact import NumberStyle
+from physcalc.figures import situation_scenes as s
 from physcalc.figures.drawn import Drawn
 from physcalc.figures.situation_reading import FieldText, SituationText
 from physcalc.figures.stage import draw
@@ -87,3 +88,19 @@ def clear(drawing: Picture) -> None:
         assert box.right <= drawing.box.right, one
         assert drawing.box.bottom <= box.bottom, one
         assert box.top <= drawing.box.top, one
+
+
+DATA = {
+    "q_A": "6 nC", "q_B": "-4 nC", "m": "2 kg", "m_1": "4 kg", "m_2": "6 kg", "θ": "30°", "v_1": "5 m/s",
+    "v_2": "2 m/s", "f": "10 cm", "n_1": "1.00", "n_2": "1.50", "g": "9.8 m/s^2",
+}  # fmt: skip
+
+
+def scene(*typed: str) -> s.Scene:
+    found = situation(*typed, given=DATA)
+    assert isinstance(found.diagram, s.SituationDiagram), [str(problem) for problem in found.problems]
+    return found.diagram.scene
+
+
+def drawing(*typed: str) -> Picture:
+    return picture(situation(*typed, given=DATA))
