@@ -191,7 +191,7 @@ def _decimals(value: Fraction) -> str | None:
 
 
 def _primed(name: Name) -> Name:
-    return replace(name, primes=name.primes + 1)
+    return name._replace(primes=name.primes + 1)
 
 
 def _written(

@@ -22,19 +22,17 @@ def in_order(element: Any) -> Iterator[pf.Element]:
         top = stack.pop()
         if isinstance(top, pf.Element):
             yield top
-            stack += reversed(parts_of(top))
+            if _names(top.__class__):  # Most elements are words.
+                stack += reversed(parts_of(top))
         elif top is not None:
             stack += reversed(held_in(top))
 
 
 def parts_of(element: pf.Element) -> list[Any]:
     """What an element holds, in order: lists of elements and single elements."""
-    names = _names(element.__class__)
-    if not names:  # Most elements are words.
-        return []
     # A table's and a figure's caption stands above its body in the source as often as below; pandoc's own
     # order is kept.
-    return [part for name in names if (part := getattr(element, name)) is not None]
+    return [part for name in _names(element.__class__) if (part := getattr(element, name)) is not None]
 
 
 @cache
@@ -63,7 +61,8 @@ def deepest(element: Any) -> int:
         top, level = stack.pop()
         if isinstance(top, pf.Element):
             depth = max(depth, level + 1)
-            stack += [(part, level + 1) for part in parts_of(top)]
+            if _names(top.__class__):
+                stack += [(part, level + 1) for part in parts_of(top)]
         elif top is not None:
             stack += [(inner, level) for inner in held_in(top)]
     return depth

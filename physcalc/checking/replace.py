@@ -40,8 +40,6 @@ def put_each(node: t.Expr, trees: Mapping[Name, t.Expr]) -> t.Expr:
                     return part
                 plain = isinstance(tree, t.Sym | t.Num | t.Pi | t.Call | t.Group | t.Abs | t.Put)
                 return tree if plain else t.Group(tree)
-            case t.Num() | t.Put():
-                return part
             case t.Sum(terms, signs, span):
                 return t.Sum(tuple(_as_term(put(x), x) for x in terms), signs, span)
             case t.Group(body, span):

@@ -178,12 +178,13 @@ def _leading(text: Text, begin: int, decimal: DecimalSign, plain: bool) -> tuple
 
 
 def _guard(text: Text, start: int, end: int, digits: str, exponent: int) -> None:
-    long = len(re.findall("[0-9]", digits)) > limit("digits")
+    most = limit("digits")
+    long = len(digits) > most and len(re.findall("[0-9]", digits)) > most
     if long or (exponent and abs(exponent) > limit("exponent")):
         raise NumberTooLong(
             text.at(start, end),
             typed=text.value[start:end],
-            digits=limit("digits"),
+            digits=most,
             exponent=limit("exponent"),
             name="digits" if long else "exponent",
         )

@@ -75,7 +75,7 @@ class Real:
     @staticmethod
     def of(value: Fraction | int) -> Real:
         """The number itself."""
-        return Real(_guarded(Fraction(value)))
+        return Real(_guarded(value if type(value) is Fraction else Fraction(value)))
 
     @staticmethod
     def computed(compute: Callable[[int], mpf]) -> Real:
@@ -136,10 +136,16 @@ class Real:
         return self
 
     def __sub__(self, other: Real | Fraction | int) -> Real:
-        return self + -_real(other)
+        other = _real(other)
+        if self.rational and other.rational:
+            return Real(_guarded(self.coefficient - other.coefficient))
+        return self + -other
 
     def __truediv__(self, other: Real | Fraction | int) -> Real:
-        return self * _inverse(_real(other))
+        other = _real(other)
+        if self.rational and other.rational and other.coefficient:
+            return Real(_guarded(self.coefficient / other.coefficient))
+        return self * _inverse(other)
 
     def __radd__(self, other: Fraction | int) -> Real:
         return self + other
@@ -169,7 +175,8 @@ class Real:
 
     def sign(self) -> int:
         """−1, 0 or 1. What vanishes to 200 digits of the terms that cancel in it is 0."""
-        plain = (self.coefficient > 0) - (self.coefficient < 0)
+        above = self.coefficient.numerator
+        plain = (above > 0) - (above < 0)
         if self.node is None or not plain:
             return plain
         from .evaluation import sign_of
@@ -198,6 +205,8 @@ class Real:
 
     def __eq__(self, other: object) -> bool:
         if isinstance(other, Real):
+            if self.rational and other.rational:
+                return self.coefficient == other.coefficient
             return self is other or self._key() == other._key()
         if isinstance(other, Fraction | int):
             return self.rational and self.coefficient == other
@@ -243,7 +252,8 @@ class Real:
 
 def _guarded(value: Fraction) -> Fraction:
     """`value`, unless it is too large or too small or takes too many digits."""
-    above, below = value.numerator.bit_length(), value.denominator.bit_length()
+    numerator, denominator = value.as_integer_ratio()
+    above, below = numerator.bit_length(), denominator.bit_length()
     if above + below > _LARGEST_MAGNITUDE and (
         above + below > _LARGEST_FRACTION or abs(above - below) > _LARGEST_MAGNITUDE
     ):

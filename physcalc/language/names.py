@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
 from functools import lru_cache
+from typing import NamedTuple
 
 GREEK = {
     "alpha": "α", "beta": "β", "gamma": "γ", "delta": "δ", "epsilon": "ε", "varepsilon": "ε", "zeta": "ζ",
@@ -32,9 +32,11 @@ _NAME = re.compile(NAME_PATTERN)
 _BLANK = re.compile(r"(?<![^\W\d_]) | (?![^\W\d_])")
 
 
-@dataclass(frozen=True, slots=True)
-class Name:
+class Name(NamedTuple):
     """The name of a quantity. Two spellings of one name (`theta_1`, `θ₁`, `θ_{1}`) are equal.
+
+    It is a tuple since names are looked up more than anything else, and tuples are hashed and compared by Python's
+    own code.
 
     Attributes:
         base: its letters, Greek as the letter itself: "T", "θ", "COP".
@@ -49,10 +51,6 @@ class Name:
     delta: bool = False
     primes: int = 0
     component: str = ""
-
-    def __hash__(self) -> int:
-        # Names are looked up more than anything else, and few differ in the rest alone.
-        return hash((self.base, self.subscript))
 
     @property
     def key(self) -> str:
@@ -77,11 +75,11 @@ class Name:
     @property
     def whole(self) -> Name:
         """The quantity that a component belongs to; itself for a whole quantity."""
-        return replace(self, component="") if self.component else self
+        return self._replace(component="") if self.component else self
 
     def along(self, component: str) -> Name:
         """Its component along x or y."""
-        return replace(self, component=component)
+        return self._replace(component=component)
 
     def __str__(self) -> str:
         return self.key

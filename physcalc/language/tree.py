@@ -167,11 +167,13 @@ class Equation:
 Sign = Literal["+", "-"]
 
 
+#: The nodes without parts: most of a tree.
+_LEAVES = frozenset((Sym, Num, Put, Pi))
+
+
 def children(node: Expr) -> tuple[Expr, ...]:
     """The parts of a node, in the order typed."""
     match node:
-        case Sym() | Num() | Put():
-            return ()
         case Sum(terms=parts) | Product(factors=parts):
             return parts
         case Power(base, exponent):
@@ -189,6 +191,8 @@ def rebuilt(node: Expr, change: Callable[[Expr], Expr]) -> Expr:
 
     A function whose argument is another one has brackets, whatever was typed.
     """
+    if type(node) in _LEAVES:
+        return node
     match node:
         case Sum(terms, signs, span):
             return Sum(tuple(change(term) for term in terms), signs, span)
@@ -214,7 +218,8 @@ def walk(node: Expr) -> Iterator[Expr]:
     while waiting:
         found = waiting.pop()
         yield found
-        waiting += reversed(children(found))
+        if type(found) not in _LEAVES:
+            waiting += reversed(children(found))
 
 
 def names_in(*nodes: Expr) -> list[Name]:
@@ -222,8 +227,8 @@ def names_in(*nodes: Expr) -> list[Name]:
     seen: dict[Name, None] = {}
     for node in nodes:
         for part in walk(node):
-            if isinstance(part, Sym):
-                seen.setdefault(part.name)
+            if type(part) is Sym:
+                seen[part.name] = None
     return list(seen)
 
 

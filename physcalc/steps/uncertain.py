@@ -115,7 +115,7 @@ def _exponent(rounded: Rounded, width: Rounded, answer: Answer, conventions: Con
 
 
 def _width_name(name: Name) -> Name:
-    return Name("u", name.key) if name.delta else replace(name, delta=True)
+    return Name("u", name.key) if name.delta else name._replace(delta=True)
 
 
 def _ratio(name: Name) -> t.Expr:

@@ -21,6 +21,7 @@ names = st.builds(
     st.sampled_from(_BELOW),
     st.booleans(),
     st.integers(0, 3),
+    st.just(""),
 )
 
 
