@@ -16,16 +16,14 @@ from .compare_style import direction_in_style_of, in_style_of
 from .exact import PI, Form, Numeral, Real, RealError, Spread, atan2, round_places, write
 from .language.directions import printed_direction
 from .language.headings import Heading, heading_words, read_heading
-from .language.phrases import Accept, read_accept
 from .language.plain import plain_name, plain_printed
 from .language.quantities import Typed, read_typed
 from .language.statements import Conventions
 from .language.tree import Printed
 from .problems import Problem, Span, Text
 from .problems.checking import DirectionUnknown, UnitDimensionWrong
-from .problems.language import PhraseUnreadable, QuantityUnreadable
+from .problems.language import QuantityUnreadable
 from .problems.solving import (
-    AcceptMisses,
     AnswerCoarse,
     AnswerDisagrees,
     DatumDisagrees,
@@ -33,7 +31,7 @@ from .problems.solving import (
     DirectionMissing,
     ShowDisagrees,
 )
-from .units import DIMENSIONLESS_DIMENSION, ONE, Unit, difference_of, from_si, to_si
+from .units import Unit, difference_of, from_si, to_si
 
 _TURN = Fraction(360)
 
@@ -435,70 +433,3 @@ def _width_given(typed: Typed, quantity: Quantity, unit: Unit) -> bool:
         else:
             sizes.append(Real.of(number.value) * difference_of(own).scale)
     return sizes[0].equals(sizes[1])
-
-
-@dataclass(frozen=True, slots=True)
-class Range:
-    """The values that markers may accept, as printed."""
-
-    low: Printed
-    high: Printed
-
-
-def accept_range(
-    text: Text, result: Result, conventions: Conventions, other: Real | None = None
-) -> tuple[Range | None, list[Problem]]:
-    """Read `accept` and check that it holds the computed value (its magnitude, where it is directed).
-
-    Args:
-        text: what stands after `accept`.
-        result: the computed result, which a percentage and a half-width go from.
-        conventions: the settings in force.
-        other: another value that it should hold instead, in SI coherent units: that of another method.
-    """
-    try:
-        accept: Accept = read_accept(text, conventions.decimal)
-        if accept.kind == "range" and accept.low > accept.high:
-            raise PhraseUnreadable(text.span, "accept", text.value, "the smaller end first")
-        unit = result.unit if accept.kind == "percent" else accept.unit
-        if unit == ONE and result.unit.dimension != DIMENSIONLESS_DIMENSION:
-            unit = result.unit
-        if unit.dimension != result.unit.dimension:
-            raise UnitDimensionWrong(text.span, result.name, unit.text(), result.unit.text())
-    except Problem as problem:
-        return None, [problem]
-    unit = unit if result.unit.offset else difference_of(unit)
-    value = from_si(result.value, unit)
-    if result.directed:
-        value = abs(value)
-    places = max(
-        0,
-        _places_of(accept.low),
-        _places_of(accept.high),
-        result.form.count if result.form.kind == "places" else 0,
-    )
-    if accept.kind == "percent":
-        share = abs(value) * Real.of(accept.low / 100)
-        low, high = value - share, value + share
-    elif accept.kind == "plus-minus":
-        low, high = value - Real.of(accept.low), value + Real.of(accept.low)
-    else:
-        low, high = Real.of(accept.low), Real.of(accept.high)
-    tested = value if other is None else from_si(other, unit)
-    tested = abs(tested) if result.directed else tested
-    rounded, _ = write(tested, result.form, conventions.rule, conventions.style)
-    inside = (tested - low).sign() >= 0 and (high - tested).sign() >= 0
-    near = low <= Real.of(rounded.fraction) <= high
-    if not (inside or near):
-        computed = plain_printed(result.printed, conventions.style, conventions.unit_style)
-        return None, [AcceptMisses(text.span, result.name, computed, text.value.strip())]
-    form = Form("places", places, None) if accept.kind == "range" else result.form
-    ends = [Printed(write(end, form, conventions.rule, conventions.style)[1], unit) for end in (low, high)]
-    return Range(ends[0], ends[1]), []
-
-
-def _places_of(value: Fraction) -> int:
-    places = 0
-    while value.denominator != 1 and places < 12:
-        value, places = value * 10, places + 1
-    return places

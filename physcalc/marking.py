@@ -12,9 +12,9 @@ from dataclasses import replace
 from functools import partial
 from typing import Literal
 
+from .accepted import accept_range
 from .checking.scope import Datum, Layer, Quantity, Scope
 from .checking.setup import without_value
-from .compare import accept_range
 from .constants import Constants
 from .exact import Real, RealError
 from .language import tree as t
