@@ -17,8 +17,8 @@ MODULES = sorted(ROOT.rglob("*.py"))
 ROOMS = {
     "limits": -1.0, "witness": -1.0,
     "problems": 0.0, "exact": 1.0, "units": 2.0, "language": 3.0, "sheets": 4.0, "checking": 5.0, "solve": 6.0,
-    "steps": 7.0, "compare_style": 7.5, "compare": 8.0, "compare_parts": 8.1, "accepted": 8.1, "taken": 8.1, "vectors": 8.5,
-    "change": 8.6, "render": 9.0, "options": 9.1, "methods": 9.2, "bands": 9.25,
+    "steps": 7.0, "compare_style": 7.5, "compare": 8.0, "compare_parts": 8.1, "accepted": 8.1, "taken": 8.1,
+    "vectors": 8.5, "change": 8.6, "render": 9.0, "options": 9.1, "methods": 9.2, "bands": 9.25,
     "constants": 9.3, "method": 9.4, "marking": 9.5, "figures": 9.6, "engine": 10.0, "solution": 10.5, "__init__": 11.0,
 }  # fmt: skip
 
