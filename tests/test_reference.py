@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from physcalc_filter.document.drawings import circuit, drawing, field, forces, graph, situation
-from physcalc_filter.document.statements import CALCULATION_KEYS, OPTIONS_KEYS
+from physcalc_filter.document.keys import CALCULATION_KEYS, OPTIONS_KEYS
 from physcalc_filter.pipeline import build, check
 from physcalc_filter.settings import SETTING_NAMES
 from physcalc_filter.sources import read_source

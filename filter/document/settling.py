@@ -15,6 +15,7 @@ from ..problems import AttributeUnknown, SettingUnknown
 from ..settings import LOCAL_NAMES, Settings
 from ..sources import FrontMatter
 from .findings import Findings
+from .keys import CALCULATION_KEYS, OPTIONS_KEYS
 from .plain import plain_text
 from .tree import AnswerPart, BlockPart, DefinePart, GridPart, Part, Question, Tree, ValuePart
 
@@ -160,6 +161,10 @@ def _unknown_or_misplaced(settings: Settings, key: Text, known: Sequence[str]) -
     return [AttributeUnknown(key.span, "a question", key.value, nearest(key.value, list(known)))]
 
 
+#: What is typed as a line of a block, so that nobody looks for it among the attributes.
+_BLOCK_KEYS = {"calc": CALCULATION_KEYS, "options": OPTIONS_KEYS}
+
+
 def _check_attributes(part: Part, findings: Findings) -> None:
     own: tuple[str, ...]
     match part:
@@ -178,7 +183,10 @@ def _check_attributes(part: Part, findings: Findings) -> None:
     for name in part.element.attributes:
         if name not in own and not _is_general(name):
             key = part.attribute_key(name)
-            findings.add(part, [AttributeUnknown(key.span, element, name, nearest(name, list(own)))])
+            line = ""
+            if isinstance(part, BlockPart) and name in (*_BLOCK_KEYS.get(part.kind, ()), *LOCAL_NAMES):
+                line = f"{name}: {part.element.attributes[name]}"
+            findings.add(part, [AttributeUnknown(key.span, element, name, nearest(name, list(own)), line)])
 
 
 def _value_attributes(part: ValuePart) -> tuple[str, ...]:

@@ -19,6 +19,7 @@ from physcalc.problems.checking import (
     ReferenceUnknown,
     UnitDimensionWrong,
 )
+from physcalc.problems.solving import FormulasTooFew
 from physcalc.sheets import Sheet
 
 from ..problems import KeyUnknown, ReferenceLater, SlipUnknown, block_lost
@@ -436,6 +437,8 @@ class _Solver:
             if isinstance(problem, NameWithoutValue) and not broken.isdisjoint(
                 {problem.name, problem.name.partition(".")[0], ANY}
             ):
+                continue
+            if isinstance(problem, FormulasTooFew) and not broken.isdisjoint({*problem.unknowns, ANY}):
                 continue
             if isinstance(problem, ReferenceUnknown) and problem.target in self.parts:
                 target = self.parts[problem.target]

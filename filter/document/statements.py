@@ -13,18 +13,9 @@ from ..blocks import Block, BlockPlace, Value, expect, items_of, keys_of, read_b
 from ..settings import LOCAL_NAMES, Settings
 from .drawings import Drawing, read_drawing
 from .findings import Findings
+from .keys import CALCULATION_KEYS, OPTION_LETTERS, OPTIONS_KEYS
 from .settling import safe_conventions
 from .tree import BlockPart, Part, Tree
-
-#: The keys of a calculation, settings aside.
-CALCULATION_KEYS = (
-    "given", "use", "formula", "find", "take", "answer", "show", "accept", "marks", "steps", "or", "slips",
-    "why", "change", "bands",
-)  # fmt: skip
-#: The keys of a block of options, settings and letters aside.
-OPTIONS_KEYS = ("given", "of", "answer", "marks", "why")
-#: The letters that options may have.
-OPTION_LETTERS = tuple("ABCDEFGH")
 
 _Shape = TypeVar("_Shape")
 

@@ -131,6 +131,7 @@ class AttributeUnknown(Problem):
         element: what has it: "question", "answer".
         key: the attribute as typed.
         nearest: the attribute that was most likely meant; None where nothing is close.
+        line: what the line inside the block would be, where it is a key of the block: "marks: 3"; else empty.
     """
 
     slug: ClassVar[str] = "attribute-unknown"
@@ -140,6 +141,7 @@ class AttributeUnknown(Problem):
     element: str
     key: str
     nearest: str | None = None
+    line: str = ""
 
     def sentence(self) -> str:
         return f'{self.element} has no attribute "{self.key}"'
@@ -147,6 +149,8 @@ class AttributeUnknown(Problem):
     def mend(self) -> str:
         if " " in self.key and in_latex(self.span):
             return "a value that holds commas stands in braces: axis={up is positive, down is negative}"
+        if self.line:
+            return f"it is a line of the block: below the fence write {self.line}"
         if self.nearest is None:
             return "take it out, or begin its name with data- if another program needs it"
         return f'if it is what was meant, write "{self.nearest}"'

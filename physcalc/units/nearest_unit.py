@@ -9,7 +9,7 @@ from .spelling import COMPOUNDS, KNOWN, PREFIXES
 #: abbreviations ("sec", "cc", "mps") and plurals.
 _MEANT = {
     "metre": "m", "meter": "m", "gram": "g", "gramme": "g", "gm": "g", "second": "s", "sec": "s",
-    "ampere": "A", "amp": "A", "kelvin": "K", "mole": "mol", "candela": "cd", "hertz": "Hz", "newton": "N",
+    "ampere": "A", "amp": "A", "kelvin": "K", "mole": "mol", "candela": "cd", "ohm": "Ω", "hertz": "Hz", "newton": "N",
     "pascal": "Pa", "joule": "J", "watt": "W", "coulomb": "C", "volt": "V", "farad": "F", "siemens": "S",
     "mho": "S", "weber": "Wb", "tesla": "T", "henry": "H", "henries": "H", "lumen": "lm", "lux": "lx",
     "becquerel": "Bq", "gray": "Gy", "sievert": "Sv", "radian": "rad", "degree": "°", "revolution": "rev",

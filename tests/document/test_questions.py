@@ -35,6 +35,14 @@ def test_an_unknown_attribute_is_named_with_the_nearest(check: Check) -> None:
     assert (problem.span.line, problem.span.column, problem.span.length) == (1, 16, 4)
 
 
+def test_a_key_of_a_block_among_its_attributes_is_a_line_of_the_block(check: Check) -> None:
+    problem = only(check("# A {.question}\n\n```{.calc marks=3}\nformula: a = 2 + 3\nfind: a\n```\n"))
+    assert problem.slug == "attribute-unknown"
+    assert "write marks: 3" in problem.mend()
+    other = only(check("# A {.question}\n\n```{.given colour=red}\nm: 2 kg\n```\n"))
+    assert "data-" in other.mend()
+
+
 def test_a_setting_of_the_document_is_misplaced_on_a_question(check: Check) -> None:
     assert slugs(check("# A {.question total=9}\n")) == ["setting-misplaced"]
 

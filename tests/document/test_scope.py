@@ -160,3 +160,12 @@ def test_one_mistake_is_reported_once(check: Check) -> None:
         "given:", "  F: from f", "  s: 5 m", "formula: W = F s", "find: W in J"
     )
     assert [problem.slug for problem in check(text).problems] == ["unit-unknown"]
+
+
+def test_a_set_of_formulas_whose_data_are_wrong_is_not_too_few(check: Check) -> None:
+    data = given("V: 220 V", "I: 6 A", "t: 2 hh")
+    report = check(data + calc("formula:", "  - E = V I t", "  - P = E / t", "find: P in W"))
+    assert [problem.slug for problem in report.problems] == ["unit-unknown"]
+    # Where nothing else is wrong it is told.
+    report = check(given("V: 220 V") + calc("formula:", "  - E = V I t", "  - P = E / t", "find: P in W"))
+    assert [problem.slug for problem in report.problems] == ["formulas-too-few"]

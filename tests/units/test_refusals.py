@@ -54,6 +54,8 @@ def marked(typed: str, problem: Problem) -> str:
         ("mps", "mps", "m/s"),
         ("cc", "cc", "cm³"),
         ("newtons", "newtons", "N"),
+        ("ohms", "ohms", "Ω"),
+        ("kiloohms", "kiloohms", "kΩ"),
         ("kilometres", "kilometres", "km"),
         ("Joule", "Joule", "J"),
         ("degrees", "degrees", "°"),
