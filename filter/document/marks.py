@@ -64,7 +64,8 @@ def spread_marks(
         if question.key in spread.of
     ]
     found = sum(marks for _, marks in questions)
-    if total is not None and found != total:
+    unknown = any(question.key in spread.unread for question in tree.root.questions())
+    if total is not None and found != total and not unknown:
         findings.add(None, [TotalUnequal(total_span, total, found, tuple(questions))])
     return Marks(spread.of, found if questions else None)
 
@@ -77,12 +78,16 @@ class _Spread:
         #: What each part says by itself; the marks of what is inside a question are not in it.
         self.said: dict[int, int] = {}
         self.of: dict[int, int] = {}
+        #: Blocks that could not be read, and questions whose marks they hide: nobody knows what they say.
+        self.unread: set[int] = set()
 
     def read_said(self) -> None:
         for part in self.tree.root.walk():
             marks = self._said(part)
             if marks is not None:
                 self.said[part.key] = marks
+            if isinstance(part, BlockPart) and part.kind != "given" and part.key not in self.statements:
+                self.unread.add(part.key)
 
     def share(self) -> None:
         """From the outside in, so that a question may get what is left of the one around it."""
@@ -100,6 +105,8 @@ class _Spread:
     def _add_up(self, question: Question) -> None:
         """A question that says nothing has the sum of its parts, where all of them are known."""
         items = self._bearing(question)
+        if question.key not in self.said and not self.unread.isdisjoint(item.key for item in items):
+            self.unread.add(question.key)
         if question.key not in self.said and items and all(item.key in self.said for item in items):
             self.of[question.key] = sum(self.said[item.key] for item in items)
             self.said[question.key] = self.of[question.key]
@@ -107,7 +114,8 @@ class _Spread:
     def _share_one(self, question: Question) -> None:
         items = self._bearing(question)
         known = {item.key: self.said[item.key] for item in items if item.key in self.said}
-        open_ = [item for item in items if item.key not in known]
+        unread = [item for item in items if item.key in self.unread]
+        open_ = [item for item in items if item.key not in known and item not in unread]
         said = self.said.get(question.key)
         number = self.tree.numbers[question.key]
         typed = question.attribute("marks")
@@ -124,6 +132,8 @@ class _Spread:
         left = said - sum(known.values())
         if len(open_) > 1:
             self.findings.add(question, [MarksMissing(span, number, said, tuple(map(self._words, open_)))])
+        elif unread:
+            return
         elif (open_ and left < 1) or (items and not open_ and left):
             self.findings.add(question, [MarksUnequal(span, number, said, parts)])
         elif open_:
@@ -156,7 +166,9 @@ class _Spread:
         return [
             part
             for part in _bearing(question)
-            if not (isinstance(part, BlockPart) and part.kind == "draw") or part.key in self.said
+            if not (isinstance(part, BlockPart) and part.kind == "draw")
+            or part.key in self.said
+            or part.key in self.unread
         ]
 
     def _check_ticks(self, part: Part, marks: int, span: Span) -> None:

@@ -94,3 +94,24 @@ def test_marks_are_whole_numbers(check: Check, marks: str) -> None:
 def test_what_stands_in_the_guide_alone_bears_no_marks() -> None:
     text = "# A {.question marks=3}\n\n" + CALC % "" + "\n::: {.only in=guide}\n" + CALC % "" + ":::\n"
     assert pipeline.check(Source("test.md", text)).problems == ()
+
+
+BROKEN = "```{.calc}\nmarks: 2\nsteps:\n  - formula: F = m a\n    find: F in N\n```\n"
+
+
+@pytest.mark.parametrize("said", [" marks=5", ""])
+def test_what_a_block_says_that_cannot_be_read_nobody_misses(check: Check, said: str) -> None:
+    text = f"---\nphyscalc:\n  total: 5\n---\n\n# A {{.question{said}}}\n\n"
+    report = check(text + CALC % "marks: 3\n" + "\n" + BROKEN)
+    assert [problem.slug for problem in report.problems] == ["block-indentation"]
+
+
+def test_marks_around_a_block_that_cannot_be_read_are_not_added_up(check: Check) -> None:
+    inner = "::: {.question}\n" + BROKEN + ":::\n\n::: {.question marks=2}\nx\n:::\n"
+    report = check("# A {.question marks=5}\n\n" + inner)
+    assert [problem.slug for problem in report.problems] == ["block-indentation"]
+    # What can be read is added up as before.
+    report = check(
+        "# A {.question marks=5}\n\n" + inner.replace("marks=2", "") + "\n::: {.question}\ny\n:::\n"
+    )
+    assert [problem.slug for problem in report.problems] == ["marks-missing", "block-indentation"]
