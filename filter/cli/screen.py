@@ -22,10 +22,21 @@ _WIDTH = 100
 
 
 def prepare() -> None:
-    """Make the streams take any character: one that their encoding lacks becomes a question mark."""
-    for stream in (sys.stdout, sys.stderr):
-        if isinstance(stream, io.TextIOWrapper):
+    """Make the streams take any character: for one that their encoding lacks stands what an author would type."""
+    for name in ("stdout", "stderr"):
+        stream = getattr(sys, name)
+        if not isinstance(stream, io.TextIOWrapper):
+            continue
+        if stream.encoding.lower().replace("-", "") in (
+            "utf8",
+            "ascii",
+        ):  # Click writes UTF-8 where ASCII is said.
             stream.reconfigure(errors="replace")
+            continue
+        from .lookalike import Fitted  # Here: most streams take everything.
+
+        lines, encoding = stream.line_buffering, stream.encoding
+        setattr(sys, name, Fitted(stream.detach(), encoding, "replace", line_buffering=lines))
 
 
 def debugging() -> bool:
