@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import codecs
 import io
 import os
 import shutil
@@ -20,6 +21,9 @@ if TYPE_CHECKING:
 #: Columns where there is no terminal to ask: a page of a mail or a log holds as many.
 _WIDTH = 100
 
+#: Encodings that lack nothing; Click writes UTF-8 where ASCII is said.
+_WHOLE = ("utf-8", "ascii")
+
 
 def prepare() -> None:
     """Make the streams take any character: for one that their encoding lacks stands what an author would type."""
@@ -27,10 +31,7 @@ def prepare() -> None:
         stream = getattr(sys, name)
         if not isinstance(stream, io.TextIOWrapper):
             continue
-        if stream.encoding.lower().replace("-", "") in (
-            "utf8",
-            "ascii",
-        ):  # Click writes UTF-8 where ASCII is said.
+        if codecs.lookup(stream.encoding).name in _WHOLE:
             stream.reconfigure(errors="replace")
             continue
         from .lookalike import Fitted  # Here: most streams take everything.
