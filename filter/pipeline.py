@@ -76,7 +76,7 @@ def check(
     if strict and worked is not None and read is not None:
         from .document import check_loose  # Here, and below: what few runs need.
 
-        words = _question_words(worked.settings)
+        words = question_words(worked.settings)
         check_loose(
             worked.tree,
             read.source,
@@ -154,7 +154,7 @@ def pair(
         numbers.append(worked.tree.question_numbers() if worked is not None else None)
         if worked is None:
             continue
-        words = [*QUESTION_WORDS, *_question_words(worked.settings)]
+        words = [*QUESTION_WORDS, *question_words(worked.settings)]
         side = side_of(worked, source.name, engine)
         if side is None:
             text = weave(source, _folder(source, folder))[0] if is_tex(source.name) else source
@@ -194,6 +194,22 @@ def trace_value(
     worked = _read_and_work(source, overrides, folder, engine, findings)
     report = findings.report(worked.tree.question_numbers() if worked is not None else None)
     return (trace(asked, worked, engine) if worked is not None else None), report
+
+
+def work_out(
+    source: Source,
+    overrides: Overrides = (),
+    folder: Path | None = None,
+    engine: Engine | None = None,
+) -> tuple[Worked | None, Report]:
+    """A document worked out (None where it could not be read), and what is wrong with it.
+
+    Args:
+        source, overrides, folder, engine: as for `check`.
+    """
+    findings = Findings()
+    worked = _read_and_work(source, overrides, folder, engine or _engine(), findings)
+    return worked, findings.report(worked.tree.question_numbers() if worked is not None else None)
 
 
 def follow(
@@ -283,7 +299,7 @@ def grid(source: Source, overrides: Overrides = ()) -> tuple[PaperGrid | None, R
             if read.made is None:
                 check_classes(read.document, source, findings)
             marked = read.made.marks if read.made is not None else places(read.document, source)
-            tree = find_questions(read.document, marked, findings, source.name, _question_words(settings))
+            tree = find_questions(read.document, marked, findings, source.name, question_words(settings))
             numbers = tree.question_numbers()
             statements = read_statements(tree, settle_parts(tree, settings, findings), findings)
             place = _place("total", front, source.name)
@@ -379,7 +395,7 @@ def _work(
                 check_misplaced(document, source, findings)
                 check_attributes(document, source, findings)
             marked = made.marks if made is not None else places(document, source)
-            tree = find_questions(document, marked, findings, name, _question_words(settings))
+            tree = find_questions(document, marked, findings, name, question_words(settings))
             settled = settle_parts(tree, settings, findings)
             statements = read_statements(tree, settled, findings)
             marks = spread_marks(tree, statements, settings.total, _place("total", front, name), findings)
@@ -480,7 +496,8 @@ def _place(setting: str, front: FrontMatter | None, name: str) -> Span:
     return placed[1].span if placed is not None else front.span
 
 
-def _question_words(settings: Settings) -> Sequence[str]:
+def question_words(settings: Settings) -> Sequence[str]:
+    """The words of a document's own for "question", in small letters."""
     return [word.lower() for key, word in settings.labels if key == "question"]
 
 

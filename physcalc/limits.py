@@ -59,6 +59,7 @@ LIMITS: Mapping[str, Limit] = MappingProxyType(
         "tex-files": Limit(200, 5_000, "files that a document in LaTeX reads"),
         "tex-depth": Limit(12, 50, "such files inside one another"),
         "tex-entries": Limit(20_000, 1_000_000, "entries that a run of TeX writes for us"),
+        "word-size": Limit(20_000_000, 500_000_000, "bytes of a Word file that comes back"),
         "picture-size": Limit(40_000_000, 1_000_000_000, "bytes of a picture"),
         "pictures-size": Limit(100_000_000, 4_000_000_000, "bytes of all pictures of a document together"),
         "read-seconds": Limit(

@@ -122,7 +122,7 @@ def _made(wish: Wish, text: Source, target: Path, asked: str | None) -> Built:
         source=wish.source,
         pdf_engine=wish.engine(target),
         edition=chosen,
-        labels=_labels(document, wish.overrides),
+        labels=labels_of(document, wish.overrides),
         resource_path=wish.folders,
     )
     return Built(content, chosen, told)
@@ -175,7 +175,7 @@ def _tex_settings(source: Source) -> FrontMatter | None:
     return tex_settings(source)
 
 
-def _labels(document: Any, overrides: Overrides) -> dict[str, str]:
+def labels_of(document: Any, overrides: Overrides) -> dict[str, str]:
     """The words that the document puts in the place of the page's own."""
     from ..document import Findings, settle_document
 

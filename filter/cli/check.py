@@ -10,10 +10,7 @@ import click
 from . import screen
 from .paths import NamedPath
 from .settings import Overrides, cache_option, settings_option
-from .shelf import Wish, report, report_pair
-
-# `formats.FORMATS` has the same names; to ask it here would import the reports for every `--help`.
-_FORMATS = ("text", "json", "junit", "sarif", "github")
+from .shelf import FORMATS, Wish, format_of, report, report_pair
 
 
 @click.command(short_help="Tell what is wrong; write nothing.")
@@ -21,7 +18,7 @@ _FORMATS = ("text", "json", "junit", "sarif", "github")
 @click.option(
     "--format",
     "form",
-    type=click.Choice(_FORMATS),
+    type=click.Choice(FORMATS),
     default="text",
     show_default=True,
     help="Text for a person, or a form that a program reads: json for scripts, junit for CI servers, sarif for "
@@ -113,13 +110,7 @@ def command(
         raise click.UsageError("--pair reads two files; it needs no --jobs, --timeout or --cluster")
     if jobs and cluster:
         raise click.UsageError("a cluster has its own workers: leave --jobs out")
-    from .. import report as reports
-
-    wanted: reports.Format
-    if form == "text":
-        wanted = reports.AsText(screen.coloured(sys.stdout), screen.width(sys.stdout))
-    else:
-        wanted = reports.FORMATS[form]
+    wanted = format_of(form)
     wish = Wish(strict, overrides, max_problems, jobs, timeout, cluster)
     total = report_pair(paths, wanted, wish) if pair else report(paths, wanted, wish)
     if form == "text":

@@ -17,6 +17,7 @@ _HOMES = (
     "..problems",
     "..outputs.problems",
     "..pairing.problems",
+    "..returned.problems",
     "..report.problems",
     "..shelf.problems",
     "..latex.problems",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import sys
 from collections.abc import Generator, Iterable, Iterator, Sequence
 from contextlib import closing
 from dataclasses import dataclass
@@ -19,9 +20,11 @@ from .progress import Progress, out
 from .settings import Overrides
 
 if TYPE_CHECKING:
-    from ..report import Format, Piece, Tally
+    from ..report import Format, Found, Piece, Tally
     from ..shelf import Order
 
+#: The names of the formats of a report: `report.FORMATS` has the same, but to ask it would load it for every `--help`.
+FORMATS = ("text", "json", "junit", "sarif", "github")
 #: Up to this many documents it takes longer to start processes than to read them, and nobody wants to watch.
 _FEW = 3
 #: How many seconds a document is given where nobody says how many.
@@ -78,10 +81,14 @@ def report_pair(paths: Sequence[Path], form: Format, wish: Wish) -> Tally:
     Raises:
         click.UsageError: they are not two files.
     """
+    return report_found(check_pair(paths, wish.overrides), form, wish.most)
+
+
+def report_found(runs: Sequence[Found], form: Format, most: int | None = None) -> Tally:
+    """Writes what was found already to standard output; what was counted."""
     from ..report import piece_of
 
-    runs = check_pair(paths, wish.overrides)
-    return _written((piece_of(run, form, wish.most) for run in runs), form, Progress(int, False))
+    return _written((piece_of(run, form, most) for run in runs), form, Progress(int, False))
 
 
 def _written(pieces: Iterable[Piece], form: Format, progress: Progress) -> Tally:
@@ -126,3 +133,12 @@ def _told(pieces: Iterator[Piece], progress: Progress) -> Generator[Piece]:
     for piece in pieces:
         progress.one_more()
         yield piece
+
+
+def format_of(form: str) -> Format:
+    """The format of a name of `FORMATS`."""
+    from .. import report as reports
+
+    if form == "text":
+        return reports.AsText(screen.coloured(sys.stdout), screen.width(sys.stdout))
+    return reports.FORMATS[form]

@@ -26,6 +26,7 @@ COMMANDS = (
     "latex",
     "check",
     "fix",
+    "changes",
     "follow",
     "trace",
     "grid",

@@ -20,7 +20,7 @@ from .parts_of_paper import Section, sections_of
 from .placing import places
 from .prose import Prose, check_prose
 from .questions import find_questions
-from .reading import read_json, read_markup, write_json
+from .reading import read_json, read_markup, run_reader, write_json
 from .settling import settle_document, settle_parts
 from .solving import Solved, solve
 from .statements import GivenBlock, Options, Statement, read_statements
@@ -114,6 +114,7 @@ __all__ = [
     "read_statements",
     "read_taken",
     "read_tex",
+    "run_reader",
     "sections_of",
     "settle_document",
     "settle_parts",

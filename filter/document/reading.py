@@ -77,11 +77,11 @@ def read_markup(text: str, name: str = "", reader: str = "markdown") -> pf.Doc:
     return read_json(run_reader(text, name, reader)[0], name)
 
 
-def run_reader(text: str, name: str, reader: str, options: Sequence[str] = ()) -> tuple[str, str]:
+def run_reader(text: str | bytes, name: str, reader: str, options: Sequence[str] = ()) -> tuple[str, str]:
     """The JSON of a document's tree, and what pandoc said on the way.
 
     Args:
-        text, name, reader: as for `read_markup`.
+        text, name, reader: as for `read_markup`; the bytes of a file that is no text.
         options: more options of pandoc's.
 
     Raises:
@@ -91,7 +91,7 @@ def run_reader(text: str, name: str, reader: str, options: Sequence[str] = ()) -
     memory = limit("read-memory")
     command = [find_pandoc()[0], "+RTS", f"-M{memory}m", "-RTS"]
     command += ["--sandbox", NO_DATA, "--from", reader, "--to", "json", *options]
-    given = text.encode("utf-8")
+    given = text.encode("utf-8") if isinstance(text, str) else text
     patience = limit("read-seconds") + _PATIENCE_PER_MB * len(given) // 1_000_000
     try:
         done = subprocess.run(command, input=given, capture_output=True, timeout=patience, check=False)
@@ -103,7 +103,8 @@ def run_reader(text: str, name: str, reader: str, options: Sequence[str] = ()) -
         raise DocumentTooHeavy(Span(name), f"{memory} MB of memory", "read-memory")
     said = done.stderr.decode("utf-8", "replace").strip()
     if done.returncode:
-        raise _refused(" ".join(said.split()) or f"exit code {done.returncode}", text, name)
+        markup = text if isinstance(text, str) else ""
+        raise _refused(" ".join(said.split()) or f"exit code {done.returncode}", markup, name)
     return done.stdout.decode("utf-8"), said
 
 

@@ -100,6 +100,7 @@ class FileTooLarge(Problem):
     Attributes:
         size: its size in bytes.
         limit: the largest size that is read, in bytes.
+        name: which limit that is.
     """
 
     slug: ClassVar[str] = "file-too-large"
@@ -107,9 +108,13 @@ class FileTooLarge(Problem):
 
     size: int
     limit: int
+    name: str = "file-size"
 
     def sentence(self) -> str:
         return f"the file has {self.size} bytes, more than the {self.limit} that are read"
 
     def mend(self) -> str:
-        return "split the document into several files" + allow("file-size")
+        advice = (
+            "split the document into several files" if self.name == "file-size" else "take pictures out of it"
+        )
+        return advice + allow(self.name)

@@ -16,7 +16,7 @@ from .attributes import Attributes, read_attributes
 from .front_matter import FrontMatter, front_matter, refuse_aliases
 from .marks import CLASSES, KINDS, UNTIED, Kind, Mark, attribute_text, kind_of
 from .mathematics import MATHS
-from .source import LARGEST_FILE, Edit, Source, is_tex, read_source, splice
+from .source import LARGEST_FILE, Edit, Source, is_tex, read_bytes, read_source, splice
 from .tex_text import script, tex_text, upright_text
 
 if TYPE_CHECKING:
@@ -98,6 +98,7 @@ __all__ = [
     "match",
     "plain_lines",
     "read_attributes",
+    "read_bytes",
     "read_source",
     "refuse_aliases",
     "scan_markdown",

@@ -114,23 +114,36 @@ def read_source(path: Path, shown: str = "") -> Source:
     Raises:
         FileMissing, FileTooLarge, FileEmpty, FileNotUtf8.
     """
-    name = shown or str(path)
+    return decode_source(read_bytes(path, shown or str(path)), shown or str(path))
+
+
+def read_bytes(path: Path, name: str, limited: str = "file-size") -> bytes:
+    """What a file holds.
+
+    Args:
+        path: the file.
+        name: its name in messages.
+        limited: the limit that its size has.
+
+    Raises:
+        FileMissing, FileTooLarge.
+    """
     try:
         size = path.stat().st_size
         if path.is_dir():
             raise FileMissing(Span(name), name, "is a folder")
-        if size > (most := limit("file-size")):
-            raise FileTooLarge(Span(name), size, most)
+        if size > (most := limit(limited)):
+            raise FileTooLarge(Span(name), size, most, limited)
         with path.open("rb") as file:
             data = file.read(most + 1)  # A pipe has no size, and a file may grow meanwhile.
         if len(data) > most:
-            raise FileTooLarge(Span(name), len(data), most)
+            raise FileTooLarge(Span(name), len(data), most, limited)
     except FileNotFoundError:
         raise FileMissing(Span(name), name, nearest=_nearest(path)) from None
     except OSError as error:
         reason = (error.strerror or "no reason given").lower()
         raise FileMissing(Span(name), name, f"cannot be read: {reason}") from None
-    return decode_source(data, name)
+    return data
 
 
 def _nearest(path: Path) -> str:

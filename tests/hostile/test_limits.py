@@ -127,8 +127,8 @@ CASES = {
         passes=False,
     ),
 }
-#: What a run of TeX writes is read by another door: see the test below.
-ELSEWHERE = {"tex-entries"}
+#: What a run of TeX writes is read by another door, see the test below; a Word file too, see tests/returned.
+ELSEWHERE = {"tex-entries", "word-size"}
 
 
 def test_every_limit_has_its_case() -> None:
