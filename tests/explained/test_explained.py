@@ -23,7 +23,8 @@ ELSEWHERE = (
     "block-too-long", "chapters-left-out", "choices-many", "cluster-", "document-", "file-", "folder-empty",
     "graph-points-many", "number-loose", "output-", "pair-", "pandoc-", "picture-unreadable",
     "problems-not-shown", "program-fault", "root-combinations-many", "situation-things-many", "taken-",
-    "tex-run-", "trace-", "unknowns-many", "word-", "work-too-much", "worker-died",
+    "tex-run-", "trace-", "unknowns-many", "word-changed", "word-comment", "word-unlike",
+    "word-unreadable", "work-too-much", "worker-died",
 )  # fmt: skip
 
 FRAMES_BY_SLUG = {
