@@ -81,6 +81,7 @@ if TYPE_CHECKING:
         TexNameUnknown,
         TexPictureMissing,
         TexPlaceLost,
+        TexPreambleElsewhere,
         TexTextLeftOut,
     )
     from .values_named import (
@@ -105,6 +106,8 @@ _LATER = {
         "TexNameUnknown",
         "TexPictureMissing",
         "TexPlaceLost",
+        "TexPreambleElsewhere",
+        "TexPreambleElsewhere",
         "TexTextLeftOut",
     ),
     "values_named": (
@@ -183,6 +186,7 @@ __all__ = [
     "TexNameUnknown",
     "TexPictureMissing",
     "TexPlaceLost",
+    "TexPreambleElsewhere",
     "TexTextLeftOut",
     "TicksUnequal",
     "TotalUnequal",

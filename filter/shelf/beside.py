@@ -50,15 +50,20 @@ def inputs(source: Source) -> dict[str, Held]:
     # Of these no more is said than that they are there.
     pictures = Pictures(woven.text, (folder,))
     for picture in _PICTURE.finditer(woven.text):
-        found = pictures.find(picture[1].strip())
+        found = pictures.find(picture[1].strip(), woven.part_at(picture.start()).paths)
         if found is not None:
             files[str(folder / found)] = b""
     unread = [problem for problem in problems if isinstance(problem, TexInputUnreadable)]
-    files.update({str(folder / f"{problem.nearest}.tex"): b"" for problem in unread if problem.nearest})
-    for problem in unread:
-        for path in (folder / problem.name, folder / f"{problem.name}.tex"):
-            if path.is_symlink():
-                files[str(path)] = held(path, folder, True)
+    files.update(
+        {
+            str(folder / problem.beside / f"{problem.nearest}.tex"): b""
+            for problem in unread
+            if problem.nearest
+        }
+    )
+    for path in (Path(tried) for problem in unread for tried in problem.tried):
+        if path.is_symlink():
+            files[str(path)] = held(path, folder, True)
     # A file that cannot be read has a problem of its own.
     names = [other.name for other in woven.sources()] + [problem.span.file for problem in problems]
     for name in dict.fromkeys(names):

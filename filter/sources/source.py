@@ -9,6 +9,7 @@ from pathlib import Path
 
 from physcalc.limits import LIMITS, limit
 from physcalc.problems import Span, Text, nearest
+from physcalc.witness import looked_at
 
 from ..problems import TEX_ENDINGS, FileEmpty, FileMissing, FileNotUtf8, FileTooLarge
 
@@ -115,6 +116,7 @@ def read_source(path: Path, shown: str = "") -> Source:
         FileMissing, FileTooLarge, FileEmpty, FileNotUtf8.
     """
     name = shown or str(path)
+    data: bytes | None = None
     try:
         size = path.stat().st_size
         if path.is_dir():
@@ -122,14 +124,17 @@ def read_source(path: Path, shown: str = "") -> Source:
         if size > (most := limit("file-size")):
             raise FileTooLarge(Span(name), size, most)
         with path.open("rb") as file:
-            data = file.read(most + 1)  # A pipe has no size, and a file may grow meanwhile.
-        if len(data) > most:
-            raise FileTooLarge(Span(name), len(data), most)
+            read = file.read(most + 1)  # A pipe has no size, and a file may grow meanwhile.
+        if len(read) > most:
+            raise FileTooLarge(Span(name), len(read), most)
+        data = read
     except FileNotFoundError:
         raise FileMissing(Span(name), name, nearest=_nearest(path)) from None
     except OSError as error:
         reason = (error.strerror or "no reason given").lower()
         raise FileMissing(Span(name), name, f"cannot be read: {reason}") from None
+    finally:
+        looked_at(path, data)
     return decode_source(data, name)
 
 

@@ -33,7 +33,7 @@ _LAYOUT = re.compile(
     r"\\(?:[vh]space|[a-z]*skip|set[a-z]*|addto[a-z]*|pagestyle|thispagestyle|pagenumbering|geometry|newgeometry|"
     r"fancy[a-z]*|[lcr](?:head|foot)|hypersetup|sisetup|captionsetup|tikzset|lstset|usetikzlibrary|definecolor|"
     r"color|colorlet|bibliographystyle|titleformat|titlespacing|selectlanguage|font[a-z]*|thispagestyle|"
-    r"addcontentsline|markboth|markright|input|include|let|def|newcounter|stepcounter|refstepcounter|"
+    r"addcontentsline|markboth|markright|(?:sub)?(?:input|include|import|file)[a-z]*|let|def|newcounter|stepcounter|refstepcounter|"
     r"vfill|hfill|dotfill|newpage|clearpage|centering|raggedright|noindent|maketitle|columnbreak|end[a-z]*)"
     r"(?![A-Za-z])"
 )

@@ -20,6 +20,7 @@ from ...problems import (
     TexMacroArgument,
     TexNameUnknown,
     TexPictureMissing,
+    TexPreambleElsewhere,
 )
 from ..attributes import Attributes
 from ..front_matter import FrontMatter
@@ -29,6 +30,7 @@ from ..tex_text import tex_text
 from .arguments import argument, skip_blanks, trimmed
 from .environments import Environments, Open
 from .found import Item, TexScan
+from .inputs import subfile_of
 from .names import COMMANDS, DEFINING, DIVS, ENVIRONMENTS, PACKAGE, is_quiet, nearly_command
 from .options import inner_pairs, pairs_of, read_options, typed_and_options
 from .pictures import Pictures
@@ -113,6 +115,8 @@ class _Scanner(Environments):
             self.package(token)
         elif token.name == "includegraphics":
             self.picture(token)
+        elif token.name == "documentclass":
+            self.preamble(token)
         elif token.name in DEFINING:
             self.defining = max(self.defining, _definition_end(self.text, token.end))
         elif token.name in COMMANDS and token.name not in self.defined:
@@ -145,6 +149,12 @@ class _Scanner(Environments):
                 self.wrong(AttributeUnreadable(value.span, key.value, value.value, "shown or hidden"))
         self.replace(token.start, name[1] + 1, "")
 
+    def preamble(self, token: Token) -> None:
+        """Tells of a preamble that stands in another document."""
+        above = subfile_of(self.text, token)
+        if above is not None:
+            self.wrong(TexPreambleElsewhere(self.source.span(*above), self.text[slice(*above)]))
+
     def picture(self, token: Token) -> None:
         """A picture by the name of its file, its ending included."""
         at = skip_blanks(self.text, token.end)
@@ -154,7 +164,7 @@ class _Scanner(Environments):
         name = self.text[slice(*inner)].strip() if inner else ""
         if inner is None or not name or "#" in name or "\\" in name or not self.pictures.folders:
             return
-        found = self.pictures.find(name)
+        found = self.pictures.find(name, self.source.part_at(token.start).paths)
         if found is None:
             self.wrong(TexPictureMissing(self.source.span(*trimmed(self.text, inner)), name))
         elif found != name:
