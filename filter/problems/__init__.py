@@ -83,6 +83,7 @@ if TYPE_CHECKING:
         TexPlaceLost,
         TexPreambleElsewhere,
         TexTextLeftOut,
+        TexToday,
     )
     from .values_named import (
         TakenGiven,
@@ -107,8 +108,9 @@ _LATER = {
         "TexPictureMissing",
         "TexPlaceLost",
         "TexPreambleElsewhere",
-        "TexPreambleElsewhere",
         "TexTextLeftOut",
+        "TexToday",
+        "TexToday",
     ),
     "values_named": (
         "TakenGiven",
@@ -188,6 +190,7 @@ __all__ = [
     "TexPlaceLost",
     "TexPreambleElsewhere",
     "TexTextLeftOut",
+    "TexToday",
     "TicksUnequal",
     "TotalUnequal",
     "TraceSeveral",

@@ -271,6 +271,25 @@ class TexPlaceLost(Problem):
 
 
 @dataclass(eq=False, repr=False)
+class TexToday(Problem):
+    r"""The date of the day on which the document is made is left out: one source makes the same page on every day.
+
+    A `\today` that the document itself defines is followed.
+    """
+
+    slug: ClassVar[str] = "tex-today"
+    level: ClassVar[Level] = "note"
+    wrong: ClassVar[str] = "Made on \\today."
+    right: ClassVar[str] = "Made on 3 March 2031."
+
+    def sentence(self) -> str:
+        return '"\\today" is left out, as the page is the same on every day'
+
+    def mend(self) -> str:
+        return "write the date, or let it be"
+
+
+@dataclass(eq=False, repr=False)
 class TexTextLeftOut(Problem):
     r"""A command or environment that pandoc's reader of LaTeX does not know is left out, with the text in it.
 

@@ -6,6 +6,7 @@ Of pictures only their names are sent: a check asks whether they are there, and 
 from __future__ import annotations
 
 import re
+from os.path import realpath  # Unlike Path.resolve, it does not stop at a link that leads to itself.
 from pathlib import Path
 
 from ..problems import TexInputUnreadable
@@ -31,7 +32,7 @@ def held(path: Path, folder: Path, confined: bool) -> Held:
         folder: the document's folder.
         confined: whether the file must lie there or below, links followed.
     """
-    if confined and not path.resolve().is_relative_to(folder.resolve()):
+    if confined and not Path(realpath(path)).is_relative_to(realpath(folder)):
         return ()
     try:
         with path.open("rb") as file:

@@ -69,3 +69,21 @@ def test_what_a_document_reads_is_not_written_over(
         assert main(["build", str(document), "-o", str(tmp_path / target)]) == 2
         assert "output-over-source" in capsys.readouterr().err
     assert part.read_text(encoding="utf-8") == "A part.\n"
+
+
+def test_links_that_lead_to_themselves_are_not_there(tmp_path: Path) -> None:
+    for name in ("loop.tex", "loop.png", "loop.yaml"):
+        (tmp_path / name).symlink_to(name)
+    document = tmp_path / "paper.tex"
+    document.write_text("\\input{loop}\n\\subfile{loop}\n\\includegraphics{loop}\n", encoding="utf-8")
+    found = pipeline.check(read_source(document)).problems
+    assert [(problem.slug, problem.span.line) for problem in found] == [
+        ("tex-input-unreadable", 1),
+        ("tex-input-unreadable", 2),
+        ("tex-picture-missing", 3),
+    ]
+    assert "loop" not in found[0].mend()
+    document.write_text("\\physsetup{sheet=loop.yaml}\nText.\n", encoding="utf-8")
+    assert [problem.slug for problem in pipeline.check(read_source(document)).problems] == ["sheet-unknown"]
+    (tmp_path / "turn").symlink_to("turn")
+    assert main(["check", str(tmp_path / "turn")]) == 2

@@ -380,3 +380,16 @@ def test_a_document_that_is_not_there_names_one_that_is(tmp_path: Path) -> None:
     with pytest.raises(FileMissing) as found:
         read_source(tmp_path / "papre.tex")
     assert "paper.tex" in found.value.mend()
+
+
+def test_the_day_is_left_out_and_told(told: Check, tmp_path: Path) -> None:
+    """Pandoc would write the first day that computers count."""
+    assert told("\\date{\\today}\\maketitle\nMade on \\today.") == [
+        ("main.tex", "tex-today", 1, 7), ("main.tex", "tex-today", 2, 9),
+    ]  # fmt: skip
+    assert main(["build", str(tmp_path / "main.tex"), "-o", str(tmp_path / "made.md")]) == 0
+    assert "1970" not in (tmp_path / "made.md").read_text(encoding="utf-8")
+    own = "\\renewcommand{\\today}{3 March 2031}\nMade on \\today."
+    assert told(own) == []
+    assert main(["build", str(tmp_path / "main.tex"), "-o", str(tmp_path / "made.md")]) == 0
+    assert "Made on 3 March 2031." in (tmp_path / "made.md").read_text(encoding="utf-8")

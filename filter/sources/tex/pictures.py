@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from os.path import realpath  # Unlike Path.resolve, it does not stop at a link that leads to itself.
 from pathlib import Path
 
 from physcalc.limits import limit
@@ -59,7 +60,7 @@ class Pictures:
                 for ending in endings:
                     try:
                         path = folder / (beside + name + ending)
-                        if path.is_file() and path.resolve().is_relative_to(folder.resolve()):
+                        if path.is_file() and Path(realpath(path)).is_relative_to(realpath(folder)):
                             _seen(path)
                             return beside + name + ending
                         looked_at(path, None)

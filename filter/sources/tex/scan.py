@@ -21,6 +21,7 @@ from ...problems import (
     TexNameUnknown,
     TexPictureMissing,
     TexPreambleElsewhere,
+    TexToday,
 )
 from ..attributes import Attributes
 from ..front_matter import FrontMatter
@@ -39,6 +40,8 @@ from .woven import Part, Woven
 
 _VALUE = re.compile(r"\$?[-+\u2212]?[0-9]")
 _LONGEST_SHOWN = 40
+#: Where an author says what \\today shall be.
+_TODAY = re.compile(r"\\(?:(?:re)?newcommand\*?|[egx]?def)[ \t]*\{?[ \t]*\\today(?![A-Za-z@])")
 _PARAMETER = re.compile(r"(?<!\\)#")
 _ENDS_IN_WORD = re.compile(r"\\[A-Za-z@]+$")
 #: Options of the package, and what that one may be that means something to TeX alone.
@@ -117,6 +120,9 @@ class _Scanner(Environments):
             self.picture(token)
         elif token.name == "documentclass":
             self.preamble(token)
+        elif token.name == "today" and not _TODAY.search(self.text):
+            self.wrong(TexToday(self.source.span(token.start, token.end)))
+            self.replace(token.start, token.end, "{}")
         elif token.name in DEFINING:
             self.defining = max(self.defining, _definition_end(self.text, token.end))
         elif token.name in COMMANDS and token.name not in self.defined:

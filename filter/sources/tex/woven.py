@@ -5,6 +5,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from os.path import realpath  # Unlike Path.resolve, it does not stop at a link that leads to itself.
 from pathlib import Path
 
 from physcalc.limits import limit
@@ -94,7 +95,7 @@ def weave(
         The woven text, and a problem for each file that could not be read.
     """
     weaver = _Weaver(folder, instead or {})
-    weaver.add(source, (Path(source.name).resolve(),), Search(), (0, len(source.text)))
+    weaver.add(source, (Path(realpath(source.name)),), Search(), (0, len(source.text)))
     parts = tuple(weaver.parts)
     if len({part.source.name for part in parts}) > 1:
         named = {part.source.name: replace(part.source, among=True) for part in parts}
@@ -105,7 +106,7 @@ def weave(
 class _Weaver:
     def __init__(self, folder: Path, instead: Mapping[str, Source]) -> None:
         self.folder = folder
-        self.inside = folder.resolve()
+        self.inside = realpath(folder)
         self.instead = instead
         self.texts: list[str] = []
         self.parts: list[Part] = []
@@ -174,7 +175,7 @@ class _Weaver:
         path = self.path(span, asked)
         if path is None:
             return None
-        real = path.resolve()
+        real = Path(realpath(path))
         if real in above:
             self.refuse(span, name, "reads itself")
             return None
@@ -209,7 +210,7 @@ class _Weaver:
                     if path in tried:
                         continue
                     tried.append(path)
-                    if not path.resolve().is_relative_to(self.inside):
+                    if not Path(realpath(path)).is_relative_to(self.inside):
                         looked_at(path, None)
                         self.refuse(span, shown, "lies outside the document's folder", tried=tried)
                         return None
@@ -235,7 +236,9 @@ class _Weaver:
             names = [str(one.relative_to(top).with_suffix("")) for one in here.glob("*" + _ENDING)]
         except (OSError, ValueError):
             return ""
-        return nearest(name.removesuffix(_ENDING), names[:500]) or ""
+        typed = name.removesuffix(_ENDING)
+        # A link that leads nowhere may have that very name.
+        return nearest(typed, [one for one in names[:500] if one != typed]) or ""
 
     def refuse(
         self,
