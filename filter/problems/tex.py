@@ -223,6 +223,32 @@ class TexPictureMissing(Problem):
 
 
 @dataclass(eq=False, repr=False)
+class TexItemsNoQuestions(Problem):
+    r"""Blocks stand in several items of an `enumerate`, and the items are no questions.
+
+    So a name means the same in all of them, and none has marks of its own, nor a number in reports. An item may hold a
+    `physquestion`; where all items of a list do, the questions are counted and the list adds no numbers of its own.
+    """
+
+    slug: ClassVar[str] = "tex-items-no-questions"
+    level: ClassVar[Level] = "note"
+    wrong: ClassVar[str] = (
+        "\\item One.\n\\begin{physgiven}\nm: 2 kg\n\\end{physgiven}\n\\item Two.\n"
+        "\\begin{physgiven}\nh: 3 m\n\\end{physgiven}"
+    )
+    right: ClassVar[str] = (
+        "\\item \\begin{physquestion} One.\n\\begin{physgiven}\nm: 2 kg\n\\end{physgiven}\n\\end{physquestion}\n"
+        "\\item \\begin{physquestion} Two.\n\\begin{physgiven}\nm: 3 kg\n\\end{physgiven}\n\\end{physquestion}"
+    )
+
+    def sentence(self) -> str:
+        return "this stands in a list whose items are no questions, so they share all names and have no numbers here"
+
+    def mend(self) -> str:
+        return "put what each item asks into \\begin{physquestion} and \\end{physquestion}"
+
+
+@dataclass(eq=False, repr=False)
 class TexMacroArgument(Problem):
     r"""A command of ours stands in a macro of the author's and takes what the macro is given.
 

@@ -15,6 +15,7 @@ from ...problems import DocumentUnreadable, TexTextLeftOut
 from ...sources import FrontMatter, Mark, Source, TexScan, Woven, scan_tex, weave
 from ..reading import read_json, run_reader
 from .balance import unclosed_in
+from .items import set_items
 from .references import set_references
 from .standins import Standins, words_of
 
@@ -101,6 +102,7 @@ def read_tex(
         return None, [*problems, problem]
     standins = Standins(scan)
     standins.put_in(document)
+    problems += set_items(document, standins.marks)
     set_references(document)
     _set_metadata(document, scan.settings)
     problems += standins.problems
