@@ -267,9 +267,8 @@ def value_of(options: Piece, key: Text, value: Text, depth: int = 0) -> Iterator
         key, value: the setting.
         depth: in how many others it stands.
     """
-    if value.value.endswith("\\%"):
-        value = Text(value.value[:-2] + "%", value.span)
-    yield key.value, key, value
+    plain = Text(value.value[:-2] + "%", value.span) if value.value.endswith("\\%") else value
+    yield key.value, key, plain
     start = options.value.find("{" + value.value + "}") + 1
     if "=" in value.value and start and depth < _DEEPEST_SETTING:
         inner = replace(options, value=value.value, start=options.start + start)

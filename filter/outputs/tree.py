@@ -141,6 +141,30 @@ def _pieces(part: Any) -> list[Any]:
     return pieces
 
 
+_DECIMAL = re.compile(r"(?:(?<=[{(=])-|\A-)?[0-9]+(?:\{,\}[0-9]+)+")
+_IN_TEXT = re.compile(r"\\(?:text[a-z]*|mbox|hbox)\s*\{[^{}]*$")
+
+
+def join_decimals(node: Any) -> None:
+    """Decimal numbers of formulas, `0{,}5`, as texts, in place: outside TeX the comma keeps a blank behind it."""
+    for items in lists(node):
+        for item in items:
+            if isinstance(item, dict) and item.get("t") == "Math" and "{,}" in item["c"][1]:
+                formula: str = item["c"][1]
+                item["c"][1] = _DECIMAL.sub(
+                    lambda found, formula=formula: _joined_number(found, formula), formula
+                )
+
+
+def _joined_number(found: re.Match[str], formula: str) -> str:
+    plain = found[0].replace("{,}", ",")
+    return (
+        plain
+        if _IN_TEXT.search(formula, 0, found.start())
+        else "\\text{" + plain.replace("-", "\u2212") + "}"
+    )
+
+
 def speak_formulas(node: Any) -> None:
     """Every formula, in place, inside a call of the function `formula` of the Typst page, which says it in words."""
     for items in lists(node):

@@ -316,9 +316,13 @@ def test_sections_say_their_marks(told: Check) -> None:
     assert told("\\newcommand{\\part}[1]{\\physsection{#1}}\n\\part{A}\n" + one) == []
 
 
-def test_the_grid_has_its_place_and_its_targets(tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    "targets", ["forces=60\\%, energy=40", "forces=60, energy=40\\%", "forces=60\\%, energy=40\\%"]
+)
+def test_the_grid_has_its_place_and_its_targets(tmp_path: Path, targets: str) -> None:
     body = (
-        "\\physsetup{grid={topics={forces=60\\%, energy=40}}}\n\\begin{physquestion}[marks=2, topic=forces]\nText.\n"
+        f"\\physsetup{{grid={{topics={{{targets}}}}}}}\n"
+        "\\begin{physquestion}[marks=2, topic=forces]\nText.\n"
         "\\end{physquestion}\n\\begin{physgrid}[in=paper]\nThe marks:\n\\end{physgrid}\n"
     )
     source = Source(str(tmp_path / "main.tex"), HEAD + body + TAIL)

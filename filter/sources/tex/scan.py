@@ -238,10 +238,10 @@ class _Scanner(Environments):
 
     def read_value(self, path: str, key: Text, value: Text, depth: int = 0) -> object:
         """The value of a setting, or the pairs that it holds; their places are kept under their paths."""
+        pairs = inner_pairs(self.source, value) if depth < _DEEPEST_SETTING else []
         if value.value.endswith("\\%"):
             value = Text(value.value[:-2] + "%", value.span)
         self.places[path] = (key, value)
-        pairs = inner_pairs(self.source, value) if depth < _DEEPEST_SETTING else []
         if not pairs:
             return value.value
         return {
