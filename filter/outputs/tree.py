@@ -150,19 +150,16 @@ def join_decimals(node: Any) -> None:
     for items in lists(node):
         for item in items:
             if isinstance(item, dict) and item.get("t") == "Math" and "{,}" in item["c"][1]:
-                formula: str = item["c"][1]
-                item["c"][1] = _DECIMAL.sub(
-                    lambda found, formula=formula: _joined_number(found, formula), formula
-                )
+                item["c"][1] = _with_joined(item["c"][1])
 
 
-def _joined_number(found: re.Match[str], formula: str) -> str:
-    plain = found[0].replace("{,}", ",")
-    return (
-        plain
-        if _IN_TEXT.search(formula, 0, found.start())
-        else "\\text{" + plain.replace("-", "\u2212") + "}"
-    )
+def _with_joined(formula: str) -> str:
+    def joined(found: re.Match[str]) -> str:
+        plain = found[0].replace("{,}", ",")
+        in_text = _IN_TEXT.search(formula, 0, found.start())
+        return plain if in_text else "\\text{" + plain.replace("-", "\u2212") + "}"
+
+    return _DECIMAL.sub(joined, formula)
 
 
 def speak_formulas(node: Any) -> None:
