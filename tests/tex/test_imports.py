@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from physcalc_filter import pipeline
 from physcalc_filter.cli import main
+from physcalc_filter.shelf.beside import inputs
 from physcalc_filter.sources import Source, look_at, read_source, weave
 from physcalc_filter.sources.tex.pictures import Pictures
 
@@ -214,6 +215,27 @@ def test_a_subfile_goes_with_the_document_that_reads_it(
     (tmp_path / "main.tex").unlink()
     assert main(["check", str(tmp_path)]) == 1
     assert "tex-preamble-elsewhere" in capsys.readouterr().out
+
+
+def test_what_a_document_imports_goes_with_it_to_another_machine(tmp_path: Path) -> None:
+    main = HEAD + "\\subfile{parts/one}\n\\import{parts/}{onee}\n\\import{parts/}{away}" + TAIL
+    put(
+        tmp_path,
+        {
+            "main.tex": main,
+            "parts/one.tex": "\\input{two}\\includegraphics{dot}",
+            "parts/two.tex": "Two.",
+            "parts/dot.png": "",
+        },
+    )
+    (tmp_path / "parts" / "away.tex").symlink_to(tmp_path.parent / "away.tex")
+    sent = inputs(read_source(tmp_path / "main.tex"))
+    assert {str(Path(name).relative_to(tmp_path)): held for name, held in sent.items()} == {
+        "parts/one.tex": b"\\input{two}\\includegraphics{dot}",
+        "parts/two.tex": b"Two.",
+        "parts/dot.png": b"",
+        "parts/away.tex": (),
+    }
 
 
 def test_fix_mends_in_the_subfile(tmp_path: Path) -> None:
