@@ -31,3 +31,13 @@ def looked_at(path: Path, content: bytes | None) -> None:
     note = _told.get()
     if note is not None:
         note(path, content)
+
+
+def looked_into(folder: Path) -> None:
+    """Tells of a folder whose names count. They are not taken down, so what rests on them is not kept."""
+    looked_at(folder, b"")
+
+
+def listened() -> bool:
+    """Whether anybody is told: what is read for that alone need not be read else."""
+    return _told.get() is not None

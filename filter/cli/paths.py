@@ -55,7 +55,7 @@ def documents(paths: Sequence[Path]) -> Iterator[Path | FolderEmpty]:
                 seen.add(real)
                 yield path
             continue
-        root = path.resolve()
+        root = Path(os.path.realpath(path))
         if root in folders:
             continue
         empty = True

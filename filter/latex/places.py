@@ -6,6 +6,7 @@ import re
 from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from os.path import realpath  # Unlike Path.resolve, it does not stop at a link that leads to itself.
 from pathlib import Path
 
 from physcalc.problems import Problem, Span, Text
@@ -126,7 +127,7 @@ class Files:
         self.among = among
         self.root = root
         self.main = main
-        self._inside = root.resolve()
+        self._inside = Path(realpath(root))
         self._sources: dict[str, Source | None] = {}
         self._found: dict[str, list[_Found]] = {}
 
@@ -147,7 +148,7 @@ class Files:
     def _read(self, name: str) -> Source | None:
         path = self.root / (name or self.main)
         try:
-            if not path.resolve().is_relative_to(self._inside) or not path.is_file():
+            if not Path(realpath(path)).is_relative_to(self._inside) or not path.is_file():
                 return None
             return replace(read_source(path, self.shown(name)), among=self.among)
         except (Problem, OSError, ValueError):
@@ -266,9 +267,8 @@ def value_of(options: Piece, key: Text, value: Text, depth: int = 0) -> Iterator
         key, value: the setting.
         depth: in how many others it stands.
     """
-    if value.value.endswith("\\%"):
-        value = Text(value.value[:-2] + "%", value.span)
-    yield key.value, key, value
+    plain = Text(value.value[:-2] + "%", value.span) if value.value.endswith("\\%") else value
+    yield key.value, key, plain
     start = options.value.find("{" + value.value + "}") + 1
     if "=" in value.value and start and depth < _DEEPEST_SETTING:
         inner = replace(options, value=value.value, start=options.start + start)

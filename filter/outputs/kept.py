@@ -11,7 +11,7 @@ from pathlib import Path
 from physcalc.witness import files_noted
 
 from ..cache import Key, Witness, opened, recall, remember, stamp
-from ..sources import Source, is_tex
+from ..sources import Source
 
 #: The kind of these outputs in the store.
 KIND = "output"
@@ -45,13 +45,13 @@ def remembered(
         source: the document.
         asked: everything else that the output depends on, as values whose `repr` tells them apart.
         make: what makes it, where it is not known.
-        keep: whether everything that it depends on can be told; what an engine such as TeX reads cannot.
+        keep: whether everything that it depends on can be told; what an engine such as TeX reads cannot: it lists the
+            files that it opened, but not those that it looked for, nor the fonts and settings of the machine.
 
     Raises:
         Problem: what `make` raises.
     """
-    # What a document in LaTeX reads is looked for in many places, so that an output would depend on all of them.
-    store = opened() if keep and not is_tex(source.name) else None
+    store = opened() if keep else None
     key = _key(source, asked) if store is not None else None
     if store is not None and key is not None:
         kept = recall(store, KIND, key)
@@ -72,6 +72,8 @@ def _key(source: Source, asked: Sequence[object]) -> bytes | None:
     try:
         folder = os.path.realpath(Path(source.name).parent)
         key = Key(stamp(), os.getcwd(), folder, source.name, source.text, repr(source.bom))
+        # No file in LaTeX reads itself, under whatever name.
+        key.add(os.path.realpath(source.name))
     except OSError:
         return None
     key.add(repr(tuple(asked)))

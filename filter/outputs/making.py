@@ -92,6 +92,8 @@ def made(job: Job, meta: dict[str, Any]) -> bytes:
     job.document["meta"] = meta
     if job.kind.writer != "markdown":
         tree.thin_blanks(job.document["blocks"])
+    if job.kind.writer not in ("markdown", "latex"):
+        tree.join_decimals(job.document["blocks"])
     if job.kind.pictures == "embed":
         pictures.embed(job.document, job.folders, job.place)
     elif job.kind.pictures == "copy":

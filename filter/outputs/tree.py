@@ -141,6 +141,27 @@ def _pieces(part: Any) -> list[Any]:
     return pieces
 
 
+_DECIMAL = re.compile(r"(?:(?<=[{(=])-|\A-)?[0-9]+(?:\{,\}[0-9]+)+")
+_IN_TEXT = re.compile(r"\\(?:text[a-z]*|mbox|hbox)\s*\{[^{}]*$")
+
+
+def join_decimals(node: Any) -> None:
+    """Decimal numbers of formulas, `0{,}5`, as texts, in place: outside TeX the comma keeps a blank behind it."""
+    for items in lists(node):
+        for item in items:
+            if isinstance(item, dict) and item.get("t") == "Math" and "{,}" in item["c"][1]:
+                item["c"][1] = _with_joined(item["c"][1])
+
+
+def _with_joined(formula: str) -> str:
+    def joined(found: re.Match[str]) -> str:
+        plain = found[0].replace("{,}", ",")
+        in_text = _IN_TEXT.search(formula, 0, found.start())
+        return plain if in_text else "\\text{" + plain.replace("-", "\u2212") + "}"
+
+    return _DECIMAL.sub(joined, formula)
+
+
 def speak_formulas(node: Any) -> None:
     """Every formula, in place, inside a call of the function `formula` of the Typst page, which says it in words."""
     for items in lists(node):

@@ -112,15 +112,18 @@ class TexArgumentOpen(Problem):
 
 @dataclass(eq=False, repr=False)
 class TexInputUnreadable(Problem):
-    r"""A file that the document reads with `\input` or `\include` cannot be read.
+    r"""A file that the document reads with `\input`, `\include`, `\subfile`, `\import` or `\subimport` cannot be read.
 
-    Files are looked for beside the document, and below its folder; nothing outside of it is read, links followed.
+    Files are looked for beside the document, and below its folder, as LaTeX and the packages subfiles and import do;
+    nothing outside of it is read, links followed.
 
     Attributes:
         name: the file, as the document names it.
         reason: what is wrong, as the rest of a sentence that begins with the file.
         nearest: a file that may have been meant; empty for none.
         limit: the limit that it goes beyond; empty for none.
+        tried: the paths at which it was looked for.
+        beside: what leads from the document's folder to the one in which `nearest` lies; empty for that folder.
     """
 
     slug: ClassVar[str] = "tex-input-unreadable"
@@ -132,6 +135,8 @@ class TexInputUnreadable(Problem):
     reason: str
     nearest: str = ""
     limit: str = ""
+    tried: tuple[str, ...] = ()
+    beside: str = ""
 
     def sentence(self) -> str:
         return f'the file "{self.name}" {self.reason}'
@@ -142,6 +147,31 @@ class TexInputUnreadable(Problem):
         if self.nearest:
             return f'if it is what was meant, write "{self.nearest}"'
         return "name a file in the document's folder or below it"
+
+
+@dataclass(eq=False, repr=False)
+class TexPreambleElsewhere(Problem):
+    r"""A file of the class `subfiles`, read for itself, has its preamble in another document, which is not read.
+
+    Where that document is read, it reads this file with its own settings. A setting that stands in this file itself
+    holds where it is read for itself.
+
+    Attributes:
+        name: that document, as this one names it.
+    """
+
+    slug: ClassVar[str] = "tex-preamble-elsewhere"
+    level: ClassVar[Level] = "note"
+    wrong: ClassVar[str] = "\\documentclass[../main.tex]{subfiles}"
+    right: ClassVar[str] = "\\documentclass{article}"
+
+    name: str
+
+    def sentence(self) -> str:
+        return f'the settings of "{self.name}" are not read with this file'
+
+    def mend(self) -> str:
+        return "check that document, which reads this one, or write \\physsetup here, too"
 
 
 @dataclass(eq=False, repr=False)
@@ -193,6 +223,32 @@ class TexPictureMissing(Problem):
 
 
 @dataclass(eq=False, repr=False)
+class TexItemsNoQuestions(Problem):
+    r"""Blocks stand in several items of an `enumerate`, and the items are no questions.
+
+    So a name means the same in all of them, and none has marks of its own, nor a number in reports. An item may hold a
+    `physquestion`; where all items of a list do, the questions are counted and the list adds no numbers of its own.
+    """
+
+    slug: ClassVar[str] = "tex-items-no-questions"
+    level: ClassVar[Level] = "note"
+    wrong: ClassVar[str] = (
+        "\\item One.\n\\begin{physgiven}\nm: 2 kg\n\\end{physgiven}\n\\item Two.\n"
+        "\\begin{physgiven}\nh: 3 m\n\\end{physgiven}"
+    )
+    right: ClassVar[str] = (
+        "\\item \\begin{physquestion} One.\n\\begin{physgiven}\nm: 2 kg\n\\end{physgiven}\n\\end{physquestion}\n"
+        "\\item \\begin{physquestion} Two.\n\\begin{physgiven}\nm: 3 kg\n\\end{physgiven}\n\\end{physquestion}"
+    )
+
+    def sentence(self) -> str:
+        return "this stands in a list whose items are no questions, so they share all names and have no numbers here"
+
+    def mend(self) -> str:
+        return "put what each item asks into \\begin{physquestion} and \\end{physquestion}"
+
+
+@dataclass(eq=False, repr=False)
 class TexMacroArgument(Problem):
     r"""A command of ours stands in a macro of the author's and takes what the macro is given.
 
@@ -238,6 +294,25 @@ class TexPlaceLost(Problem):
 
     def mend(self) -> str:
         return "write it in the text, outside commands and drawings that only TeX understands"
+
+
+@dataclass(eq=False, repr=False)
+class TexToday(Problem):
+    r"""The date of the day on which the document is made is left out: one source makes the same page on every day.
+
+    A `\today` that the document itself defines is followed.
+    """
+
+    slug: ClassVar[str] = "tex-today"
+    level: ClassVar[Level] = "note"
+    wrong: ClassVar[str] = "Made on \\today."
+    right: ClassVar[str] = "Made on 3 March 2031."
+
+    def sentence(self) -> str:
+        return '"\\today" is left out, as the page is the same on every day'
+
+    def mend(self) -> str:
+        return "write the date, or let it be"
 
 
 @dataclass(eq=False, repr=False)

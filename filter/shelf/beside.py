@@ -6,6 +6,7 @@ Of pictures only their names are sent: a check asks whether they are there, and 
 from __future__ import annotations
 
 import re
+from os.path import realpath  # Unlike Path.resolve, it does not stop at a link that leads to itself.
 from pathlib import Path
 
 from ..problems import TexInputUnreadable
@@ -31,7 +32,7 @@ def held(path: Path, folder: Path, confined: bool) -> Held:
         folder: the document's folder.
         confined: whether the file must lie there or below, links followed.
     """
-    if confined and not path.resolve().is_relative_to(folder.resolve()):
+    if confined and not Path(realpath(path)).is_relative_to(realpath(folder)):
         return ()
     try:
         with path.open("rb") as file:
@@ -50,15 +51,20 @@ def inputs(source: Source) -> dict[str, Held]:
     # Of these no more is said than that they are there.
     pictures = Pictures(woven.text, (folder,))
     for picture in _PICTURE.finditer(woven.text):
-        found = pictures.find(picture[1].strip())
+        found = pictures.find(picture[1].strip(), woven.part_at(picture.start()).paths)
         if found is not None:
             files[str(folder / found)] = b""
     unread = [problem for problem in problems if isinstance(problem, TexInputUnreadable)]
-    files.update({str(folder / f"{problem.nearest}.tex"): b"" for problem in unread if problem.nearest})
-    for problem in unread:
-        for path in (folder / problem.name, folder / f"{problem.name}.tex"):
-            if path.is_symlink():
-                files[str(path)] = held(path, folder, True)
+    files.update(
+        {
+            str(folder / problem.beside / f"{problem.nearest}.tex"): b""
+            for problem in unread
+            if problem.nearest
+        }
+    )
+    for path in (Path(tried) for problem in unread for tried in problem.tried):
+        if path.is_symlink():
+            files[str(path)] = held(path, folder, True)
     # A file that cannot be read has a problem of its own.
     names = [other.name for other in woven.sources()] + [problem.span.file for problem in problems]
     for name in dict.fromkeys(names):

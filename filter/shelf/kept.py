@@ -11,7 +11,7 @@ from physcalc.witness import files_noted
 
 from ..cache import Key, Witness, opened, recall, remember, stamp
 from ..report import Format, Found, Piece, Tally, piece_of
-from ..sources import Source, is_tex
+from ..sources import Source
 from .order import Order
 
 #: The kind of these pieces in the store.
@@ -30,8 +30,7 @@ def remembered(source: Source, folder: Path, order: Order, find: Finder) -> Piec
         order: what is asked of it.
         find: what finds everything that is wrong with it, where that is not known.
     """
-    # What a document in LaTeX reads is looked for in many places, so that an answer would depend on all of them.
-    store = opened() if not is_tex(source.name) else None
+    store = opened()
     key = _key(source, folder, order) if store is not None else None
     if store is None or key is None:
         return piece_of(find(source, folder, order), order.form, order.most)
@@ -41,7 +40,8 @@ def remembered(source: Source, folder: Path, order: Order, find: Finder) -> Piec
     witness = Witness()
     with files_noted(witness.note):
         found = find(source, folder, order)
-    piece = piece_of(found, order.form, order.most)
+        # The lines that it shows are those of the files as they were read.
+        piece = piece_of(found, order.form, order.most)
     # What could not be read at all, as when pandoc took too long, has to be tried again.
     if all(problem.level != "unreadable" for problem in found.problems):
         remember(store, KIND, key, as_bytes(piece), witness.files())
@@ -49,9 +49,11 @@ def remembered(source: Source, folder: Path, order: Order, find: Finder) -> Piec
 
 
 def _key(source: Source, folder: Path, order: Order) -> bytes | None:
-    """Everything that an answer depends on, but the sheet's files; None where it cannot be told."""
+    """Everything that an answer depends on, but the files that it reads; None where it cannot be told."""
     try:
         key = Key(stamp(), os.getcwd(), os.path.realpath(folder), source.name, source.text)
+        # No file in LaTeX reads itself, under whatever name.
+        key.add(os.path.realpath(source.name))
     except OSError:
         return None
     key.add(repr((source.bom, order.strict, order.most, tuple(order.overrides))))

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from physcalc.limits import LIMITS, limit
 from physcalc.problems import Span, Text, nearest
+from physcalc.witness import looked_at
 
 from ..problems import TEX_ENDINGS, FileEmpty, FileMissing, FileNotUtf8, FileTooLarge
 
@@ -128,6 +129,7 @@ def read_bytes(path: Path, name: str, limited: str = "file-size") -> bytes:
     Raises:
         FileMissing, FileTooLarge.
     """
+    data: bytes | None = None
     try:
         size = path.stat().st_size
         if path.is_dir():
@@ -135,14 +137,17 @@ def read_bytes(path: Path, name: str, limited: str = "file-size") -> bytes:
         if size > (most := limit(limited)):
             raise FileTooLarge(Span(name), size, most, limited)
         with path.open("rb") as file:
-            data = file.read(most + 1)  # A pipe has no size, and a file may grow meanwhile.
-        if len(data) > most:
-            raise FileTooLarge(Span(name), len(data), most, limited)
+            read = file.read(most + 1)  # A pipe has no size, and a file may grow meanwhile.
+        if len(read) > most:
+            raise FileTooLarge(Span(name), len(read), most, limited)
+        data = read
     except FileNotFoundError:
         raise FileMissing(Span(name), name, nearest=_nearest(path)) from None
     except OSError as error:
         reason = (error.strerror or "no reason given").lower()
         raise FileMissing(Span(name), name, f"cannot be read: {reason}") from None
+    finally:
+        looked_at(path, data)
     return data
 
 

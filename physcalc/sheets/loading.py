@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache, lru_cache
+from os.path import realpath  # Unlike Path.resolve, it does not stop at a link that leads to itself.
 from pathlib import Path
 
 from ..limits import allow, limit
@@ -65,7 +66,7 @@ def read_sheet(
     if typed.value in builtin_sheets():
         return _builtin(typed.value), ()
     faults: list[Problem] = []
-    within = (folder or Path()).resolve() if confined else None
+    within = Path(realpath(folder or Path())) if confined else None
     path = _path(typed, folder, within)
     own = contents_of(read_nodes(_source(path, typed), str(path)), faults.append)
     base = Contents()
@@ -93,7 +94,7 @@ def _chain(
     if named.value in builtin_sheets():
         return _builtin_contents(named.value)
     path = _path(named, folder, within)
-    if len(above) > _MAX_CHAIN or path.resolve() in [step.resolve() for step in above]:
+    if len(above) > _MAX_CHAIN or realpath(path) in [realpath(step) for step in above]:
         raise SheetExtendsItself(named.span, tuple(step.name for step in [*above, path]))
     own = contents_of(read_nodes(_source(path, named), str(path)), faults.append)
     if own.extends is None:
@@ -111,7 +112,7 @@ def _path(typed: Text, folder: Path | None, within: Path | None) -> Path:
     if not name.endswith(_ENDINGS):
         raise SheetUnknown(typed.span, name, builtin_sheets(), nearest(name, builtin_sheets()))
     path = (folder or Path()) / name
-    if within is not None and not path.resolve().is_relative_to(within):
+    if within is not None and not Path(realpath(path)).is_relative_to(within):
         looked_at(path, None)
         raise SheetOutside(typed.span, name)
     return path

@@ -499,15 +499,6 @@ def test_what_cannot_be_read_is_tried_again(place: Path) -> None:
     assert entries() == []
 
 
-def test_a_document_in_latex_is_not_kept(place: Path) -> None:
-    """It reads other files, looked for in many places."""
-    (place / "paper.tex").write_text(
-        "\\documentclass{article}\\begin{document}x\\end{document}\n", encoding="utf-8"
-    )
-    checked("paper.tex")
-    assert entries() == []
-
-
 def test_several_processes_use_one_store(place: Path) -> None:
     (place / "ours.yaml").write_text(SHEET % "9.8", encoding="utf-8")
     for number in range(6):

@@ -17,6 +17,7 @@ import panflute as pf
 import pypandoc
 import pypdf
 import pytest
+from physcalc_filter.document import read_markup
 from physcalc_filter.document.pandoc import find_pandoc
 from physcalc_filter.editions.layout import Row, question_head, working
 from physcalc_filter.outputs import ENDINGS, kind_of, write
@@ -30,7 +31,7 @@ from physcalc_filter.outputs.problems import (
     PandocTooOld,
     PictureUnreadable,
 )
-from physcalc_filter.outputs.tree import thin_blanks
+from physcalc_filter.outputs.tree import join_decimals, thin_blanks
 
 from physcalc.problems import Span
 
@@ -478,3 +479,30 @@ def test_the_blank_before_a_unit_is_thin() -> None:
             "c": "of 5\u202fN, 1,6\u202f×\u202f10⁻¹⁹\u202fC, 2\u202fm·s⁻¹\u00a0west, Question\u00a01",
         }
     ]
+
+
+@pytest.mark.parametrize(
+    ("formula", "joined"),
+    [
+        ("0{,}0125~\\mathrm{m^2}", "\\text{0,0125}~\\mathrm{m^2}"),
+        ("1\\,250{,}5 + x", "1\\,\\text{250,5} + x"),
+        ("10^{-0{,}3}", "10^{\\text{\u22120,3}}"),
+        ("x-0{,}3", "x-\\text{0,3}"),
+        ("\\text{is 0{,}5 or}", "\\text{is 0,5 or}"),
+        ("f(x{,} y)", "f(x{,} y)"),
+        ("(1,5)", "(1,5)"),
+    ],
+)
+def test_a_decimal_comma_of_a_formula_keeps_no_blank(formula: str, joined: str) -> None:
+    blocks = [{"t": "Para", "c": [{"t": "Math", "c": [{"t": "InlineMath"}, formula]}]}]
+    join_decimals(blocks)
+    assert blocks[0]["c"][0]["c"][1] == joined  # type: ignore[index]
+
+
+@pytest.mark.parametrize(
+    ("ending", "shown"), [("html", "<mn>0,0125</mn>"), ("typ", "0,0125"), ("md", "0{,}0125")]
+)
+def test_a_decimal_comma_in_an_output(tmp_path: Path, ending: str, shown: str) -> None:
+    document = read_markup("An area of $0{,}0125$.\n")
+    write(document, tmp_path / f"made.{ending}")
+    assert shown in (tmp_path / f"made.{ending}").read_text(encoding="utf-8")

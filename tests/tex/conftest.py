@@ -25,7 +25,7 @@ def told(tmp_path: Path) -> Callable[..., Told]:
     def run(body: str, /, *, strict: bool = False, **files: str) -> Told:
         for name, text in files.items():
             path = tmp_path / name.replace("__", "/").replace("_tex", ".tex")
-            path.parent.mkdir(exist_ok=True)
+            path.parent.mkdir(parents=True, exist_ok=True)
             path.write_text(text, encoding="utf-8")
         main = tmp_path / "main.tex"
         main.write_text(HEAD + body + TAIL, encoding="utf-8")

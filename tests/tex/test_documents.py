@@ -316,9 +316,13 @@ def test_sections_say_their_marks(told: Check) -> None:
     assert told("\\newcommand{\\part}[1]{\\physsection{#1}}\n\\part{A}\n" + one) == []
 
 
-def test_the_grid_has_its_place_and_its_targets(tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    "targets", ["forces=60\\%, energy=40", "forces=60, energy=40\\%", "forces=60\\%, energy=40\\%"]
+)
+def test_the_grid_has_its_place_and_its_targets(tmp_path: Path, targets: str) -> None:
     body = (
-        "\\physsetup{grid={topics={forces=60\\%, energy=40}}}\n\\begin{physquestion}[marks=2, topic=forces]\nText.\n"
+        f"\\physsetup{{grid={{topics={{{targets}}}}}}}\n"
+        "\\begin{physquestion}[marks=2, topic=forces]\nText.\n"
         "\\end{physquestion}\n\\begin{physgrid}[in=paper]\nThe marks:\n\\end{physgrid}\n"
     )
     source = Source(str(tmp_path / "main.tex"), HEAD + body + TAIL)
@@ -380,3 +384,16 @@ def test_a_document_that_is_not_there_names_one_that_is(tmp_path: Path) -> None:
     with pytest.raises(FileMissing) as found:
         read_source(tmp_path / "papre.tex")
     assert "paper.tex" in found.value.mend()
+
+
+def test_the_day_is_left_out_and_told(told: Check, tmp_path: Path) -> None:
+    """Pandoc would write the first day that computers count."""
+    assert told("\\date{\\today}\\maketitle\nMade on \\today.") == [
+        ("main.tex", "tex-today", 1, 7), ("main.tex", "tex-today", 2, 9),
+    ]  # fmt: skip
+    assert main(["build", str(tmp_path / "main.tex"), "-o", str(tmp_path / "made.md")]) == 0
+    assert "1970" not in (tmp_path / "made.md").read_text(encoding="utf-8")
+    own = "\\renewcommand{\\today}{3 March 2031}\nMade on \\today."
+    assert told(own) == []
+    assert main(["build", str(tmp_path / "main.tex"), "-o", str(tmp_path / "made.md")]) == 0
+    assert "Made on 3 March 2031." in (tmp_path / "made.md").read_text(encoding="utf-8")

@@ -15,6 +15,7 @@ from ...problems import DocumentUnreadable, TexTextLeftOut
 from ...sources import FrontMatter, Mark, Source, TexScan, Woven, scan_tex, weave
 from ..reading import read_json, run_reader
 from .balance import unclosed_in
+from .items import set_items
 from .references import set_references
 from .standins import Standins, words_of
 
@@ -33,7 +34,7 @@ _LAYOUT = re.compile(
     r"\\(?:[vh]space|[a-z]*skip|set[a-z]*|addto[a-z]*|pagestyle|thispagestyle|pagenumbering|geometry|newgeometry|"
     r"fancy[a-z]*|[lcr](?:head|foot)|hypersetup|sisetup|captionsetup|tikzset|lstset|usetikzlibrary|definecolor|"
     r"color|colorlet|bibliographystyle|titleformat|titlespacing|selectlanguage|font[a-z]*|thispagestyle|"
-    r"addcontentsline|markboth|markright|input|include|let|def|newcounter|stepcounter|refstepcounter|"
+    r"addcontentsline|markboth|markright|(?:sub)?(?:input|include|import|file)[a-z]*|let|def|newcounter|stepcounter|refstepcounter|"
     r"vfill|hfill|dotfill|newpage|clearpage|centering|raggedright|noindent|maketitle|columnbreak|end[a-z]*)"
     r"(?![A-Za-z])"
 )
@@ -101,6 +102,7 @@ def read_tex(
         return None, [*problems, problem]
     standins = Standins(scan)
     standins.put_in(document)
+    problems += set_items(document, standins.marks)
     set_references(document)
     _set_metadata(document, scan.settings)
     problems += standins.problems

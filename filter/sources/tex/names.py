@@ -45,7 +45,15 @@ DEFINING = frozenset(
         "NewDocumentCommand", "RenewDocumentCommand", "ProvideDocumentCommand", "NewDocumentEnvironment",
     }
 )  # fmt: skip
-INPUTS = frozenset({"input", "include"})
+#: Commands that read a file: LaTeX's own, those of the packages import and subfiles.
+INPUTS = frozenset(
+    {
+        "input", "include", "import", "subimport", "inputfrom", "subinputfrom", "includefrom", "subincludefrom",
+        "subfile", "subfileinclude",
+    }
+)  # fmt: skip
+#: The class of a file that another document reads as well, without its preamble.
+SUBFILE_CLASS = "subfiles"
 
 _DEFINED = re.compile(
     r"\\(?:(?:re)?newenvironment\*?|newtheorem\*?|(?:New|Renew|Provide|Declare)DocumentEnvironment"

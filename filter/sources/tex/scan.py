@@ -20,6 +20,8 @@ from ...problems import (
     TexMacroArgument,
     TexNameUnknown,
     TexPictureMissing,
+    TexPreambleElsewhere,
+    TexToday,
 )
 from ..attributes import Attributes
 from ..front_matter import FrontMatter
@@ -29,6 +31,7 @@ from ..tex_text import tex_text
 from .arguments import argument, skip_blanks, trimmed
 from .environments import Environments, Open
 from .found import Item, TexScan
+from .inputs import subfile_of
 from .names import COMMANDS, DEFINING, DIVS, ENVIRONMENTS, PACKAGE, is_quiet, nearly_command
 from .options import inner_pairs, pairs_of, read_options, typed_and_options
 from .pictures import Pictures
@@ -37,6 +40,8 @@ from .woven import Part, Woven
 
 _VALUE = re.compile(r"\$?[-+\u2212]?[0-9]")
 _LONGEST_SHOWN = 40
+#: Where an author says what \\today shall be.
+_TODAY = re.compile(r"\\(?:(?:re)?newcommand\*?|[egx]?def)[ \t]*\{?[ \t]*\\today(?![A-Za-z@])")
 _PARAMETER = re.compile(r"(?<!\\)#")
 _ENDS_IN_WORD = re.compile(r"\\[A-Za-z@]+$")
 #: Options of the package, and what that one may be that means something to TeX alone.
@@ -113,6 +118,11 @@ class _Scanner(Environments):
             self.package(token)
         elif token.name == "includegraphics":
             self.picture(token)
+        elif token.name == "documentclass":
+            self.preamble(token)
+        elif token.name == "today" and not _TODAY.search(self.text):
+            self.wrong(TexToday(self.source.span(token.start, token.end)))
+            self.replace(token.start, token.end, "{}")
         elif token.name in DEFINING:
             self.defining = max(self.defining, _definition_end(self.text, token.end))
         elif token.name in COMMANDS and token.name not in self.defined:
@@ -145,6 +155,12 @@ class _Scanner(Environments):
                 self.wrong(AttributeUnreadable(value.span, key.value, value.value, "shown or hidden"))
         self.replace(token.start, name[1] + 1, "")
 
+    def preamble(self, token: Token) -> None:
+        """Tells of a preamble that stands in another document."""
+        above = subfile_of(self.text, token)
+        if above is not None:
+            self.wrong(TexPreambleElsewhere(self.source.span(*above), self.text[slice(*above)]))
+
     def picture(self, token: Token) -> None:
         """A picture by the name of its file, its ending included."""
         at = skip_blanks(self.text, token.end)
@@ -154,7 +170,7 @@ class _Scanner(Environments):
         name = self.text[slice(*inner)].strip() if inner else ""
         if inner is None or not name or "#" in name or "\\" in name or not self.pictures.folders:
             return
-        found = self.pictures.find(name)
+        found = self.pictures.find(name, self.source.part_at(token.start).paths)
         if found is None:
             self.wrong(TexPictureMissing(self.source.span(*trimmed(self.text, inner)), name))
         elif found != name:
@@ -222,10 +238,10 @@ class _Scanner(Environments):
 
     def read_value(self, path: str, key: Text, value: Text, depth: int = 0) -> object:
         """The value of a setting, or the pairs that it holds; their places are kept under their paths."""
+        pairs = inner_pairs(self.source, value) if depth < _DEEPEST_SETTING else []
         if value.value.endswith("\\%"):
             value = Text(value.value[:-2] + "%", value.span)
         self.places[path] = (key, value)
-        pairs = inner_pairs(self.source, value) if depth < _DEEPEST_SETTING else []
         if not pairs:
             return value.value
         return {

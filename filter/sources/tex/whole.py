@@ -11,6 +11,7 @@ from physcalc.problems import Problem
 
 from ..source import Source, decode_source
 from .arguments import argument, skip_blanks
+from .inputs import subfile_of
 from .names import COMMANDS, ENVIRONMENTS, INPUTS, PACKAGE, defined_names, is_quiet, nearly_command
 from .tokens import Token, tokens
 from .woven import weave
@@ -102,8 +103,10 @@ def _asks_for_package(text: str, at: int) -> bool:
 def _begins_document(text: str) -> bool:
     if "\\begin" not in text and "\\documentclass" not in text:
         return False
-    return any(
-        (token.sort == "begin" and token.name == "document")
-        or (token.sort == "command" and token.name == "documentclass")
-        for token in tokens(text)
-    )
+    for token in tokens(text):
+        if token.sort == "command" and token.name == "documentclass":
+            # A subfile is a chapter as well.
+            return subfile_of(text, token) is None
+        if token.sort == "begin" and token.name == "document":
+            return True
+    return False

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from os.path import realpath  # Unlike Path.resolve, it does not stop at a link that leads to itself.
 from pathlib import Path
 
 from physcalc.limits import limit
 from physcalc.problems import Problem, Span, nearest
+from physcalc.witness import looked_at, looked_into
 
 from ...problems import FileTooLarge, TexInputUnreadable
 from ..source import Source, read_source
-from .arguments import argument, skip_blanks
+from .inputs import Asked, Search, asked_for, body_of, defined_inputs
 from .names import INPUTS
-from .tokens import Token, tokens
+from .tokens import tokens
 
 #: More files than this, or more of them inside one another, are no paper and no book.
 _LONGEST_NAME = 300
@@ -29,11 +31,13 @@ class Part:
         start: its offset there.
         source: the file that it comes from.
         begin: its offset in that file.
+        paths: the folders in which what it names is looked for before the document's own.
     """
 
     start: int
     source: Source
     begin: int
+    paths: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +95,7 @@ def weave(
         The woven text, and a problem for each file that could not be read.
     """
     weaver = _Weaver(folder, instead or {})
-    weaver.add(source, (Path(source.name).resolve(),))
+    weaver.add(source, (Path(realpath(source.name)),), Search(), (0, len(source.text)))
     parts = tuple(weaver.parts)
     if len({part.source.name for part in parts}) > 1:
         named = {part.source.name: replace(part.source, among=True) for part in parts}
@@ -102,49 +106,65 @@ def weave(
 class _Weaver:
     def __init__(self, folder: Path, instead: Mapping[str, Source]) -> None:
         self.folder = folder
-        self.inside = folder.resolve()
+        self.inside = realpath(folder)
         self.instead = instead
         self.texts: list[str] = []
         self.parts: list[Part] = []
         self.problems: list[Problem] = []
         self.length = 0
         self.files = 0
+        self.defined: frozenset[str] = frozenset()
 
-    def put(self, source: Source, start: int, end: int) -> None:
-        if end > start:
-            self.parts.append(Part(self.length, source, start))
-            self.texts.append(source.text[start:end])
-            self.length += end - start
+    def put(self, source: Source, start: int, text: str, search: Search) -> None:
+        if text:
+            self.parts.append(Part(self.length, source, start, search.paths))
+            self.texts.append(text)
+            self.length += len(text)
 
-    def add(self, source: Source, above: tuple[Path, ...]) -> None:
-        """A file's text from its beginning to its end."""
+    def add(self, source: Source, above: tuple[Path, ...], search: Search, stretch: tuple[int, int]) -> None:
+        """A stretch of a file's text, from its beginning to its end."""
         text = source.text
-        at = 0
+        self.defined |= defined_inputs(text)
+        at, end = stretch
         ended = False
         for token in tokens(text):
+            if token.start < at:
+                continue
+            if token.start >= end:
+                break
             if token.sort == "end" and token.name == "document":
                 ended = True
-            if ended or token.sort != "command" or token.name not in INPUTS or token.start < at:
+            if ended or token.sort != "command" or token.name not in INPUTS or token.name in self.defined:
                 continue
-            named = _named(text, token)
-            if named is None:
+            asked = asked_for(text, token, search)
+            read = self.read(source, asked, above) if asked is not None else None
+            if asked is None or read is None:
                 continue
-            (start, end), stop = named
-            read = self.read(source, start, end, above)
-            if read is not None:
-                self.put(source, at, token.start)
-                self.add(read[0], (*above, read[1]))
-                at = stop
-        self.put(source, at, len(text))
+            self.put(source, at, text[at : token.start] + ("\n\n" if asked.apart else ""), search)
+            self.add(read[0], (*above, read[1]), asked.search, read[2])
+            at = self.closed(read[0], read[2][1], source, asked)
+        self.put(source, at, text[at:end], search)
         if not self.parts:
             self.parts.append(Part(0, source, 0))
 
+    def closed(self, read: Source, end: int, source: Source, asked: Asked) -> int:
+        """Ends the last line of a file that was read, as TeX does; where the text above it goes on."""
+        if asked.apart:
+            self.put(read, end, "\n\n", asked.search)
+        elif not (self.texts and self.texts[-1].endswith("\n")):
+            self.put(read, end, "\n", asked.search)
+        # The end of a line behind another would end the paragraph.
+        line_end = source.text.find("\n", asked.stop)
+        blank = line_end >= 0 and not source.text[asked.stop : line_end].strip()
+        return line_end + 1 if blank else asked.stop
+
     def read(
-        self, source: Source, start: int, end: int, above: tuple[Path, ...]
-    ) -> tuple[Source, Path] | None:
-        name = source.text[start:end].strip()
-        span = source.span(start, end)
-        if not name or "#" in name or "\\" in name:
+        self, source: Source, asked: Asked, above: tuple[Path, ...]
+    ) -> tuple[Source, Path, tuple[int, int]] | None:
+        """The file that is asked for, its path, links followed, and the stretch of it that counts."""
+        name = asked.folder + asked.name
+        span = source.span(asked.start, asked.end)
+        if not asked.name or "#" in name or "\\" in name:
             self.refuse(span, name, "is named by a macro, which is not followed")
             return None
         self.files += 1
@@ -152,10 +172,10 @@ class _Weaver:
             if self.files == most + 1:
                 self.refuse(span, name, f"is one of more than {most} files", limit="tex-files")
             return None
-        path = self.path(span, name)
+        path = self.path(span, asked)
         if path is None:
             return None
-        real = path.resolve()
+        real = Path(realpath(path))
         if real in above:
             self.refuse(span, name, "reads itself")
             return None
@@ -171,47 +191,66 @@ class _Weaver:
             if problem.slug != "file-empty":
                 self.problems.append(problem)
             return None
-        return read, real
-
-    def path(self, span: Span, name: str) -> Path | None:
-        """The file of a name, as TeX looks for it; None, with a problem, where there is none."""
-        try:
-            tried = [self.folder / name] if Path(name).suffix else []
-            tried.append(self.folder / (name + _ENDING))
-            if len(name) > _LONGEST_NAME:
-                raise ValueError
-            for path in tried:
-                if not path.resolve().is_relative_to(self.inside):
-                    self.refuse(span, name, "lies outside the document's folder")
-                    return None
-                if path.is_file():
-                    return path
-        except (OSError, ValueError):
-            self.refuse(span, name, "has no name of a file")
+        stretch = body_of(read.text) if asked.subfile else (0, len(read.text))
+        if stretch is None:
+            self.refuse(span, name, "has \\documentclass, and no \\begin{document} below it")
             return None
-        self.refuse(span, name, "is not there", self.nearest(name))
+        return read, real, stretch
+
+    def path(self, span: Span, asked: Asked) -> Path | None:
+        """The file that is asked for, as TeX looks for it; None, with a problem, where there is none."""
+        shown = asked.folder + asked.name
+        tried: list[Path] = []
+        try:
+            for name in asked.names():
+                if len(name) > _LONGEST_NAME:
+                    raise ValueError
+                endings = ("", _ENDING) if Path(name).suffix else (_ENDING,)
+                for path in (self.folder / (name + ending) for ending in endings):
+                    if path in tried:
+                        continue
+                    tried.append(path)
+                    if not Path(realpath(path)).is_relative_to(self.inside):
+                        looked_at(path, None)
+                        self.refuse(span, shown, "lies outside the document's folder", tried=tried)
+                        return None
+                    if path.is_file():
+                        return path
+                    looked_at(path, None)
+        except (OSError, ValueError):
+            for path in tried[-1:]:
+                looked_at(path, None)
+            self.refuse(span, shown, "has no name of a file")
+            return None
+        beside = asked.folder or next(iter(asked.search.paths), "")
+        near = self.nearest(beside, asked.name)
+        self.refuse(span, shown, "is not there", near, tried=tried, beside=beside)
         return None
 
-    def nearest(self, name: str) -> str:
-        here = (self.folder / name).parent
+    def nearest(self, beside: str, name: str) -> str:
+        top = self.folder / beside
+        here = (top / name).parent
         try:
             # Inside the document's folder, as was seen above.
-            names = [str(one.relative_to(self.folder).with_suffix("")) for one in here.glob("*" + _ENDING)]
+            looked_into(here)
+            names = [str(one.relative_to(top).with_suffix("")) for one in here.glob("*" + _ENDING)]
         except (OSError, ValueError):
             return ""
-        return nearest(name.removesuffix(_ENDING), names[:500]) or ""
+        typed = name.removesuffix(_ENDING)
+        # A link that leads nowhere may have that very name.
+        return nearest(typed, [one for one in names[:500] if one != typed]) or ""
 
-    def refuse(self, span: Span, name: str, reason: str, near: str = "", limit: str = "") -> None:
-        self.problems.append(TexInputUnreadable(span, name[:_LONGEST_NAME], reason, near, limit))
-
-
-def _named(text: str, token: Token) -> tuple[tuple[int, int], int] | None:
-    """The stretch of the name that follows a command that reads a file, and the offset behind it."""
-    at = skip_blanks(text, token.end)
-    if text[at : at + 1] == "{":
-        inner = argument(text, at, "{}")
-        return None if inner is None else (inner, inner[1] + 1)
-    end = at
-    while end < len(text) and not text[end].isspace() and text[end] not in "{}%\\":
-        end += 1
-    return ((at, end), end) if token.name == "input" and end > at else None
+    def refuse(
+        self,
+        span: Span,
+        name: str,
+        reason: str,
+        near: str = "",
+        limit: str = "",
+        tried: Sequence[Path] = (),
+        beside: str = "",
+    ) -> None:
+        paths = tuple(map(str, tried))
+        self.problems.append(
+            TexInputUnreadable(span, name[:_LONGEST_NAME], reason, near, limit, paths, beside)
+        )
