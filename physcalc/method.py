@@ -38,7 +38,7 @@ from .steps.lines import Answer, Line, LineKind, Origin
 from .steps.uncertain import rounded_like
 from .steps.working import write_working
 from .units import from_si, to_si
-from .vectors import component_trees, solve_vector
+from .vectors import component_trees, components_told, solve_vector
 
 if TYPE_CHECKING:
     from .change import Changed
@@ -139,7 +139,7 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: M
     if setup is None:
         method.failed = True
         return
-    found, problems = solve_setup(setup, conventions)
+    found, problems = solve_setup(components_told(setup, scope), conventions)
     method.problems.extend(problems)
     if found is None:
         method.failed = True

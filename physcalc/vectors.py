@@ -16,7 +16,7 @@ from .language import tree as t
 from .language.headings import Kind, axis_word, phrase
 from .language.names import Name
 from .language.phrases import Find
-from .language.plain import plain_printed
+from .language.plain import plain_name, plain_printed
 from .language.statements import Calculation, Conventions
 from .language.tree import Printed
 from .problems import Problem, Text
@@ -209,6 +209,22 @@ def component_trees(
         if tree is not None:
             trees[name] = tree
     return trees
+
+
+def components_told(setup: Setup, scope: Scope) -> Setup:
+    """A setup whose formula `F_x = F.x`, printed the same on both sides, says what the component is: F cos 30°."""
+
+    def told(equation: t.Equation) -> t.Equation:
+        match equation:
+            case t.Equation(t.Sym(left), t.Sym(right), span) if right.component and plain_name(
+                left
+            ) == plain_name(right):
+                tree = component_tree(right, scope, t.Sym(right.whole))
+                if tree is not None and not isinstance(tree, t.Put):
+                    return t.Equation(equation.left, tree.body if isinstance(tree, t.Group) else tree, span)
+        return equation
+
+    return replace(setup, shown=tuple(told(equation) for equation in setup.shown))
 
 
 def _number(value: int) -> t.Num:

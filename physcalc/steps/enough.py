@@ -31,8 +31,9 @@ def enough_figures(
 ) -> tuple[Known, dict[Name, Printed]]:
     """What is put in, with more figures where whoever types it into a calculator would get another answer.
 
-    33,33 m·s⁻¹ for 120 km/h is such a number, or 2,294 for a factor worked out under `given`. Earlier results are
-    left as they were answered: that is a choice of the author's (`carry`).
+    33,33 m·s⁻¹ for 120 km/h is such a number, or 2,294 for a factor worked out under `given`, or a component of a
+    vector found before. Other earlier results are left as they were answered: that is a choice of the author's
+    (`carry`).
 
     Args:
         setup, found, conventions: what was solved, and how.
@@ -46,7 +47,7 @@ def enough_figures(
     rounded = [
         name
         for name, datum in setup.data.items()
-        if datum.kind == "given" and (shown := _shown(name, known, radians)) is not None
+        if (datum.kind == "given" or name.component) and (shown := _shown(name, known, radians)) is not None
         if not says(shown.numeral, found.values[name])
     ]
     if not rounded:

@@ -83,7 +83,8 @@ def _is_coherent(unit: Unit) -> bool:
 
 def _own(datum: Datum, conventions: Conventions) -> Numeral:
     quantity = datum.quantity
-    if datum.kind == "given" and quantity.number is None and not quantity.direction:
+    computed = datum.kind == "given" or (datum.name.component and datum.printed is None)
+    if computed and quantity.number is None and not quantity.direction:
         value = from_si(quantity.value, quantity.unit)
         if (fuller := _fuller(abs(value), conventions)) is not None:
             return replace(fuller, negative=value.sign() < 0)

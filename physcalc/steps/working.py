@@ -361,6 +361,11 @@ def _same_shape(a: t.Equation, b: t.Equation) -> bool:
 
 def substitute(node: t.Expr, known: Known) -> t.Expr:
     """A tree with values (or the trees of a vector's components) in the places of names."""
+    if isinstance(node, t.Sym):
+        whole = known.get(node.name, node)
+        if isinstance(whole, Printed):
+            return t.Put(whole, node.name)
+        return whole.body if isinstance(whole, t.Group) else whole
     values = {name: known[name] for name in t.names_in(node) if name in known}
     printed = {name: t.Put(value, name) for name, value in values.items() if isinstance(value, Printed)}
     node = put_each(node, printed) if printed else node
