@@ -33,7 +33,7 @@ from .doubt import doubtful_constant
 from .exponential import with_exponentials
 from .forms import beside_cosine, choose_form, form_above
 from .given import exponents_of
-from .limits import Limits, limits_of
+from .limits import Limits, limits_of, percent_twice
 from .printing import printed_datum
 from .replace import put_in
 from .scope import Datum, Scope
@@ -243,6 +243,7 @@ def resolve(parsed: Parsed, calculation: Calculation, scope: Scope) -> tuple[Set
     asked = _units_asked(finds, dimensions, symbols, equations, data)
     units = {a.find.name: a.unit for a in asked}
     places = {a.find.name: a.find.unit_span for a in asked if a.find.unit is not None}
+    problems.extend(percent_twice(equations, [(a.find.name, a.unit, a.find.span) for a in asked]))
     problems.extend(angle_faults(equations, data, units, places, symbols))
     angles = frozenset(name for name in unknowns if is_angle(name, equations))
     limits = limits_of((*everything,), symbols, dimensions, angles)

@@ -27,12 +27,13 @@ def rounded_size(size: Real, conventions: Conventions) -> Rounded:
     """
     if conventions.uncertainty_figures is not None:
         return round_figures(size, conventions.uncertainty_figures)
-    one = round_figures(size, 1)
-    if str(one.coefficient)[0] != "1":
-        return one
-    two = round_figures(size, 2)
-    # 0.098 is 0.1 to one figure and 0.098 to two: the first figure counts as it is shown.
-    return two if two.places == one.places + 1 else replace(one, coefficient=10, places=one.places + 1)
+    one, two = round_figures(size, 1), round_figures(size, 2)
+    if str(two.coefficient)[0] == "1":
+        return two
+    if str(one.coefficient)[0] == "1":
+        # 0.098 is 0.1 to one figure and 0.098 to two: the first figure counts as it is shown.
+        return replace(one, coefficient=10, places=one.places + 1)
+    return one
 
 
 def uncertain_answer(
