@@ -364,6 +364,20 @@ def test_slips_lead_somewhere_else() -> None:
     assert outcome.problems == ()
 
 
+def test_a_slip_that_leads_nowhere_is_told() -> None:
+    """v² = 2 · 1.5 · 8 − 36 is below zero."""
+    outcome = work(
+        "v^2 = u^2 + 2 a x",
+        "v in m/s",
+        given=["u: 6 m/s", "a: 1.5 m/s^2", "x: 8 m"],
+        slips={"turned round": "v^2 = 2 a x - u^2", "left out": "v^2 = 2 a x"},
+    )
+    assert slugs(outcome) == ["slip-nowhere"]
+    assert outcome.problems[0].level == "note"
+    assert outcome.working is not None
+    assert [label for label, _ in outcome.working.slips] == ["left out"]
+
+
 def test_a_slip_that_is_right_is_no_slip() -> None:
     outcome = work("F = K q_1 q_2 / r^2", "F in N", given=FORCE, slips={"swapped": "F = K q_2 q_1 / r^2"})
     assert slugs(outcome) == ["slip-right"]
