@@ -146,7 +146,7 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: M
         return
     directions, problems = _directions(calculation, setup)
     method.problems.extend(problems)
-    trees = component_trees(setup, scope, conventions, found.as_typed)
+    trees = component_trees(found, scope, conventions)
     try:
         deviations, problems = spreads(setup, found, conventions)
         method.problems.extend(problems)

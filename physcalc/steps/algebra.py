@@ -234,8 +234,13 @@ def _scaled(polynomial: Polynomial) -> tuple[Real, Real, Real]:
 
 
 def quadratic_roots(polynomial: Polynomial, conventions: Conventions, figures: int) -> list[Real]:
-    """The roots that the coefficients give as they are printed."""
-    c, b, a = (as_printed(x, conventions, figures) for x in _scaled(polynomial))
+    """The roots that the coefficients give as they are printed, in so many figures; none where they give none.
+
+    No figures stand for the exact coefficients.
+    """
+    c, b, a = _scaled(polynomial)
+    if figures:
+        c, b, a = (as_printed(x, conventions, figures) for x in (c, b, a))
     under = b * b - Real.of(4) * a * c
     if under.sign() < 0:
         return []

@@ -67,6 +67,16 @@ def _is_converted(unit: Unit, as_typed: bool, radians: bool) -> bool:
     return not as_typed and not unit.angle and not unit.logarithmic and other
 
 
+def printed_root(
+    asked: Asked, value: Real, as_typed: bool, radians: bool, conventions: Conventions
+) -> Printed:
+    """A root of what is asked, in the unit in which it comes out."""
+    answer = make_answer(asked, value, conventions, {})
+    if _is_converted(asked.unit, as_typed, radians):
+        return Printed(_in_si(value, answer, conventions), coherent_with_angles(asked.unit))
+    return Printed(answer.printed.numeral, asked.unit)
+
+
 def answer_again(
     asked: Asked,
     answer: Answer,

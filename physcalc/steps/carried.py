@@ -15,7 +15,7 @@ from ..solve.polynomial import Polynomial
 from ..solve.stage import Found
 from ..units import from_si, to_si
 from .algebra import Elimination, quadratic_roots
-from .answers import answer_again, answer_line, on_the_way, put_answer
+from .answers import answer_again, answer_line, on_the_way, printed_root, put_answer
 from .lines import Answer, Line
 from .values import LEAST_FIGURES, MOST_FIGURES, says, with_figures, worth
 
@@ -80,16 +80,22 @@ class Carried:
         """Whether a number in the place of a result would be printed as the result is."""
         value = self.found.solution.values[name]
         raw = name in self.found.as_typed
+        again = self._coherent(name, number)
         if name in self.asked:
-            asked = self.asked[name]
-            if raw and not asked.unit.angle:
-                number = to_si(number, asked.unit)
             radians = name in self.found.radians
             answer = self.answers[name]
-            return answer_again(asked, answer, value, number, raw, radians, self.conventions)
-        unit = unit_on_the_way(self.setup, name) if raw else None
-        again = number if unit is None else to_si(number, unit)
+            return answer_again(self.asked[name], answer, value, again, raw, radians, self.conventions)
         return self._way(name, again)[1].numeral == self._way(name, value)[1].numeral
+
+    def _coherent(self, name: Name, number: Real) -> Real:
+        """A number in the place of a result, in SI coherent units."""
+        if name not in self.found.as_typed:
+            return number
+        if name in self.asked:
+            unit = self.asked[name].unit
+            return number if unit.angle else to_si(number, unit)
+        way = unit_on_the_way(self.setup, name)
+        return number if way is None else to_si(number, way)
 
     def _said(self, name: Name, figures: int) -> Printed:
         """What stands for a result, in so many figures where it is rounded; as it is for none."""
@@ -124,13 +130,29 @@ class Carried:
                 return
 
     def coefficients(self, unknown: Name, polynomial: Polynomial) -> int:
-        """In how many figures the coefficients of a quadratic equation still give the root that is printed."""
+        """In how many figures the coefficients of a quadratic equation still give both roots as they are printed."""
+        exact = quadratic_roots(polynomial, self.conventions, 0)
         if not self.doubtful:
             for figures in range(LEAST_FIGURES, MOST_FIGURES + 1):
                 roots = quadratic_roots(polynomial, self.conventions, figures)
-                if any(self._prints(unknown, root) for root in roots):
+                alike = len(roots) == len(exact) and all(
+                    self.root(unknown, self._coherent(unknown, one)).numeral
+                    == self.root(unknown, self._coherent(unknown, other)).numeral
+                    for one, other in zip(roots, exact, strict=True)
+                )
+                if alike and any(self._prints(unknown, root) for root in roots):
                     return figures
         return LEAST_FIGURES
+
+    def root(self, name: Name, value: Real) -> Printed:
+        """One of several roots, a value in SI coherent units, in the unit in which it comes out."""
+        raw = name in self.found.as_typed
+        if name in self.asked:
+            radians = name in self.found.radians
+            return printed_root(self.asked[name], value, raw, radians, self.conventions)
+        line, _ = self._way(name, value)
+        assert isinstance(line.sides[1], Printed)
+        return line.sides[1]
 
     def eliminated(self, eliminate: Callable[[int], list[Elimination] | None]) -> list[Elimination] | None:
         """An elimination with coefficients, and results put back, in as many figures as its results need.

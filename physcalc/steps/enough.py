@@ -14,7 +14,7 @@ from ..solve.cancelled import standing_in
 from ..solve.stage import Found
 from ..solve.system import solve_all
 from ..units import to_si
-from .answers import answer_again
+from .answers import answer_again, make_answer
 from .lines import Answer
 from .values import LEAST_FIGURES, MOST_FIGURES, says, with_figures, worth
 
@@ -65,6 +65,38 @@ def enough_figures(
         if _same_answers(setup, found, values, conventions, answers):
             break
     return known, radians
+
+
+def enough_for_sizes(
+    found: Found, conventions: Conventions, sizes: Mapping[Name, Printed], exact: Mapping[Name, Real]
+) -> dict[Name, Printed]:
+    """Sizes of vectors, by the names of their components, with more figures where the answers need them.
+
+    Args:
+        found, conventions: what was solved, and how.
+        sizes: what stands for the size of each vector, as a factor of its component.
+        exact: these sizes, exactly.
+    """
+    rounded = [name for name, put in sizes.items() if not says(put.numeral, exact[name])]
+    out = dict(sizes)
+    if not rounded:
+        return out
+    setup = found.setup
+    answers = {
+        a.find.name: make_answer(a, found.solution.values[a.find.name], conventions, {}) for a in setup.asked
+    }
+    for figures in range(LEAST_FIGURES, MOST_FIGURES + 1):
+        values = dict(found.values)
+        for name in rounded:
+            if figures > LEAST_FIGURES:
+                numeral = with_figures(exact[name], figures, conventions)
+                out[name] = replace(sizes[name], numeral=numeral)
+            said = worth(out[name].numeral)
+            if said is not None:
+                values[name] = values[name] / exact[name] * Real.of(said)
+        if _same_answers(setup, found, values, conventions, answers):
+            break
+    return out
 
 
 def _shown(name: Name, known: Known, radians: Mapping[Name, Printed]) -> Printed | None:

@@ -11,7 +11,7 @@ from ..checking.limits import ACUTE
 from ..checking.replace import put_each, put_in
 from ..checking.setup import Setup
 from ..checking.value import NoValueError, evaluate
-from ..exact import Form, Real, RealError, write
+from ..exact import Real, RealError
 from ..language import tree as t
 from ..language.names import Name
 from ..language.plain import plain
@@ -24,7 +24,7 @@ from ..solve.linear import Linear, as_linear
 from ..solve.single import solve_one
 from ..solve.stage import Found
 from ..solve.system import Move
-from ..units import Unit, coherent_unit, from_si
+from ..units import coherent_unit, from_si
 from .algebra import eliminate, quadratic_lines
 from .answers import make_answer
 from .carried import Carried, results_in
@@ -210,7 +210,7 @@ class _Writer:
                 )
             )
         self._quadratic(equation, unknown, move)
-        _both_roots(self.setup, unknown, move, self.found, self.conventions, self.lines)
+        _both_roots(self.carried, unknown, move, self.lines)
         self._value(unknown)
         self._expressed()
 
@@ -436,19 +436,16 @@ def _roots(equation: t.Equation, unknown: Name, values: Mapping[Name, Real]) -> 
         return []
 
 
-def _both_roots(
-    setup: Setup, unknown: Name, move: Move, found: Found, conventions: Conventions, lines: list[Line]
-) -> None:
+def _both_roots(carried: Carried, unknown: Name, move: Move, lines: list[Line]) -> None:
     """Both roots and the reason for the one kept, where the formula gave more than a change of sign."""
-    one = move.one
+    one, found, setup, conventions = move.one, carried.found, carried.setup, carried.conventions
     if one is None or len(one.roots) < 2 or not found.aside:
         return
-    asked = next((a for a in setup.asked if a.find.name == unknown), None)
+    asked = carried.asked.get(unknown)
     dimension = setup.dimensions.of(unknown)
     unit = asked.unit if asked else (coherent_unit(dimension) if dimension else None)
     if unit is None:
         return
-    form = asked.find.form if asked else None
     aside = next((a for a in found.aside if unknown in a.solution.values), None)
     if aside is None or (one.method == "direct" and aside.reason != "take" and not unit.angle):
         return
@@ -458,13 +455,13 @@ def _both_roots(
     pieces: list[str | t.Equation] = []
     lang = conventions.lang
     for root in one.roots:
-        pieces += [f" {remark('or', lang)} ", _equality(unknown, root.value, unit, form, conventions)]
+        pieces += [f" {remark('or', lang)} ", _equality(unknown, carried.root(unknown, root.value))]
     pieces = pieces[1:]
     if aside.reason == "limits":
         how = setup.limits[aside.name].words(conventions.style, lang)
         pieces.append("; " + remark("is", lang, what=aside.title, how=how))
     elif aside.reason == "take":
-        kept = _equality(unknown, found.solution.values[unknown], unit, form, conventions)
+        kept = _equality(unknown, carried.root(unknown, found.solution.values[unknown]))
         pieces += [f"; {remark('taken', lang)}: ", kept]
     else:
         pieces.append("; " + remark("magnitude asked", lang))
@@ -473,9 +470,8 @@ def _both_roots(
     lines.append(Line(LineKind.REMARK, text=text, pieces=tuple(pieces)))
 
 
-def _equality(name: Name, value: Real, unit: Unit, form: Form | None, conventions: Conventions) -> t.Equation:
-    _, numeral = write(from_si(value, unit), form or conventions.form, conventions.rule, conventions.style)
-    return t.Equation(t.Sym(name), t.Put(Printed(numeral, unit), name))
+def _equality(name: Name, value: Printed) -> t.Equation:
+    return t.Equation(t.Sym(name), t.Put(value, name))
 
 
 __all__ = ["Written", "make_answer", "substitute", "write_working"]

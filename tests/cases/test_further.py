@@ -115,7 +115,7 @@ def closing(steps: tuple[Step, ...]) -> Iterator[tuple[str, str]]:
 #: Units in which answers are asked, in those in which they come out; u and eV as CODATA 2022 has them (from memory).
 _SIZES = {
     "km·h⁻¹": 1 / 3.6, "km·s⁻¹": 1e3, "km": 1e3, "cm": 1e-2, "nm": 1e-9, "g": 1e-3, "kW·h": 3.6e6, "kJ": 1e3,
-    "eV": 1.602176634e-19, "MeV": 1.602176634e-13, "MPa": 1e6, "%": 1e-2,
+    "min": 60, "eV": 1.602176634e-19, "MeV": 1.602176634e-13, "MPa": 1e6, "%": 1e-2,
 }  # fmt: skip
 
 

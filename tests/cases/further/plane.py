@@ -99,6 +99,11 @@ BLOCKS: tuple[tuple[str, dict[str, Any]], ...] = (
         "find: |v_AB| in km/h to 1 dp",
         {"v_AB": abs(at("15", "0") - at("20", "120")) * n("3.6")},
     ),
+    (
+        "given:\n  v_1: 152 km/h at bearing 117°\n  v_2: 10 m/s at 5.8° south of west\nformula: v = v_1 + v_2\n"
+        "find: v in km/h to 3 sf with direction",
+        {"v": bearing("152", "117") + n("3.6") * at("10", "185.8")},
+    ),
     (_HIT, {"v_2": (at("1", "0") - n("0.2") * at("3", "40")) / n("0.3")}),
     (
         "given:\n  F_1: 6 N at 20°\n  F_2: 0 N\n  F_3: 7 N at 100°\nformula: F = F_1 + F_2 + F_3\n"

@@ -98,6 +98,17 @@ BLOCKS: tuple[tuple[str, dict[str, Any]], ...] = (
         {"t": (n("20.3") - sqrt(n("20.3") ** 2 - 30 * g)) / g},
     ),
     (
+        "given:\n  v_i: 38.3 m/s\n  s: 65 m\n  a: 2.74 m/s^2\nformula: s = v_i t + 1/2 a t^2\nfind: t in min to 3 sf",
+        {"t": (sqrt(n("38.3") ** 2 + 130 * n("2.74")) - n("38.3")) / n("2.74") / 60},
+    ),
+    (
+        "given:\n  v: 18.59 m/s\n  θ: 26°\n  h: 9 m\nformula:\n  - 0 = h + v t sin θ - 1/2 g t^2\n"
+        "  - x = v t cos θ\nfind:\n  - t in s to 5 sf\n  - x in m",
+        {
+            "t": (n("18.59") * sin(rad(n("26"))) + sqrt((n("18.59") * sin(rad(n("26")))) ** 2 + 18 * g)) / g,
+        },
+    ),
+    (
         "given:\n  R: 30 m\n  v: 18 m/s\nformula: R = v^2 sin(2 θ) / g\nfind: θ in ° to 1 dp\ntake: largest",
         {"θ": 90 - deg(asin(30 * g / 324)) / 2},
     ),
