@@ -14,7 +14,7 @@ from ..checking.value import NoValueError, evaluate
 from ..exact import Real, RealError
 from ..language import tree as t
 from ..language.names import Name
-from ..language.plain import plain
+from ..language.plain import plain, plain_name
 from ..language.remarks import remark
 from ..language.statements import Conventions
 from ..language.tree import Printed
@@ -459,7 +459,9 @@ def _both_roots(carried: Carried, unknown: Name, move: Move, lines: list[Line]) 
     pieces = pieces[1:]
     if aside.reason == "limits":
         how = setup.limits[aside.name].words(conventions.style, lang)
-        pieces.append("; " + remark("is", lang, what=aside.title, how=how))
+        # What sheets call a quantity is English: elsewhere its symbol is said.
+        what = aside.title if lang.split("-")[0] == "en" else plain_name(aside.name)
+        pieces.append("; " + remark("is", lang, what=what, how=how))
     elif aside.reason == "take":
         kept = _equality(unknown, carried.root(unknown, found.solution.values[unknown]))
         pieces += [f"; {remark('taken', lang)}: ", kept]

@@ -436,3 +436,13 @@ def test_what_is_found_is_a_result_for_later_parts() -> None:
 def test_a_given_of_the_block_hides_the_question() -> None:
     question = Scope((layer("m: 2 kg"),))
     assert answers(work("w = m g", "w in N", given=["m: 5 kg"], scope=question)) == {"w": "49.00 N"}
+
+
+@pytest.mark.parametrize(("lang", "said"), [("en", "time is not negative"), ("de", "Δt ist nicht negativ")])
+def test_a_root_is_set_aside_in_the_words_of_the_document(lang: str, said: str) -> None:
+    """Sheets call quantities by English names."""
+    conventions = replace(POINT, lang=lang)
+    given = ["v: 12 m/s", "s: -25 m", "b: 9.8 m/s^2"]
+    outcome = work("s = v Δt - 1/2 b Δt^2", "Δt in s", given=given, conventions=conventions)
+    (line,) = [line for line in shown(outcome.working) if ";" in line]
+    assert line.endswith(f"; {said}")
