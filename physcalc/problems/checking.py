@@ -443,7 +443,7 @@ class VectorMeetsScalar(Problem):
 
     def mend(self) -> str:
         return (
-            "give it a direction (5 N at 180°), find it with direction, "
+            "give it a direction (5 N at 180°, 5 N at down), find it with direction, "
             "or take sizes or components: |F|, F.x, F.y"
         )
 

@@ -326,6 +326,11 @@ class _Reader:
             advice = "a comment stands on a line of its own"
         if here in ";,:":
             advice = "take it out; each datum stands on a line of its own"
+            behind = self.value[start + 1 :].strip()
+            if behind[:1].isdigit() and behind.endswith(("°", "deg", "degrees", "rad")):
+                advice = "a direction in a plane stands behind at: 12 N at 30°"
+            elif here == "," and behind[:1].isalpha():
+                advice = "what is found with its direction says so: F in N with direction"
         self.stop(start, start + 1, "has no place in a unit", advice)
 
 

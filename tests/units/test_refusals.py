@@ -218,6 +218,8 @@ def test_the_examples_of_a_problem_show_it(
         ("N to the left", "a direction stands behind a comma: 3 m/s, to the left"),
         ("m/s towards B", "a direction stands behind a comma: 3 m/s, towards the wall"),
         ("N clockwise", "a direction stands behind a comma: 3 m/s, clockwise"),
+        ("N, 57.5°", "a direction in a plane stands behind at: 12 N at 30°"),
+        ("N, right", "what is found with its direction says so: F in N with direction"),
         ("N @ 30°", "a direction in a plane stands behind at: 12 N at 30°"),
         ("N)", "take it out; two components stand without brackets: 3 N, 4 N"),
         # 31/60 = 0.5166…, and 15/60 = 0.25.
