@@ -145,12 +145,12 @@ def added(
 
 
 #: Figures of what is added on the way: two, and more where the sum printed would come out otherwise.
-_FIGURES = range(2, 7)
+FIGURES = range(2, 7)
 
 
 def enough(fits: Callable[[int], bool]) -> int:
     """The least number of figures with which a line gives what is printed at its end."""
-    return next((figures for figures in _FIGURES if fits(figures)), _FIGURES[0])
+    return next((figures for figures in FIGURES if fits(figures)), FIGURES[0])
 
 
 def said(numeral: Numeral, value: Real) -> Real:

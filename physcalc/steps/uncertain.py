@@ -17,7 +17,7 @@ from ..problems.uncertainty import UncertaintyVanishes
 from ..solve.deviation import Deviation
 from ..units import Unit, difference_of, read_unit
 from .lines import Answer, Line, LineKind
-from .thumb import added, enough, factors_of, powers_of, said, short
+from .thumb import FIGURES, added, enough, factors_of, powers_of, said, short
 
 
 def rounded_size(size: Real, conventions: Conventions) -> Rounded:
@@ -162,15 +162,31 @@ def _by_rule_of_thumb(
         symbols, numbers = added(
             powers, _ratio, shares.__getitem__, lambda sum_: _is(sum_ * Real.of(100), percent)
         )
-        shown = replace(answer.printed.numeral, negative=False)
-        size_shown = said(shown, abs(value))
-        figures = enough(lambda count: _is(said(short(share, count), share) * size_shown, final))
-        product = t.Product((t.Put(Printed(short(share, figures)), name), t.Put(Printed(shown), name)), ("",))
+        shown, fraction = _factors(answer, abs(value), share, final)
+        product = t.Product((t.Put(Printed(fraction), name), t.Put(Printed(shown), name)), ("",))
         return [
             Line(LineKind.UNCERTAINTY, (_ratio(name), symbols, numbers, _percent(share))),
             Line(LineKind.UNCERTAINTY, (delta, product, total)),
         ], True
     return None
+
+
+#: So many digits more than the answer has may stand for the value beside its fractional uncertainty.
+_MORE_PLACES = 3
+
+
+def _factors(answer: Answer, value: Real, share: Real, final: Rounded) -> tuple[Numeral, Numeral]:
+    """The value and its fractional uncertainty with the digits that their product needs: those printed, or more."""
+    printed = replace(answer.printed.numeral, negative=False)
+    shown = printed
+    for more in range(_MORE_PLACES + 1):
+        if more:
+            shown = Numeral.of_rounded(round_places(value, answer.rounded.places + more), printed.exponent)
+        for figures in FIGURES:
+            fraction = short(share, figures)
+            if _is(said(fraction, share) * said(shown, value), final):
+                return shown, fraction
+    return printed, short(share)
 
 
 def _is(value: Real, printed: Rounded) -> bool:

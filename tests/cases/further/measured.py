@@ -31,6 +31,12 @@ def _root(*parts: Any) -> Any:
 
 
 BLOCKS: tuple[tuple[str, str, Any, Any], ...] = (
+    # With the value as it is printed, 1,4, no share gives 0,23.
+    (
+        _SUM + "given:\n  a: 7,4 ± 0,3\n  b: 34,352 ± 0,797\nformula: y = 4 a^3 / b^2\nfind: y with percentage",
+        "y", 4 * n("7.4") ** 3 / n("34.352") ** 2,
+        4 * n("7.4") ** 3 / n("34.352") ** 2 * (n("0.9") / n("7.4") + 2 * n("0.797") / n("34.352")),
+    ),
     (_G, "g", _g, _g * _root(n("0.002") / n("0.75"), n("0.02") / n("1.74"))),
     (_SUM + _G, "g", _g, _g * (n("0.002") / n("0.75") + n("0.02") / n("1.74"))),
     (_WIRE, "ρ", _rho, _rho * _root(n("0.04"), n("0.002") / n("1.2"), n("0.1") / n("5.4"))),
