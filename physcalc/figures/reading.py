@@ -196,9 +196,9 @@ def split_direction(
     if whole is not None:
         return None, whole
     # "at 30° above the horizontal, to the right" holds a comma itself.
-    at = re.search(r"\sat\s", text.value)
+    at = re.search(r",?\sat\s", text.value)
     if at is not None:
-        direction = read_direction(text.part(at.start()), conventions, slope)
+        direction = read_direction(text.part(at.end() - len("at ")), conventions, slope)
         if direction is not None:
             return text.part(0, at.start()), direction
     commas = [found.start() for found in re.finditer(r",\s", text.value)]
