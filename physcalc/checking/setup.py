@@ -24,6 +24,7 @@ from ..problems.checking import (
     NothingToFind,
     UnitDimensionWrong,
 )
+from ..problems.runs import begins_with_function
 from ..problems.stopped import UnknownsMany
 from ..sheets import Law, Sheet, Symbol
 from ..units import Dimension, Unit, coherent_unit, difference_of, read_unit
@@ -331,6 +332,8 @@ def without_value(name: Name, at: Span, scope: Scope) -> NameWithoutValue:
 def _split(name: Name, scope: Scope) -> list[str] | None:
     """A run of letters as a product of names that have values ("mg" → m, g)."""
     letters = name.base
+    if function := begins_with_function(letters):
+        return [function, name.key[len(function) :]]
     if len(letters) > 6:
         return None
     rest = name.key[len(letters) :]

@@ -327,6 +327,8 @@ class _Reader:
         if here in ";,:":
             advice = "take it out; each datum stands on a line of its own"
             behind = self.value[start + 1 :].strip()
+            if here == ":" and behind[:1].isdigit():
+                advice = "write a time in one unit: 2.5 min or 150 s for two minutes and a half"
             if behind[:1].isdigit() and behind.endswith(("°", "deg", "degrees", "rad")):
                 advice = "a direction in a plane stands behind at: 12 N at 30°"
             elif here == "," and behind[:1].isalpha():
