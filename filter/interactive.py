@@ -9,6 +9,7 @@ import panflute as pf
 
 from physcalc.language import Calculation, Conventions
 from physcalc.language.names import Name
+from physcalc.language.tree import Equation
 from physcalc.problems import Problem
 from physcalc.solution import CalculationFailed, Solution, Step, Value
 from physcalc.steps.lines import Answer, Line, LineKind, Working
@@ -59,7 +60,7 @@ def _solution(
     }
     steps = _steps(working, engine, conventions)
     others = tuple(_steps(other, engine, conventions) for other in working.others)
-    rows = [_row(line, engine, conventions) for line in _shown(working) if line.sides]
+    rows = [row for line in _shown(working) if (row := _row(line, engine, conventions))]
     aligned = "\\begin{aligned}\n" + " \\\\\n".join(rows) + "\n\\end{aligned}"
     return Solution(values, steps, others, tuple(notes), aligned)
 
@@ -105,10 +106,18 @@ def _steps(working: Working, engine: Engine, conventions: Conventions) -> tuple[
             sides = [engine.plain(side, conventions) for side in line.sides]
             text = _between(sides, line.relations)
             tex = _between([engine.tex(side, conventions) for side in line.sides], line.relations)
+            if line.label:
+                text, tex = f"{text}   {line.label}", rf"{tex} \qquad \text{{{line.label}}}"
         else:
-            text, tex = line.text, ""
+            text, tex = _sentence(line, engine, conventions), ""
         steps.append(Step(line.kind.value, text, tex, line.marks))
     return tuple(steps)
+
+
+def _sentence(line: Line, engine: Engine, conventions: Conventions) -> str:
+    """A remark with its names and values."""
+    pieces = line.pieces or (line.text,)
+    return "".join(piece if isinstance(piece, str) else engine.plain(piece, conventions) for piece in pieces)
 
 
 def _between(sides: list[str], relations: tuple[str, ...]) -> str:
@@ -119,9 +128,17 @@ def _between(sides: list[str], relations: tuple[str, ...]) -> str:
 
 
 def _row(line: Line, engine: Engine, conventions: Conventions) -> str:
+    """A line of the aligned working; empty for a sentence."""
+    match line.pieces:
+        case (str(said), Equation(left, right)):
+            # What is done with the formulas of a set, and what comes of it.
+            return rf"\text{{{said}}}{engine.tex(left, conventions)} &= {engine.tex(right, conventions)}"
+    if not line.sides:
+        return ""
     sides = [engine.tex(side, conventions) for side in line.sides]
     if len(sides) == 1:
         return f"&= {sides[0]}"
     signs = line.relations or ("=",) * (len(sides) - 1)
     rest = "".join(f" {sign} {side}" for sign, side in zip(signs[1:], sides[2:], strict=True))
-    return f"{sides[0]} &{signs[0]} {sides[1]}{rest}"
+    label = rf" \qquad \text{{{line.label}}}" if line.label else ""
+    return f"{sides[0]} &{signs[0]} {sides[1]}{rest}{label}"

@@ -13,7 +13,7 @@ from fractions import Fraction
 from .checking.replace import put_in
 from .checking.scope import Datum, Scope
 from .checking.setup import Parsed, without_value
-from .exact import Number, Numeral, Real, Rounded, round_places, write
+from .exact import Form, Number, Numeral, Real, Rounded, round_places, write
 from .language import tree as t
 from .language.changes import Change, read_changes, read_factor
 from .language.names import Name
@@ -79,6 +79,9 @@ def solve_change(
         return None, problems
     trial = _Trial(parsed, changes, scope, asked)
     factor = trial.factor({})
+    if factor is None and trial.free:
+        # With numbers of no meaning for them there was no value before or after: it takes their own.
+        return None, [without_value(n, parsed.span, scope) for n in trial.free]
     if factor is None:
         why = "no value before or after the change"
         return None, [NoRealRoot(parsed.span, asked.key, plain(parsed.formulas[0], conventions.style), why)]
@@ -137,7 +140,7 @@ class _Trial:
             if name in self._unknowns:
                 continue
             datum: Datum | None = scope.find(name)
-            if datum is not None and datum.quantity.value.sign() != 0:
+            if datum is not None:
                 self._known[name] = datum.quantity.value
             else:
                 self.free.append(name)
@@ -224,15 +227,17 @@ def _written(
             changed = [put_in(side, change.name, product) for side in changed]
         lines.append(Line(LineKind.SUBSTITUTION, tuple(changed)))
     decimal = any(change.decimal for change in changes)
-    answer, tree = factor_answer(new, factor, decimal, calculation.conventions)
+    answer, tree = factor_answer(new, factor, decimal, calculation.conventions, parsed.finds[0].form)
     result: t.Expr = t.Sym(asked) if factor.fraction == 1 else t.Product((tree, t.Sym(asked)), ("",))
     lines.append(Line(LineKind.ANSWER, (t.Sym(new), result)))
     return Changed(tuple(lines), answer, factor)
 
 
-def factor_answer(name: Name, factor: Real, decimal: bool, conventions: Conventions) -> tuple[Answer, t.Expr]:
-    """A factor as an answer, and as a tree: exact where that is short, else rounded."""
-    exact = factor.fraction
+def factor_answer(
+    name: Name, factor: Real, decimal: bool, conventions: Conventions, form: Form | None = None
+) -> tuple[Answer, t.Expr]:
+    """A factor as an answer, and as a tree: exact where that is short, else rounded; in a form that is asked."""
+    exact = factor.fraction if form is None else None
     if exact is not None and decimal and (digits := _decimals(exact)) is not None:
         whole, _, part = digits.partition(".")
         shown = Printed(Numeral(exact < 0, whole.lstrip("-"), part))
@@ -240,7 +245,7 @@ def factor_answer(name: Name, factor: Real, decimal: bool, conventions: Conventi
     if exact is not None and not decimal and exact.denominator < 1000 and exact.numerator < 10_000:
         shown = Printed(Numeral(exact < 0, str(abs(exact))))
         return Answer(name, shown, Rounded(exact < 0, 0, 0)), _factor_tree(exact, False)
-    rounded, numeral = write(factor, conventions.form, conventions.rule, conventions.style)
+    rounded, numeral = write(factor, form or conventions.form, conventions.rule, conventions.style)
     printed = Printed(numeral)
     return Answer(name, printed, rounded), t.Put(printed, name)
 

@@ -28,7 +28,7 @@ from .method import Method, run_method
 from .methods import apart, carrying, explained
 from .problems import Problem, Text
 from .problems.checking import NameNotInFormula
-from .problems.solving import MethodsDisagree, SlipRight
+from .problems.solving import MethodsDisagree, SlipNowhere, SlipRight
 from .problems.stopped import ChoicesMany
 from .sheets import Sheet
 from .solve.single import solve_one
@@ -171,9 +171,12 @@ def slip_values(
             problems.append(problem)
             continue
         except RealError:
-            continue  # The wrong way leads nowhere: there is no value for the marker to know.
-        if printed is not None:
-            out.append((label.value, printed))
+            printed = None
+        if printed is None:
+            # The wrong way leads nowhere: there is no value for the marker to know.
+            problems.append(SlipNowhere(label.span, label.value))
+            continue
+        out.append((label.value, printed))
     return tuple(out)
 
 

@@ -38,7 +38,7 @@ from .steps.lines import Answer, Line, LineKind, Origin
 from .steps.uncertain import rounded_like
 from .steps.working import write_working
 from .units import from_si, to_si
-from .vectors import component_trees, solve_vector
+from .vectors import component_trees, components_told, solve_vector
 
 if TYPE_CHECKING:
     from .change import Changed
@@ -139,14 +139,14 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: M
     if setup is None:
         method.failed = True
         return
-    found, problems = solve_setup(setup, conventions)
+    found, problems = solve_setup(components_told(setup, scope), conventions)
     method.problems.extend(problems)
     if found is None:
         method.failed = True
         return
     directions, problems = _directions(calculation, setup)
     method.problems.extend(problems)
-    trees = component_trees(setup, scope, conventions, found.as_typed)
+    trees = component_trees(found, scope, conventions)
     try:
         deviations, problems = spreads(setup, found, conventions)
         method.problems.extend(problems)

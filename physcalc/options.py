@@ -217,7 +217,8 @@ def _computed(options: Options, scope: Scope, letters: list[str], problems: list
     value = _printed_value(asked, unit, conventions, bool(trials.free))
     alike = _alike(read, conventions)
     problems.extend(alike)
-    right = [letter for letter, _, option in read if _equal(asked, option, conventions)]
+    right = [letter for letter, _, option in read if _exactly(asked, option)]
+    right = right or [letter for letter, _, option in read if _equal(asked, option, conventions)]
     value_text = (
         plain_printed(value, conventions.style, conventions.unit_style)
         if isinstance(value, Printed)
@@ -274,7 +275,20 @@ def _equal(asked: _Valued, option: _Valued, conventions: Conventions) -> bool:
             for v in asked.values
         ]
         wanted = from_si(option.values[0], option.printed.unit).fraction
-        return all(s == wanted for s in shown)
+        return all(s == wanted for s in shown) and all(_near(v, option.values[0]) for v in asked.values)
+    return _exactly(asked, option)
+
+
+#: So far an option may lie off by being rounded, as a share of it: 1 is not what 0,5 comes to.
+_ROUNDED_OFF = Real.of(Fraction(1, 4))
+
+
+def _near(value: Real, option: Real) -> bool:
+    return (abs(value - option) - abs(option) * _ROUNDED_OFF).sign() <= 0
+
+
+def _exactly(asked: _Valued, option: _Valued) -> bool:
+    """Whether an option is what is asked without any rounding."""
     pairs = zip(
         asked.values if len(asked.values) > 1 else asked.values * len(option.values),
         option.values if len(option.values) > 1 else option.values * len(asked.values),

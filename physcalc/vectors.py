@@ -16,11 +16,12 @@ from .language import tree as t
 from .language.headings import Kind, axis_word, phrase
 from .language.names import Name
 from .language.phrases import Find
-from .language.plain import plain_printed
+from .language.plain import plain_name, plain_printed
 from .language.statements import Calculation, Conventions
 from .language.tree import Printed
 from .problems import Problem, Text
-from .solve.stage import solve_setup
+from .solve.stage import Found, solve_setup
+from .steps.enough import enough_for_sizes
 from .steps.lines import Answer, Line, LineKind
 from .steps.values import put_value
 from .steps.working import substitute, write_working
@@ -132,7 +133,7 @@ def _parts(
         found, problems = solve_setup(setup, conventions)
         if found is None:
             return None, problems
-        trees = component_trees(setup, scope, conventions, found.as_typed)
+        trees = component_trees(found, scope, conventions)
         written = write_working(found, conventions, {}, trees)
         parts.lines.extend(
             replace(line, kind=LineKind.ALGEBRA) if line.kind is LineKind.FORMULA else line
@@ -188,27 +189,50 @@ def _kind(datum: Datum | None) -> Kind | None:
     return datum.quantity.plane.kind
 
 
-def component_trees(
-    setup: Setup, scope: Scope, conventions: Conventions, as_typed: frozenset[Name]
-) -> dict[Name, t.Expr]:
+def component_trees(found: Found, scope: Scope, conventions: Conventions) -> dict[Name, t.Expr]:
     """The components that went in, as sizes times cosines and sines.
 
+    A size that is converted has as many figures as it takes to come to the answers that are printed.
+
     Args:
-        setup: what is solved.
+        found: what was solved.
         scope: what names mean.
         conventions: the settings in force.
-        as_typed: the names whose numbers stand as they were typed.
     """
     trees: dict[Name, t.Expr] = {}
-    for name in setup.data:
+    sizes: dict[Name, Printed] = {}
+    exact: dict[Name, Real] = {}
+    for name in found.setup.data:
         whole = scope.find(name.whole)
         if not name.component or whole is None:
             continue
-        size = t.Put(put_value(whole, conventions, name in as_typed, True), name.whole)
-        tree = component_tree(name, scope, size)
+        as_typed = name in found.as_typed
+        put = put_value(whole, conventions, as_typed, True)
+        if component_tree(name, scope, t.Put(put, name.whole)) is not None:
+            sizes[name] = put
+            value, unit = whole.quantity.value, whole.quantity.unit
+            exact[name] = abs(from_si(value, unit) if as_typed else value)
+    for name, put in enough_for_sizes(found, conventions, sizes, exact).items():
+        tree = component_tree(name, scope, t.Put(put, name.whole))
         if tree is not None:
             trees[name] = tree
     return trees
+
+
+def components_told(setup: Setup, scope: Scope) -> Setup:
+    """A setup whose formula `F_x = F.x`, printed the same on both sides, says what the component is: F cos 30°."""
+
+    def told(equation: t.Equation) -> t.Equation:
+        match equation:
+            case t.Equation(t.Sym(left), t.Sym(right), span) if right.component and plain_name(
+                left
+            ) == plain_name(right):
+                tree = component_tree(right, scope, t.Sym(right.whole))
+                if tree is not None and not isinstance(tree, t.Put):
+                    return t.Equation(equation.left, tree.body if isinstance(tree, t.Group) else tree, span)
+        return equation
+
+    return replace(setup, shown=tuple(told(equation) for equation in setup.shown))
 
 
 def _number(value: int) -> t.Num:

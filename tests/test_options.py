@@ -178,3 +178,26 @@ def test_the_documents_decimal_sign() -> None:
     even = replace(POINT, rule="half-even")
     assert choose("0.12", "0.13", of="x", given=("x: 1/8",), conventions=even).key == "A"
     assert choose("0.12", "0.13", of="x", given=("x: 1/8",)).key == "B"
+
+
+@pytest.mark.parametrize(
+    ("options", "given", "key"),
+    [
+        # One half is no other option's digits rounded: it is there itself.
+        (("1/4", "1/2", "1", "2"), ("F_1: 6 N", "F_2: 3 N"), "B"),
+        (("0.25", "0.5", "1", "2"), ("F_1: 6 N", "F_2: 3 N"), "B"),
+        (("12 ", "12.5", "13", "25"), ("F_1: 2 N", "F_2: 25 N"), "B"),
+        # Where it is not, an option may be rounded: 12.5 comes to 13, and 1.2 to 1.
+        (("12", "13", "25"), ("F_1: 2 N", "F_2: 25 N"), "B"),
+        (("1", "2", "4"), ("F_1: 5 N", "F_2: 6 N"), "A"),
+        # But so far off it is no rounding that a learner could tell: 0.5 is not 1, and 1.4 neither.
+        (("1/4", "1", "2", "4"), ("F_1: 6 N", "F_2: 3 N"), None),
+        (("1", "2", "4"), ("F_1: 5 N", "F_2: 7 N"), None),
+    ],
+)
+def test_an_option_that_is_exact_comes_before_one_that_is_rounded(
+    options: tuple[str, ...], given: tuple[str, ...], key: str | None
+) -> None:
+    outcome = choose(*options, of="F_2 / F_1", given=given)
+    assert outcome.key == key
+    assert slugs(outcome) == ([] if key else ["options-do-not-fit"])

@@ -117,3 +117,32 @@ def test_the_factor_of_a_change_that_is_a_root() -> None:
     """T is proportional to the root of L: twice L, 1.414… times T."""
     solution = physcalc.calculate("formula: T = 2 π sqrt(L / g)\nchange: L doubled\nfind: T", sheet="school")
     assert (solution["T"].number, solution["T"].exact) == (Fraction(141, 100), None)
+
+
+def test_steps_of_a_set_are_whole_lines() -> None:
+    """By hand: T = (m_1 F_2 + m_2 F_1) / (m_1 + m_2) = (3 · 4 + 2 · 10) / 5 = 6.4 N and a = 3.6/3 = 1.2 m/s²."""
+    solution = physcalc.calculate(
+        """
+formula:
+  - F_1 - T = m_1 a
+  - T - F_2 = m_2 a
+find:
+  - a in m/s^2 to 1 dp
+  - T in N to 1 dp
+""",
+        given={"m_1": "3 kg", "m_2": "2 kg", "F_1": "10 N", "F_2": "4 N"},
+        sheet="school",
+    )
+    lines = [str(step).replace("\u00a0", " ") for step in solution.steps]
+    assert lines == [
+        "F₁ − T = m₁ a",
+        "10 − T = 3 a   (1)",
+        "T − F₂ = m₂ a",
+        "T − 4 = 2 a   (2)",
+        "(1) + (2): 5 a = 6",
+        "a = 1.2 m·s⁻²",
+        "T = 10 − (3)(1.2)",
+        "T = 6.4 N",
+    ]
+    assert r"\text{(1) + (2): }5\,a &= 6 \\" in solution.tex
+    assert r"\qquad \text{(2)} \\" in solution.tex

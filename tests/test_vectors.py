@@ -251,6 +251,53 @@ def test_a_vector_and_a_scalar(other: str) -> None:
     assert (problem.slug, problem.span.line, problem.span.column) == ("vector-meets-scalar", 31, 20)
 
 
+def test_what_is_at_rest_needs_no_direction() -> None:
+    """By hand: 2 · 3 = 2 · 1 + 4 v along x, so v = 1 m/s."""
+    given = ["m_1: 2 kg", "m_2: 4 kg", "u_1: 3 m/s at right", "u_2: 0 m/s", "v_1: 1 m/s at right"]
+    outcome = work("m_1 u_1 + m_2 u_2 = m_1 v_1 + m_2 v_2", "v_2 in m/s with direction", given=given)
+    assert answers(outcome) == {"v_2": "1.00 m·s⁻¹ to the right"}
+    assert "(2)(3) + (4)(0) = (2)(1) + 4 v_2x" in shown(outcome.working)
+    # Only a zero does: any other size has to say where it points.
+    given[3] = "u_2: 0.1 m/s"
+    assert slugs(work("m_1 u_1 + m_2 u_2 = m_1 v_1 + m_2 v_2", "v_2 in m/s", given=given)) == [
+        "vector-meets-scalar"
+    ]
+
+
+def test_an_unreadable_direction_is_told_once() -> None:
+    outcome = work("F = F_1 + F_2", "F in N with direction", given=["F_2: 5 N at up"])
+    assert slugs(outcome) == ["name-without-value"]
+
+
+@pytest.mark.parametrize(
+    ("force", "formula", "lines"),
+    [
+        ("60 N at 35°", "F_x = F.x", ["F_x = F cos(35°)", "F_x = 60 cos(35°)", "F_x = 49.15 N"]),
+        (
+            "8 N at 30° south of west",
+            "F_y = F.y",
+            ["F_y = −F sin(30°)", "F_y = −8 sin(30°)", "F_y = −4.00 N"],
+        ),
+        ("8 N at up", "N = F.y", ["N = F_y", "N = 8", "N = 8.00 N"]),
+    ],
+)
+def test_a_formula_never_says_that_a_component_is_itself(force: str, formula: str, lines: list[str]) -> None:
+    outcome = work(formula, f"{formula.split()[0]} in N", given=[f"F: {force}"])
+    assert shown(outcome.working) == lines
+
+
+def test_a_zero_component_stands_in_brackets() -> None:
+    given = ["v_0: 20 m/s at 35°", "a: 9.8 m/s^2 at down", "t: 1.4 s"]
+    lines = shown(work("s = v_0 t + 1/2 a t^2", "s in m with direction", given=given).working)
+    assert "s_x = (20 cos(35°))(1.4) + 1/2(0)(1.4)²" in lines
+
+
+def test_a_component_alone_on_its_side_needs_no_brackets() -> None:
+    given = ["R: 400 N at bearing 10°", "F_1: 50 N at bearing 270°"]
+    lines = shown(work("R = F_1 + F_2", "F_2 in N with direction", given=given).working)
+    assert "400 sin(10°) = 50 sin(270°) + F_2x" in lines
+
+
 def test_dimensions_are_checked_for_vectors_too() -> None:
     assert slugs(work("F = F_1 + a", "F in N", given=[FORCES[0], "a: 5 m/s^2 at 0°"])) == [
         "dimensions-differ"

@@ -2,17 +2,42 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
 from ..exact import PI, Form, NumberStyle, Real, numeral_text, write
+from ..language import tree as t
 from ..language.names import Name
 from ..language.remarks import remark
-from ..problems import Text
+from ..problems import Problem, Span, Text
+from ..problems.units import PercentTwice
 from ..sheets import Symbol
 from ..units import Unit, from_si, read_unit, to_si
 from .dimensions import Dimensions
+
+
+def percent_twice(equations: Iterable[t.Equation], asked: Iterable[tuple[Name, Unit, Span]]) -> list[Problem]:
+    """What is asked in % by a formula that multiplies by 100 already.
+
+    Args:
+        equations: the formulas.
+        asked: what is found, with its unit and its place.
+    """
+    found: list[Problem] = []
+    for name, unit, span in asked:
+        alone = [e.right for e in equations if e.left == t.Sym(name, e.left.span)]
+        if unit.text() == "%" and any(_hundredfold(side) for side in alone):
+            found.append(PercentTwice(span, name.key))
+    return found
+
+
+def _hundredfold(side: t.Expr) -> bool:
+    """Whether 100 is a factor above the line."""
+    if not isinstance(side, t.Product):
+        return False
+    above = (f for f, join in zip(side.factors, ("", *side.joins), strict=True) if join != "/")
+    return any(isinstance(f, t.Num) and f.number.value == 100 and not f.unit for f in above)
 
 
 @dataclass(frozen=True, slots=True)

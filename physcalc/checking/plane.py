@@ -4,18 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable
 from dataclasses import dataclass
-from fractions import Fraction
 
-from ..exact import Number
+from ..exact import Numeral
 from ..language import tree as t
 from ..language.names import Name
 from ..language.plain import plain
 from ..language.statements import Conventions
+from ..language.tree import Printed
 from ..problems import Span
-from ..problems.checking import VectorMeetsScalar, VectorsAsSizes
+from ..problems.checking import NameWithoutValue, VectorMeetsScalar, VectorsAsSizes
 from .scope import Plane, Scope
-
-_ZERO = Number(Fraction(0), "0", None, "0")
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +85,15 @@ def _zero(term: t.Expr) -> bool:
     return isinstance(term, t.Num) and term.number.value == 0
 
 
+def _resting(term: t.Expr, scope: Scope) -> Name | None:
+    """The factor of a term that is zero and so needs no direction, as in m u for u = 0 m/s; None for none."""
+    for name in _bare(term):
+        datum = scope.find(name)
+        if datum is not None and datum.quantity.plane is None and datum.quantity.value.sign() == 0:
+            return name
+    return None
+
+
 def _in_plane(tree: t.Expr, scope: Scope) -> list[Name]:
     """The plain factors of a tree that are vectors in a plane."""
     found = []
@@ -150,6 +157,14 @@ def _taken_apart(
         return None
     for term, degree in zip(terms, degrees, strict=True):
         if degree == 0 and unknown not in _bare(term) and not _zero(term):
+            resting = _resting(term, scope)
+            if resting is not None:
+                vectors.add(resting)
+                continue
+            missing = next((n for n in _bare(term) if scope.find(n) is None), None)
+            if missing is not None:
+                known = tuple(n.key for n in scope.names())
+                raise NameWithoutValue(_place(term, equation.span), missing.key, known)
             vector = next(name for name in _bare(t.Sum(tuple(terms), ("",) * len(terms))) if name in vectors)
             raise VectorMeetsScalar(_place(term, equation.span), plain(term, conventions.style), vector.key)
     if not any(unknown in _bare(term) for term in terms):
@@ -245,7 +260,7 @@ def component_tree(name: Name, scope: Scope, size: t.Expr) -> t.Expr | None:
         return None
     sign, function = heading.parts()[name.component == "y"]
     if not function:
-        return t.Num(_ZERO)
+        return t.Put(Printed(Numeral(False, "0", "")), name)
     tree = size
     if function != "one":
         assert heading.angle is not None

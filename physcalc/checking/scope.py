@@ -170,10 +170,14 @@ class Scope:
         return self._component(name) if name.component else None
 
     def _component(self, name: Name) -> Datum | None:
-        """The component of a vector in a plane."""
+        """The component of a vector in a plane; what is zero has components of zero."""
         whole = self.find(name.whole)
-        if whole is None or whole.quantity.plane is None:
+        if whole is None:
             return None
+        if whole.quantity.plane is None:
+            if whole.quantity.value.sign() != 0 or whole.quantity.spread is not None:
+                return None
+            return replace(whole, name=name, rests_on=(whole,))
         plane = whole.quantity.plane
         number = None if plane.numbers is None else plane.numbers[name.component == "y"]
         quantity = Quantity(plane.along(name.component), whole.quantity.unit, number)

@@ -24,6 +24,7 @@ from ..problems.checking import (
     NothingToFind,
     UnitDimensionWrong,
 )
+from ..problems.runs import begins_with_function
 from ..problems.stopped import UnknownsMany
 from ..sheets import Law, Sheet, Symbol
 from ..units import Dimension, Unit, coherent_unit, difference_of, read_unit
@@ -33,7 +34,7 @@ from .doubt import doubtful_constant
 from .exponential import with_exponentials
 from .forms import beside_cosine, choose_form, form_above
 from .given import exponents_of
-from .limits import Limits, limits_of
+from .limits import Limits, limits_of, percent_twice
 from .printing import printed_datum
 from .replace import put_in
 from .scope import Datum, Scope
@@ -243,6 +244,7 @@ def resolve(parsed: Parsed, calculation: Calculation, scope: Scope) -> tuple[Set
     asked = _units_asked(finds, dimensions, symbols, equations, data)
     units = {a.find.name: a.unit for a in asked}
     places = {a.find.name: a.find.unit_span for a in asked if a.find.unit is not None}
+    problems.extend(percent_twice(equations, [(a.find.name, a.unit, a.find.span) for a in asked]))
     problems.extend(angle_faults(equations, data, units, places, symbols))
     angles = frozenset(name for name in unknowns if is_angle(name, equations))
     limits = limits_of((*everything,), symbols, dimensions, angles)
@@ -330,6 +332,8 @@ def without_value(name: Name, at: Span, scope: Scope) -> NameWithoutValue:
 def _split(name: Name, scope: Scope) -> list[str] | None:
     """A run of letters as a product of names that have values ("mg" → m, g)."""
     letters = name.base
+    if function := begins_with_function(letters):
+        return [function, name.key[len(function) :]]
     if len(letters) > 6:
         return None
     rest = name.key[len(letters) :]

@@ -195,6 +195,12 @@ def split_direction(
     whole = read_direction(text, conventions, slope)
     if whole is not None:
         return None, whole
+    # "at 30° above the horizontal, to the right" holds a comma itself.
+    at = re.search(r",?\sat\s", text.value)
+    if at is not None:
+        direction = read_direction(text.part(at.end() - len("at ")), conventions, slope)
+        if direction is not None:
+            return text.part(0, at.start()), direction
     commas = [found.start() for found in re.finditer(r",\s", text.value)]
     for comma in commas:
         direction = read_direction(text.part(comma + 2), conventions, slope)
@@ -202,11 +208,6 @@ def split_direction(
             return text.part(0, comma), direction
     if commas:
         raise HeadingUnreadable(text.part(commas[-1] + 2).span, text.value[commas[-1] + 2 :].strip())
-    at = re.search(r"\sat\s", text.value)
-    if at is not None:
-        direction = read_direction(text.part(at.start()), conventions, slope)
-        if direction is not None:
-            return text.part(0, at.start()), direction
     return text, None
 
 

@@ -112,6 +112,10 @@ def explain_syntax(value: str, place: int, ended: bool, expected: set[str], star
             "a formula holds no dollar sign",
             "write it plainly, without mathematics of TeX: 14 kg, v_i, 10^-6",
         )
+    if here and here in "½⅓⅔¼¾":
+        return "a formula holds no such fraction", "write it with a solidus: 1/2"
+    if here == "%":
+        return "a formula holds no %", "leave × 100 % out: find: η in % gives the percentage"
     if here and here in "–—‐‑":
         return "there is a dash here that is no minus sign", 'for minus write "-" or "−"'
     return (

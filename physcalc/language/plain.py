@@ -37,7 +37,8 @@ def plain_printed(printed: t.Printed, style: NumberStyle, unit_style: str = "pow
     """A value ready to print: digits, unit and direction, held together by no-break spaces."""
     text = numeral_text(printed.numeral, style)
     if printed.uncertainty is not None and printed.width_unit is None:
-        text = _with_uncertainty(printed.numeral, printed.uncertainty, style)
+        unit_text = printed.unit.text(unit_style) if printed.unit is not None else ""  # type: ignore[arg-type]
+        text = _with_uncertainty(printed.numeral, printed.uncertainty, style, bool(unit_text))
     if printed.unit is not None and (price := printed.unit.price) is not None:
         text = with_money(text, price, style)
     elif printed.unit is not None:
@@ -60,11 +61,13 @@ def with_money(digits: str, price: tuple[Currency, str], style: NumberStyle) -> 
     return f"{minus}{currency.sign}{gap}{digits.removeprefix(MINUS)}{behind}"
 
 
-def _with_uncertainty(numeral: Numeral, uncertainty: Numeral, style: NumberStyle) -> str:
-    """A value with its uncertainty in brackets, so that unit and power of ten cover both (SP 811, 7.7)."""
+def _with_uncertainty(numeral: Numeral, uncertainty: Numeral, style: NumberStyle, unit: bool) -> str:
+    """A value with its uncertainty, in brackets where a unit or a power of ten covers both (SP 811, 7.7)."""
     value = numeral_text(replace(numeral, exponent=None), style)
     width = numeral_text(replace(uncertainty, exponent=None), style)
-    text = f"({value}{NO_BREAK}±{NO_BREAK}{width})"
+    text = f"{value}{NO_BREAK}±{NO_BREAK}{width}"
+    if unit or numeral.exponent is not None:
+        text = f"({text})"
     if numeral.exponent is None:
         return text
     power = numeral_text(Numeral(False, "", "", numeral.exponent), style)

@@ -232,7 +232,7 @@ def read_quantity(text: Text, decimal: str) -> Typed | Formed | Reference:
         better = _unit_within(value, decimal) or problem
         if not _is_expression(value):
             raise better from None
-        typed, as_unit = None, better
+        typed, as_unit = None, None if _is_fraction_of(value, problem, decimal) else better
     product = typed is not None and may_be_product(value)
     if typed is not None and not product:
         return typed
@@ -245,6 +245,13 @@ def read_quantity(text: Text, decimal: str) -> Typed | Formed | Reference:
     tree = parse_expression(value, decimal)
     _refuse_unit_after_number(tree)
     return Formed(tree, direction, text.span, as_unit, typed if product else _per(text, decimal))
+
+
+def _is_fraction_of(text: Text, problem: Problem, decimal: str) -> bool:
+    """Whether "1/2 m v^2" is a product of names: a fraction, and a letter that is no unit."""
+    found = read_number(text, 0, decimal)  # type: ignore[arg-type]
+    fraction = found is not None and found[0].is_fraction
+    return fraction and isinstance(problem, UnitUnknown) and len(problem.word) == 1
 
 
 _JOINT = re.compile(r"\s+[-+−]\s*(?=[\w(])")

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from .base import Level, Problem, nearest
+from .runs import product_or_function, run_with
 
 
 @dataclass(eq=False, repr=False)
@@ -36,7 +37,7 @@ class NameWithoutValue(Problem):
         if self.unit:
             return "formulas hold no units: give the quantity a name, and its unit under given"
         if self.split:
-            return f'for a product write "{self.split}"'
+            return f'for {product_or_function(self.split)} write "{self.split}"'
         if self.exponential:
             return "for the exponential write exp(…)"
         if self.elsewhere:
@@ -421,6 +422,8 @@ class NameNotInFormula(Problem):
         return f"{self.name} does not stand in {self.formula}"
 
     def mend(self) -> str:
+        if run := run_with(self.name, self.names):
+            return f'{run} is one name: for a product write "{" ".join(run)}"'
         close = nearest(self.name, self.names)
         if close:
             return f"is {close} meant?"
@@ -443,7 +446,7 @@ class VectorMeetsScalar(Problem):
 
     def mend(self) -> str:
         return (
-            "give it a direction (5 N at 180°), find it with direction, "
+            "give it a direction (5 N at 180°, 5 N at down), find it with direction, "
             "or take sizes or components: |F|, F.x, F.y"
         )
 

@@ -38,6 +38,10 @@ class CircuitWordUnknown(Problem):
             return f'perhaps "{self.near}" was meant'
         if re.search(r"\bparallel\b|/|∥", self.typed):
             return "branches in parallel stand in round brackets with bars between them: (R_1 | R_2)"
+        if value := re.fullmatch(r"(?:\w+ )?([A-Za-z](?:_?\w+)?) (\d.*)", self.typed):
+            return f"a value stands in brackets or behind =: {value[1]} ({value[2]})"
+        if across := re.fullmatch(r"(?:voltmeter )?(\w+) (?:across|over|on) (.+)", self.typed):
+            return f"a voltmeter follows what it is connected across: {across[2]} with {across[1]}"
         return f"write what it is before its name: {', '.join(self.known)}"
 
 

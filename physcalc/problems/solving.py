@@ -352,6 +352,24 @@ class SlipRight(Problem):
 
 
 @dataclass(eq=False, repr=False)
+class SlipNowhere(Problem):
+    """A slip leads to no value, such as the root of a negative number, so that the memo has none to show."""
+
+    slug: ClassVar[str] = "slip-nowhere"
+    level: ClassVar[Level] = "note"
+    wrong: ClassVar[str] = "slips:\n  took the difference the other way round: v^2 = 2 a x - u^2"
+    right: ClassVar[str] = "slips:\n  left out the initial speed: v^2 = 2 a x"
+
+    label: str
+
+    def sentence(self) -> str:
+        return f'the slip "{self.label}" leads to no value, and the memo leaves it out'
+
+    def mend(self) -> str:
+        return "look at its signs, or take the slip out"
+
+
+@dataclass(eq=False, repr=False)
 class CarryMatters(Problem):
     """Carrying the rounded intermediate result (or the exact one) would print another answer."""
 

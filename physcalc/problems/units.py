@@ -11,8 +11,28 @@ _DIRECTIONS = frozenset(
     [
         *("up", "upward", "upwards", "down", "downward", "downwards", "left", "right"),
         *("north", "south", "east", "west", "forward", "forwards", "backward", "backwards"),
+        *(
+            "northwards",
+            "southwards",
+            "eastwards",
+            "westwards",
+            "clockwise",
+            "anticlockwise",
+            "inwards",
+            "outwards",
+        ),
     ]
 )
+#: Words with which a direction of several words begins, and such a direction.
+_BEGINNINGS = {
+    "to": "to the left",
+    "towards": "towards the wall",
+    "away": "away from the wall",
+    "out": "out of the page",
+}
+_ARC = frozenset(["arcmin", "arcminute", "arcminutes", "arcsec", "arcsecond", "arcseconds"])
+#: How parts of a degree are written.
+PARTS_OF_A_DEGREE = "write minutes of arc as a part of a degree: 31/60 ° for 31′, and 30.25° for 30° 15′"
 
 
 @dataclass(eq=False, repr=False)
@@ -41,6 +61,10 @@ class UnitUnknown(Problem):
     def mend(self) -> str:
         if self.word.lower() in _DIRECTIONS:
             return f"a direction stands behind a comma: 3 m/s, {self.word.lower()}"
+        if self.word in _BEGINNINGS:
+            return f"a direction stands behind a comma: 3 m/s, {_BEGINNINGS[self.word]}"
+        if self.word.lower() in _ARC:
+            return PARTS_OF_A_DEGREE
         if self.word == "of":
             return "for a share of a quantity write a product, as in 0.25*F"
         if self.nearest is None:
@@ -75,6 +99,26 @@ class UnitAmbiguous(Problem):
     def mend(self) -> str:
         first, second = self.readings
         return f'write "{first}" or "{second}"'
+
+
+@dataclass(eq=False, repr=False)
+class PercentTwice(Problem):
+    """A formula multiplies by 100, and what it gives is asked in per cent, which multiplies by 100 again.
+
+    `%` is a hundredth, as any other unit is: `η = W_out / W_in` gives 0.65, and `find: η in %` prints 65 %.
+    """
+
+    slug: ClassVar[str] = "percent-twice"
+    wrong: ClassVar[str] = "formula: η = (W_out / W_in) × 100\nfind: η in %"
+    right: ClassVar[str] = "formula: η = W_out / W_in\nfind: η in %"
+
+    name: str
+
+    def sentence(self) -> str:
+        return f"{self.name} is multiplied by 100 in the formula, and by 100 again where it is asked in %"
+
+    def mend(self) -> str:
+        return f"leave the 100 out, or find {self.name} without a unit"
 
 
 @dataclass(eq=False, repr=False)

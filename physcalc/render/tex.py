@@ -106,7 +106,9 @@ def tex_printed(printed: Printed, style: NumberStyle, unit_style: str = "powers"
     if printed.uncertainty is not None and printed.width_unit is None:
         value = tex_numeral(replace(printed.numeral, exponent=None), style)
         width = tex_numeral(replace(printed.uncertainty, exponent=None), style)
-        out = rf"({value} \pm {width})"
+        out = rf"{value} \pm {width}"
+        if printed.numeral.exponent is not None or (printed.unit is not None and printed.unit.text()):
+            out = f"({out})"
         if printed.numeral.exponent is not None:
             out += rf" \times 10^{{{printed.numeral.exponent}}}"
     if printed.unit is not None and printed.unit.price is not None:

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ..exact import Number, Real
+from ..exact import Number, Numeral, Real, sqrt
 from ..language import tree as t
 from ..language.names import Name
 from ..language.statements import Conventions
@@ -18,7 +18,7 @@ from ..language.tree import Printed
 from ..solve.linear import Linear
 from ..solve.polynomial import Polynomial
 from .lines import Line, LineKind
-from .values import plain_numeral
+from .values import LEAST_FIGURES, plain_numeral, says, with_figures, worth
 
 _ZERO, _ONE = Real.of(0), Real.of(1)
 _SAME = Name("")
@@ -31,19 +31,34 @@ class Elimination:
     Attributes:
         unknown: the unknown.
         lines: the lines before its value.
+        said: what they say that it is, by unknowns that came out before: with the digits of the coefficients printed.
     """
 
     unknown: Name
     lines: tuple[Line, ...]
+    said: Linear
 
 
-def number(value: Real, conventions: Conventions) -> t.Put:
-    """A coefficient as it is printed; it stands for no name."""
-    return t.Put(Printed(plain_numeral(value, conventions)), _SAME)
+def number(value: Real, conventions: Conventions, figures: int = LEAST_FIGURES) -> t.Put:
+    """A coefficient as it is printed, in at least so many figures; it stands for no name."""
+    return t.Put(Printed(_digits(value, conventions, figures)), _SAME)
+
+
+def _digits(value: Real, conventions: Conventions, figures: int) -> Numeral:
+    numeral = plain_numeral(value, conventions)
+    if figures == LEAST_FIGURES or says(numeral, value):
+        return numeral
+    return with_figures(value, figures, conventions)
+
+
+def as_printed(value: Real, conventions: Conventions, figures: int) -> Real:
+    """What the digits of a coefficient say."""
+    said = worth(_digits(value, conventions, figures))
+    return value if said is None else Real.of(said)
 
 
 def eliminate(
-    forms: Sequence[Linear], unknowns: Sequence[Name], conventions: Conventions
+    forms: Sequence[Linear], unknowns: Sequence[Name], conventions: Conventions, figures: int = LEAST_FIGURES
 ) -> list[Elimination] | None:
     """Eliminate line by line, as a person does.
 
@@ -54,11 +69,12 @@ def eliminate(
         forms: linear forms that vanish, in the order of their numbers.
         unknowns: their unknowns, those asked first; as many as forms.
         conventions: for printing coefficients.
+        figures: how many figures coefficients have at least.
 
     Returns:
         The unknowns in the order in which they come out; None where the forms do not determine them so.
     """
-    printer = _Printer(conventions)
+    printer = _Printer(conventions, figures)
     left = {index + 1: form for index, form in enumerate(forms)}
     waiting = list(unknowns)
     lines: list[Line] = []
@@ -91,14 +107,16 @@ def eliminate(
     names = [name for name, c in last[0].items() if c.sign() != 0]
     if len(names) != 1:
         return None
-    found = [Elimination(names[0], tuple(lines))]
+    value = printer.worth(-last[1]) / printer.worth(last[0][names[0]])
+    found = [Elimination(names[0], tuple(lines), ({}, value))]
     known = {names[0]}
     for name, expression in reversed(expressed):
         needs = {n for n, c in expression[0].items() if c.sign() != 0}
         if not needs <= known:
             return None
         back = Line(LineKind.ALGEBRA, (t.Sym(name), printer.sum(expression)))
-        found.append(Elimination(name, (back,)))
+        said = {n: printer.worth(c) for n, c in expression[0].items()}, printer.worth(expression[1])
+        found.append(Elimination(name, (back,), said))
         known.add(name)
     return found
 
@@ -157,8 +175,15 @@ def _simplest(left: dict[int, Linear], waiting: Sequence[Name]) -> tuple[int, Na
 
 
 class _Printer:
-    def __init__(self, conventions: Conventions) -> None:
+    def __init__(self, conventions: Conventions, figures: int) -> None:
         self.conventions = conventions
+        self.figures = figures
+
+    def worth(self, value: Real) -> Real:
+        return as_printed(value, self.conventions, self.figures)
+
+    def number(self, value: Real) -> t.Put:
+        return number(value, self.conventions, self.figures)
 
     def remark(self, text: str, left: t.Expr, right: t.Expr) -> Line:
         return Line(LineKind.REMARK, text=text.strip(), pieces=(text, t.Equation(left, right)))
@@ -171,7 +196,7 @@ class _Printer:
         return self.sum((form[0], _ZERO)), self._constant(-form[1])
 
     def _constant(self, value: Real) -> t.Expr:
-        return number(value, self.conventions)
+        return self.number(value)
 
     def sum(self, form: Linear) -> t.Expr:
         """A linear form as a sum."""
@@ -184,10 +209,10 @@ class _Printer:
             size = abs(coefficient)
             symbol = t.Sym(name)
             one = size.equals(_ONE)
-            terms.append(symbol if one else t.Product((number(size, self.conventions), symbol), ("",)))
+            terms.append(symbol if one else t.Product((self.number(size), symbol), ("",)))
             signs.append("-" if sign < 0 else ("+" if signs else ""))
         if form[1].sign() != 0 or not terms:
-            terms.append(number(abs(form[1]), self.conventions))
+            terms.append(self.number(abs(form[1])))
             signs.append("-" if form[1].sign() < 0 else ("+" if signs else ""))
         if signs[0] == "-" and len(terms) > 1 and any(s != "-" for s in signs[1:]):
             # A sum begins with a positive term where there is one.
@@ -198,19 +223,43 @@ class _Printer:
         return terms[0] if len(terms) == 1 and signs[0] == "" else t.Sum(tuple(terms), tuple(signs))
 
 
-def quadratic_lines(unknown: Name, polynomial: Polynomial, conventions: Conventions) -> list[Line]:
+def _scaled(polynomial: Polynomial) -> tuple[Real, Real, Real]:
+    """The coefficients c, b, a as they stand in the standard form."""
+    c, b, a = polynomial
+    extreme = any(x.sign() != 0 and not 1e-3 <= abs(float(x)) < 1e5 for x in polynomial)
+    if extreme or a.sign() < 0:
+        lead = a if extreme else Real.of(-1)
+        a, b, c = a / lead, b / lead, c / lead
+    return c, b, a
+
+
+def quadratic_roots(polynomial: Polynomial, conventions: Conventions, figures: int) -> list[Real]:
+    """The roots that the coefficients give as they are printed, in so many figures; none where they give none.
+
+    No figures stand for the exact coefficients.
+    """
+    c, b, a = _scaled(polynomial)
+    if figures:
+        c, b, a = (as_printed(x, conventions, figures) for x in (c, b, a))
+    under = b * b - Real.of(4) * a * c
+    if under.sign() < 0:
+        return []
+    root = sqrt(under)
+    return [(-b + root) / (Real.of(2) * a), (-b - root) / (Real.of(2) * a)]
+
+
+def quadratic_lines(
+    unknown: Name, polynomial: Polynomial, conventions: Conventions, figures: int = LEAST_FIGURES
+) -> list[Line]:
     """The standard form of a quadratic equation and the quadratic formula with its numbers.
 
     Args:
         unknown: the unknown.
         polynomial: c, b, a.
         conventions: for printing coefficients.
+        figures: how many figures they have at least.
     """
-    c, b, a = polynomial
-    extreme = any(x.sign() != 0 and not 1e-3 <= abs(float(x)) < 1e5 for x in polynomial)
-    if extreme or a.sign() < 0:
-        lead = a if extreme else Real.of(-1)
-        a, b, c = a / lead, b / lead, c / lead
+    c, b, a = _scaled(polynomial)
     square = t.Power(t.Sym(unknown), _plain(2))
     terms: list[tuple[t.Expr, Real]] = [(square, a), (t.Sym(unknown), b)]
     sides: list[t.Expr] = []
@@ -219,24 +268,28 @@ def quadratic_lines(unknown: Name, polynomial: Polynomial, conventions: Conventi
         if coefficient.sign() == 0:
             continue
         one = abs(coefficient).equals(_ONE)
-        sides.append(factor if one else t.Product((number(abs(coefficient), conventions), factor), ("",)))
+        sides.append(
+            factor if one else t.Product((number(abs(coefficient), conventions, figures), factor), ("",))
+        )
         signs.append("-" if coefficient.sign() < 0 else ("+" if signs else ""))
     if c.sign() != 0:
-        sides.append(number(abs(c), conventions))
+        sides.append(number(abs(c), conventions, figures))
         signs.append("-" if c.sign() < 0 else "+")
     standard = Line(LineKind.ALGEBRA, (t.Sum(tuple(sides), tuple(signs)), _plain(0)))
     if b.sign() == 0 or c.sign() == 0:
         return [standard]
     under = t.Sum(
         (
-            t.Power(number(b, conventions), _plain(2)),
-            t.Product((_plain(4), number(a, conventions), number(c, conventions)), ("", "")),
+            t.Power(number(b, conventions, figures), _plain(2)),
+            t.Product(
+                (_plain(4), number(a, conventions, figures), number(c, conventions, figures)), ("", "")
+            ),
         ),
         ("", "-"),
     )
-    top = t.Sum((number(b, conventions), t.Call("sqrt", (under,))), ("-", "±"))
+    top = t.Sum((number(b, conventions, figures), t.Call("sqrt", (under,))), ("-", "±"))
     formula = t.Product(
-        (t.Group(top), t.Group(t.Product((_plain(2), number(a, conventions)), ("",)))), ("/",)
+        (t.Group(top), t.Group(t.Product((_plain(2), number(a, conventions, figures)), ("",)))), ("/",)
     )
     return [standard, Line(LineKind.ALGEBRA, (t.Sym(unknown), formula))]
 

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from fractions import Fraction
 
 from ..checking.setup import Asked, Setup
-from ..exact import Form, Numeral, Real, RealError, write
+from ..exact import Real, RealError
 from ..language.names import Name
 from ..language.statements import Conventions
 from ..language.tree import Expr, Printed
@@ -15,12 +14,9 @@ from ..solve.cancelled import standing_in
 from ..solve.stage import Found
 from ..solve.system import solve_all
 from ..units import to_si
-from .answers import make_answer
+from .answers import answer_again, make_answer
 from .lines import Answer
-
-#: More figures than this are never put in: the answer is asked more exactly than anybody writes down.
-_MOST_FIGURES = 9
-_LEAST_FIGURES = 4
+from .values import LEAST_FIGURES, MOST_FIGURES, says, with_figures, worth
 
 Known = dict[Name, Printed | Expr]
 
@@ -35,8 +31,9 @@ def enough_figures(
 ) -> tuple[Known, dict[Name, Printed]]:
     """What is put in, with more figures where whoever types it into a calculator would get another answer.
 
-    33,33 m·s⁻¹ for 120 km/h is such a number, or 2,294 for a factor worked out under `given`. Earlier results are
-    left as they were answered: that is a choice of the author's (`carry`).
+    33,33 m·s⁻¹ for 120 km/h is such a number, or 2,294 for a factor worked out under `given`, or a component of a
+    vector found before. Other earlier results are left as they were answered: that is a choice of the author's
+    (`carry`).
 
     Args:
         setup, found, conventions: what was solved, and how.
@@ -50,24 +47,56 @@ def enough_figures(
     rounded = [
         name
         for name, datum in setup.data.items()
-        if datum.kind == "given" and (shown := _shown(name, known, radians)) is not None
-        if (worth := _worth(shown.numeral)) is not None and not _equals(found.values[name], worth)
+        if (datum.kind == "given" or name.component) and (shown := _shown(name, known, radians)) is not None
+        if not says(shown.numeral, found.values[name])
     ]
     if not rounded:
         return known, radians
-    for figures in range(_LEAST_FIGURES, _MOST_FIGURES + 1):
-        if figures > _LEAST_FIGURES:
+    for figures in range(LEAST_FIGURES, MOST_FIGURES + 1):
+        if figures > LEAST_FIGURES:
             for name in rounded:
                 _widen(name, found.values[name], figures, known, radians, conventions)
         values = dict(found.values)
         for name in rounded:
             shown = _shown(name, known, radians)
-            worth = _worth(shown.numeral) if shown is not None else None
-            if worth is not None:
-                values[name] = Real.of(worth)
+            said = worth(shown.numeral) if shown is not None else None
+            if said is not None:
+                values[name] = Real.of(said)
         if _same_answers(setup, found, values, conventions, answers):
             break
     return known, radians
+
+
+def enough_for_sizes(
+    found: Found, conventions: Conventions, sizes: Mapping[Name, Printed], exact: Mapping[Name, Real]
+) -> dict[Name, Printed]:
+    """Sizes of vectors, by the names of their components, with more figures where the answers need them.
+
+    Args:
+        found, conventions: what was solved, and how.
+        sizes: what stands for the size of each vector, as a factor of its component.
+        exact: these sizes, exactly.
+    """
+    rounded = [name for name, put in sizes.items() if not says(put.numeral, exact[name])]
+    out = dict(sizes)
+    if not rounded:
+        return out
+    setup = found.setup
+    answers = {
+        a.find.name: make_answer(a, found.solution.values[a.find.name], conventions, {}) for a in setup.asked
+    }
+    for figures in range(LEAST_FIGURES, MOST_FIGURES + 1):
+        values = dict(found.values)
+        for name in rounded:
+            if figures > LEAST_FIGURES:
+                numeral = with_figures(exact[name], figures, conventions)
+                out[name] = replace(sizes[name], numeral=numeral)
+            said = worth(out[name].numeral)
+            if said is not None:
+                values[name] = values[name] / exact[name] * Real.of(said)
+        if _same_answers(setup, found, values, conventions, answers):
+            break
+    return out
 
 
 def _shown(name: Name, known: Known, radians: Mapping[Name, Printed]) -> Printed | None:
@@ -79,18 +108,6 @@ def _shown(name: Name, known: Known, radians: Mapping[Name, Printed]) -> Printed
     return shown
 
 
-def _worth(numeral: Numeral) -> Fraction | None:
-    """The number that the digits say; None for one that is written as a fraction, which is exact."""
-    if "/" in numeral.whole:
-        return None
-    size = Fraction(f"{numeral.whole or 0}.{numeral.part or 0}") * Fraction(10) ** (numeral.exponent or 0)
-    return -size if numeral.negative else size
-
-
-def _equals(value: Real, worth: Fraction) -> bool:
-    return value.fraction is not None and value.fraction == worth
-
-
 def _widen(
     name: Name,
     value: Real,
@@ -99,7 +116,7 @@ def _widen(
     radians: dict[Name, Printed],
     conventions: Conventions,
 ) -> None:
-    _, numeral = write(abs(value), Form("figures", figures, None), conventions.rule, conventions.style)
+    numeral = with_figures(abs(value), figures, conventions)
     shown = _shown(name, known, radians)
     assert shown is not None
     wider = replace(shown, numeral=replace(numeral, negative=shown.numeral.negative))
@@ -134,5 +151,5 @@ def _prints(
     name = asked.find.name
     if name in found.as_typed and not asked.unit.angle:
         value = to_si(value, asked.unit)
-    again = make_answer(asked, value, conventions, {})
-    return abs(again.rounded.fraction) == abs(answers[name].rounded.fraction)
+    own, raw, radians = found.solution.values[name], name in found.as_typed, name in found.radians
+    return answer_again(asked, answers[name], own, value, raw, radians, conventions)

@@ -13,6 +13,7 @@ from ..exact import Number, Numeral, Real, round_figures
 from ..language import tree as t
 from ..language.names import Name
 from ..language.tree import Printed
+from .values import worth
 
 Powers = dict[Name, Fraction]
 
@@ -113,7 +114,10 @@ def rational(tree: t.Expr) -> Fraction | None:
 
 
 def added(
-    weights: Mapping[Name, Fraction], term: Callable[[Name], t.Expr], size: Callable[[Name], Real]
+    weights: Mapping[Name, Fraction],
+    term: Callable[[Name], t.Expr],
+    size: Callable[[Name], Real],
+    fits: Callable[[Real], bool],
 ) -> tuple[t.Expr, t.Expr]:
     """`ΔV/V + 2 Δd/d` and the same with its numbers, `0,017 + 2(0,02)`.
 
@@ -121,13 +125,38 @@ def added(
         weights: what each term is multiplied by; signs do not count.
         term: the symbolic term of a name.
         size: its value.
+        fits: whether a sum is the one that is printed behind.
     """
     symbols = [_weighted(abs(weight), term(name), first=True) for name, weight in weights.items()]
+
+    def total(figures: int) -> Real:
+        terms = (
+            Real.of(abs(weight)) * said(short(size(name), figures), size(name))
+            for name, weight in weights.items()
+        )
+        return sum(terms, Real.of(0))
+
+    figures = enough(lambda count: fits(total(count)))
     numbers = [
-        _weighted(abs(weight), t.Put(Printed(short(size(name))), name), first=False)
+        _weighted(abs(weight), t.Put(Printed(short(size(name), figures)), name), first=False)
         for name, weight in weights.items()
     ]
     return _sum(symbols), _sum(numbers)
+
+
+#: Figures of what is added on the way: two, and more where the sum printed would come out otherwise.
+FIGURES = range(2, 7)
+
+
+def enough(fits: Callable[[int], bool]) -> int:
+    """The least number of figures with which a line gives what is printed at its end."""
+    return next((figures for figures in FIGURES if fits(figures)), FIGURES[0])
+
+
+def said(numeral: Numeral, value: Real) -> Real:
+    """What the digits say of a value."""
+    number = worth(numeral)
+    return value if number is None else Real.of(number)
 
 
 def _sum(terms: list[t.Expr]) -> t.Expr:
@@ -144,10 +173,10 @@ def _weighted(weight: Fraction, term: t.Expr, first: bool) -> t.Expr:
     return t.Product((number, inner), ("",))
 
 
-def short(value: Real) -> Numeral:
-    """A size to two figures, without the zeros at the end of an exact one: 0.017, but 0.02."""
+def short(value: Real, figures: int = 2) -> Numeral:
+    """A size to two figures, or so many, without the zeros at the end of an exact one: 0.017, but 0.02."""
     # It rests on machine numbers: a hair beside 0.02 is 0.02.
-    rounded = round_figures(Real.of(round_figures(value, 9).fraction), 2)
+    rounded = round_figures(Real.of(round_figures(value, 9).fraction), figures)
     exponent = rounded.magnitude if _far(rounded.fraction) else None
     numeral = Numeral.of_rounded(rounded, exponent)
     if not rounded.exact or not numeral.part:

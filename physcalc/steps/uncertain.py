@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from ..checking.setup import Asked
-from ..exact import Form, Number, Numeral, Real, Rounded, Spread, round_figures, round_places, write
+from ..exact import Form, Number, Numeral, Real, Rounded, Spread, round_figures, round_places, sqrt, write
 from ..language import tree as t
 from ..language.names import Name
 from ..language.plain import plain_printed
@@ -17,7 +17,7 @@ from ..problems.uncertainty import UncertaintyVanishes
 from ..solve.deviation import Deviation
 from ..units import Unit, difference_of, read_unit
 from .lines import Answer, Line, LineKind
-from .thumb import added, factors_of, powers_of, short
+from .thumb import FIGURES, added, enough, factors_of, powers_of, said, short
 
 
 def rounded_size(size: Real, conventions: Conventions) -> Rounded:
@@ -27,12 +27,13 @@ def rounded_size(size: Real, conventions: Conventions) -> Rounded:
     """
     if conventions.uncertainty_figures is not None:
         return round_figures(size, conventions.uncertainty_figures)
-    one = round_figures(size, 1)
-    if str(one.coefficient)[0] != "1":
-        return one
-    two = round_figures(size, 2)
-    # 0.098 is 0.1 to one figure and 0.098 to two: the first figure counts as it is shown.
-    return two if two.places == one.places + 1 else replace(one, coefficient=10, places=one.places + 1)
+    one, two = round_figures(size, 1), round_figures(size, 2)
+    if str(two.coefficient)[0] == "1":
+        return two
+    if str(one.coefficient)[0] == "1":
+        # 0.098 is 0.1 to one figure and 0.098 to two: the first figure counts as it is shown.
+        return replace(one, coefficient=10, places=one.places + 1)
+    return one
 
 
 def uncertain_answer(
@@ -81,9 +82,9 @@ def uncertain_answer(
     total = Printed(Numeral.of_rounded(final, _power(size, conventions)), unit)
     thumb = None
     if conventions.uncertainty == "sum" and tree is not None and deviation.independent:
-        thumb = _by_rule_of_thumb(uncertain, value, deviation, tree, unit, size, total)
-    lines, said = thumb or ([_line(answer.name, deviation, unit, total, conventions)], False)
-    if asked.find.with_percentage and not said and value.sign() != 0 and not unit.offset:
+        thumb = _by_rule_of_thumb(uncertain, value, deviation, tree, unit, size, total, final)
+    lines, told = thumb or ([_line(answer.name, deviation, unit, total, final, conventions)], False)
+    if asked.find.with_percentage and not told and value.sign() != 0 and not unit.offset:
         lines.append(Line(LineKind.UNCERTAINTY, (_ratio(answer.name), _percent(size / abs(value)))))
     return uncertain, lines
 
@@ -118,6 +119,11 @@ def _width_name(name: Name) -> Name:
     return Name("u", name.key) if name.delta else name._replace(delta=True)
 
 
+def _width(name: Name) -> t.Expr:
+    """`ΔR`."""
+    return t.Sym(_width_name(name))
+
+
 def _ratio(name: Name) -> t.Expr:
     """`ΔR / R`."""
     return t.Product((t.Sym(_width_name(name)), t.Sym(name)), ("/",))
@@ -134,7 +140,8 @@ def _by_rule_of_thumb(
     tree: t.Expr,
     unit: Unit,
     size: Real,
-    final: Printed,
+    total: Printed,
+    final: Rounded,
 ) -> tuple[list[Line], bool] | None:
     """The lines that add absolute uncertainties (a sum) or fractional ones (a product), and whether the percentage
     stands in them; None for a formula that is neither."""
@@ -144,24 +151,52 @@ def _by_rule_of_thumb(
     factors = factors_of(tree, frozenset(sizes))
     if factors and factors.keys() == sizes.keys():
         widths = {part: own / Real.of(abs(factors[part])) for part, own in sizes.items()}
-        symbols, numbers = added(factors, lambda part: t.Sym(_width_name(part)), widths.__getitem__)
-        sides = (delta, symbols, final) if isinstance(symbols, t.Sym) else (delta, symbols, numbers, final)
+        symbols, numbers = added(factors, _width, widths.__getitem__, lambda sum_: _is(sum_, final))
+        sides = (delta, symbols, total) if isinstance(symbols, t.Sym) else (delta, symbols, numbers, total)
         return [Line(LineKind.UNCERTAINTY, sides)], False
     powers = powers_of(tree, frozenset(sizes))
     if powers and powers.keys() == sizes.keys() and value.sign() != 0 and not unit.offset:
         shares = {part: own / abs(value) / Real.of(abs(powers[part])) for part, own in sizes.items()}
-        symbols, numbers = added(powers, _ratio, shares.__getitem__)
         share = size / abs(value)
-        shown = replace(answer.printed.numeral, negative=False)
-        product = t.Product((t.Put(Printed(short(share)), name), t.Put(Printed(shown), name)), ("",))
+        percent = round_figures(share * Real.of(100), 2)
+        symbols, numbers = added(
+            powers, _ratio, shares.__getitem__, lambda sum_: _is(sum_ * Real.of(100), percent)
+        )
+        shown, fraction = _factors(answer, abs(value), share, final)
+        product = t.Product((t.Put(Printed(fraction), name), t.Put(Printed(shown), name)), ("",))
         return [
             Line(LineKind.UNCERTAINTY, (_ratio(name), symbols, numbers, _percent(share))),
-            Line(LineKind.UNCERTAINTY, (delta, product, final)),
+            Line(LineKind.UNCERTAINTY, (delta, product, total)),
         ], True
     return None
 
 
-def _line(name: Name, deviation: Deviation, unit: Unit, total: Printed, conventions: Conventions) -> Line:
+#: So many digits more than the answer has may stand for the value beside its fractional uncertainty.
+_MORE_PLACES = 3
+
+
+def _factors(answer: Answer, value: Real, share: Real, final: Rounded) -> tuple[Numeral, Numeral]:
+    """The value and its fractional uncertainty with the digits that their product needs: those printed, or more."""
+    printed = replace(answer.printed.numeral, negative=False)
+    shown = printed
+    for more in range(_MORE_PLACES + 1):
+        if more:
+            shown = Numeral.of_rounded(round_places(value, answer.rounded.places + more), printed.exponent)
+        for figures in FIGURES:
+            fraction = short(share, figures)
+            if _is(said(fraction, share) * said(shown, value), final):
+                return shown, fraction
+    return printed, short(share)
+
+
+def _is(value: Real, printed: Rounded) -> bool:
+    """Whether a value is printed as what stands there."""
+    return round_places(value, printed.places).fraction == printed.fraction
+
+
+def _line(
+    name: Name, deviation: Deviation, unit: Unit, total: Printed, final: Rounded, conventions: Conventions
+) -> Line:
     """`Δρ = √((0,012)² + (0,030)²) = 0,032 Ω·m`: what each datum contributes, and the sum.
 
     Where data share what they rest on, the contributions are those of what they share.
@@ -171,10 +206,18 @@ def _line(name: Name, deviation: Deviation, unit: Unit, total: Printed, conventi
         sizes = [spread.size(conventions.uncertainty) / scale for _, spread in deviation.parts]
     else:
         sizes = [Spread.rounded(part) / scale for part in deviation.spread.parts()]
+    sizes = [size for size in sizes if size.sign() > 0]
+
+    def fits(figures: int) -> bool:
+        parts = [Real.of(round_figures(size, figures).fraction) for size in sizes]
+        if conventions.uncertainty == "sum":
+            return _is(sum(parts, Real.of(0)), final)
+        return _is(sqrt(sum((part * part for part in parts), Real.of(0))), final)
+
+    figures = enough(fits)
     shown: list[t.Expr] = [
-        t.Put(Printed(Numeral.of_rounded(round_figures(p, 2), _power(p, conventions))), name)
+        t.Put(Printed(Numeral.of_rounded(round_figures(p, figures), _power(p, conventions))), name)
         for p in sizes
-        if p.sign() > 0
     ]
     if len(shown) == 1:
         return Line(LineKind.UNCERTAINTY, (t.Sym(_width_name(name)), total))

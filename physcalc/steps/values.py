@@ -43,6 +43,25 @@ def put_value(datum: Datum, conventions: Conventions, as_typed: bool, magnitude:
     return Printed(numeral, shown)
 
 
+def worth(numeral: Numeral) -> Fraction | None:
+    """The number that the digits say; None for one that is written as a fraction, which is exact."""
+    if "/" in numeral.whole:
+        return None
+    size = Fraction(f"{numeral.whole or 0}.{numeral.part or 0}") * Fraction(10) ** (numeral.exponent or 0)
+    return -size if numeral.negative else size
+
+
+def says(numeral: Numeral, value: Real) -> bool:
+    """Whether the digits say a value exactly."""
+    said = worth(numeral)
+    return said is None or (value.fraction is not None and value.fraction == said)
+
+
+def with_figures(value: Real, figures: int, conventions: Conventions) -> Numeral:
+    """A value to so many significant figures."""
+    return write(value, Form("figures", figures, None), conventions.rule, conventions.style)[1]
+
+
 def in_numbers_of_radians(datum: Datum, value: Real, conventions: Conventions) -> Printed:
     """What stands for an angle where it counts in radians: the number typed, or the one that its degrees come to."""
     unit = datum.quantity.unit
@@ -64,7 +83,8 @@ def _is_coherent(unit: Unit) -> bool:
 
 def _own(datum: Datum, conventions: Conventions) -> Numeral:
     quantity = datum.quantity
-    if datum.kind == "given" and quantity.number is None and not quantity.direction:
+    computed = datum.kind == "given" or (datum.name.component and datum.printed is None)
+    if computed and quantity.number is None and not quantity.direction:
         value = from_si(quantity.value, quantity.unit)
         if (fuller := _fuller(abs(value), conventions)) is not None:
             return replace(fuller, negative=value.sign() < 0)
@@ -122,20 +142,22 @@ def plain_numeral(value: Real, conventions: Conventions) -> Numeral:
 
 #: A value worked out on the way is put in with so many figures at least, so that a marker who goes on from
 #: what is printed comes to the answer that is printed.
-_LEAST_FIGURES = 4
+LEAST_FIGURES = 4
+#: More figures than this are never put in: the answer is asked more exactly than anybody writes down.
+MOST_FIGURES = 9
 
 
 def _fuller(value: Real, conventions: Conventions) -> Numeral | None:
     """A value that the document's form would round too coarsely: all its digits or four; None for any other."""
     form, rule, style = conventions.form, conventions.rule, conventions.style
     rounded, _ = write(value, form, rule, style)
-    if rounded.exact or len(str(rounded.coefficient)) >= _LEAST_FIGURES:
+    if rounded.exact or len(str(rounded.coefficient)) >= LEAST_FIGURES:
         return None
-    for figures in range(_LEAST_FIGURES, _EXACT_FIGURES + 1):
+    for figures in range(LEAST_FIGURES, _EXACT_FIGURES + 1):
         whole, numeral = write(value, Form("figures", figures, None), rule, style)
         if whole.exact:
             return _without_zeros(numeral)
-    return write(value, Form("figures", _LEAST_FIGURES, None), rule, style)[1]
+    return write(value, Form("figures", LEAST_FIGURES, None), rule, style)[1]
 
 
 def _without_zeros(numeral: Numeral) -> Numeral:

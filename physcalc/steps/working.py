@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
+from functools import partial
 
 from ..checking.angles import put_bare
 from ..checking.limits import ACUTE
-from ..checking.prices import unit_on_the_way
 from ..checking.replace import put_each, put_in
 from ..checking.setup import Setup
-from ..checking.value import NoValueError
-from ..exact import Form, Real, write
+from ..checking.value import NoValueError, evaluate
+from ..exact import Real, RealError
 from ..language import tree as t
 from ..language.names import Name
-from ..language.plain import plain
+from ..language.plain import plain, plain_name
 from ..language.remarks import remark
 from ..language.statements import Conventions
 from ..language.tree import Printed
@@ -24,9 +24,10 @@ from ..solve.linear import Linear, as_linear
 from ..solve.single import solve_one
 from ..solve.stage import Found
 from ..solve.system import Move
-from ..units import Unit, coherent_unit, from_si
+from ..units import coherent_unit, from_si
 from .algebra import eliminate, quadratic_lines
-from .answers import answer_line, make_answer, on_the_way, put_answer
+from .answers import make_answer
+from .carried import Carried, results_in
 from .enough import enough_figures
 from .lines import Answer, Line, LineKind
 from .uncertain import uncertain_answer
@@ -105,7 +106,8 @@ def write_working(
     known.update(trees or {})
     if setup.sheet_form is not None:
         lines.append(Line(LineKind.FORMULA, (setup.sheet_form.left, setup.sheet_form.right)))
-    writer = _Writer(setup, found, conventions, answers, known, lines, widths, radians)
+    carried = Carried(found, conventions, answers, bool(deviations))
+    writer = _Writer(setup, found, conventions, carried, known, lines, widths, radians)
     for move in found.solution.moves:
         writer.move(move)
     return Written(tuple(_answers_last(lines, list(answers))), tuple(answers.values()))
@@ -129,7 +131,7 @@ class _Writer:
         setup: Setup,
         found: Found,
         conventions: Conventions,
-        answers: dict[Name, Answer],
+        carried: Carried,
         known: Known,
         lines: list[Line],
         widths: Mapping[Name, list[Line]],
@@ -140,12 +142,16 @@ class _Writer:
         self.setup = setup
         self.found = found
         self.conventions = conventions
-        self.answers = answers
+        self.carried = carried
         self.known = known
         self.lines = lines
         self.values = dict(found.values)
         self.numbered: dict[int, int] = {}
         self.waiting: list[tuple[Name, t.Expr]] = []
+        #: What was found so far, in order.
+        self.results: list[Name] = []
+        #: Where the lines of those stand that were not asked.
+        self.on_the_way: dict[Name, int] = {}
 
     def move(self, move: Move) -> None:
         if move.kind == "single":
@@ -175,6 +181,11 @@ class _Writer:
         equation = self.setup.equations[number]
         names = t.names_in(equation.left, equation.right)
         if not any(name in names for name, _ in self.waiting):
+            self._carry(
+                unknown,
+                (equation.left, equation.right),
+                lambda v: _roots(equation, unknown, {**self.values, **v}),
+            )
             _formula(self.setup, number, self.lines)
             _single(self.setup, number, unknown, self.found, self._put, self.lines)
             equation = _instance(self.setup, number, self.found)
@@ -184,6 +195,8 @@ class _Writer:
             equation = self.setup.equations[number]
             for name, tree in reversed(self.waiting):
                 equation = t.Equation(put_in(equation.left, name, tree), put_in(equation.right, name, tree))
+            put = equation
+            self._carry(unknown, (put.left, put.right), lambda v: _roots(put, unknown, {**self.values, **v}))
             left, right = (
                 self._put(side.body if isinstance(side, t.Group) else side)
                 for side in (equation.left, equation.right)
@@ -197,7 +210,7 @@ class _Writer:
                 )
             )
         self._quadratic(equation, unknown, move)
-        _roots(self.setup, unknown, move, self.found, self.conventions, self.lines)
+        _both_roots(self.carried, unknown, move, self.lines)
         self._value(unknown)
         self._expressed()
 
@@ -210,7 +223,8 @@ class _Writer:
         except NoValueError:
             return  # A name that cancels later on, once other formulas are put in, has no value here.
         if again.polynomial is not None and len(again.polynomial) == 3:
-            self.lines.extend(quadratic_lines(unknown, again.polynomial, self.conventions))
+            figures = self.carried.coefficients(unknown, again.polynomial)
+            self.lines.extend(quadratic_lines(unknown, again.polynomial, self.conventions, figures))
 
     def _linear_move(self, move: Move) -> None:
         for number in move.equations:
@@ -227,9 +241,11 @@ class _Writer:
                 merged = {n: left[0].get(n, zero) - right[0].get(n, zero) for n in names}
                 forms.append((merged, left[1] - right[1]))
         asked_first = sorted(
-            move.unknowns, key=lambda n: (n not in self.answers, list(move.unknowns).index(n))
+            move.unknowns, key=lambda n: (n not in self.carried.asked, list(move.unknowns).index(n))
         )
-        steps = eliminate(forms, asked_first, self.conventions) if len(forms) == len(wanted) else None
+        steps = None
+        if len(forms) == len(wanted):
+            steps = self.carried.eliminated(lambda f: eliminate(forms, asked_first, self.conventions, f))
         if steps is None:
             for unknown in move.unknowns:
                 self._value(unknown)
@@ -271,27 +287,32 @@ class _Writer:
         for name, tree in reversed(list(self.waiting)):
             if all(n in self.known for n in t.names_in(tree)):
                 self.waiting.remove((name, tree))
+                self._carry(name, (tree,), partial(self._evaluated, tree))
                 self.lines.append(Line(LineKind.ALGEBRA, (t.Sym(name), self._put(tree))))
                 self._value(name)
 
+    def _evaluated(self, tree: t.Expr, results: dict[Name, Real]) -> list[Real]:
+        return [evaluate(tree, {**self.values, **results})]
+
+    def _carry(
+        self, unknown: Name, trees: tuple[t.Expr, ...], solve: Callable[[dict[Name, Real]], list[Real]]
+    ) -> None:
+        """See to it that earlier results in a line have the figures it needs; those on the way are printed anew."""
+        self.carried.enough(results_in(trees, self.results), unknown, solve)
+        for name in self.results:
+            self.known[name] = self.carried.put(name)
+            if name in self.on_the_way:
+                self.lines[self.on_the_way[name]] = self.carried.line(name)
+
     def _value(self, unknown: Name) -> None:
         """The line of an unknown's value, asked or on the way."""
-        value = self.found.solution.values[unknown]
-        raw = unknown in self.found.as_typed
-        if unknown in self.answers:
-            asked = next(a for a in self.setup.asked if a.find.name == unknown)
-            self.lines.extend(self.widths.get(unknown, ()))
-            radians = unknown in self.found.radians
-            answer = self.answers[unknown]
-            self.lines.append(answer_line(asked, answer, value, raw, radians, self.conventions))
-            self.known[unknown] = put_answer(self.answers[unknown], value, raw, self.conventions)
-            self.values[unknown] = from_si(value, asked.unit) if raw and not asked.unit.angle else value
-        else:
-            unit = unit_on_the_way(self.setup, unknown) if raw else None
-            line, printed = on_the_way(self.setup, unknown, value, self.conventions, unit)
-            self.lines.append(line)
-            self.known[unknown] = printed
-            self.values[unknown] = value if unit is None else from_si(value, unit)
+        self.lines.extend(self.widths.get(unknown, ()))
+        if unknown not in self.carried.asked:
+            self.on_the_way[unknown] = len(self.lines)
+        self.lines.append(self.carried.line(unknown))
+        self.known[unknown] = self.carried.put(unknown)
+        self.values[unknown] = self.carried.number(unknown)
+        self.results.append(unknown)
 
 
 def _answers_last(lines: list[Line], asked: list[Name]) -> list[Line]:
@@ -340,6 +361,11 @@ def _same_shape(a: t.Equation, b: t.Equation) -> bool:
 
 def substitute(node: t.Expr, known: Known) -> t.Expr:
     """A tree with values (or the trees of a vector's components) in the places of names."""
+    if isinstance(node, t.Sym):
+        whole = known.get(node.name, node)
+        if isinstance(whole, Printed):
+            return t.Put(whole, node.name)
+        return whole.body if isinstance(whole, t.Group) else whole
     values = {name: known[name] for name in t.names_in(node) if name in known}
     printed = {name: t.Put(value, name) for name, value in values.items() if isinstance(value, Printed)}
     node = put_each(node, printed) if printed else node
@@ -403,19 +429,23 @@ def _single(
     lines.append(Line(LineKind.SUBSTITUTION, (subject, put(tree)), audience="guide"))
 
 
-def _roots(
-    setup: Setup, unknown: Name, move: Move, found: Found, conventions: Conventions, lines: list[Line]
-) -> None:
+def _roots(equation: t.Equation, unknown: Name, values: Mapping[Name, Real]) -> list[Real]:
+    try:
+        return [root.value for root in solve_one(equation, unknown, values).roots]
+    except (NoValueError, RealError):
+        return []
+
+
+def _both_roots(carried: Carried, unknown: Name, move: Move, lines: list[Line]) -> None:
     """Both roots and the reason for the one kept, where the formula gave more than a change of sign."""
-    one = move.one
+    one, found, setup, conventions = move.one, carried.found, carried.setup, carried.conventions
     if one is None or len(one.roots) < 2 or not found.aside:
         return
-    asked = next((a for a in setup.asked if a.find.name == unknown), None)
+    asked = carried.asked.get(unknown)
     dimension = setup.dimensions.of(unknown)
     unit = asked.unit if asked else (coherent_unit(dimension) if dimension else None)
     if unit is None:
         return
-    form = asked.find.form if asked else None
     aside = next((a for a in found.aside if unknown in a.solution.values), None)
     if aside is None or (one.method == "direct" and aside.reason != "take" and not unit.angle):
         return
@@ -425,13 +455,15 @@ def _roots(
     pieces: list[str | t.Equation] = []
     lang = conventions.lang
     for root in one.roots:
-        pieces += [f" {remark('or', lang)} ", _equality(unknown, root.value, unit, form, conventions)]
+        pieces += [f" {remark('or', lang)} ", _equality(unknown, carried.root(unknown, root.value))]
     pieces = pieces[1:]
     if aside.reason == "limits":
         how = setup.limits[aside.name].words(conventions.style, lang)
-        pieces.append("; " + remark("is", lang, what=aside.title, how=how))
+        # What sheets call a quantity is English: elsewhere its symbol is said.
+        what = aside.title if lang.split("-")[0] == "en" else plain_name(aside.name)
+        pieces.append("; " + remark("is", lang, what=what, how=how))
     elif aside.reason == "take":
-        kept = _equality(unknown, found.solution.values[unknown], unit, form, conventions)
+        kept = _equality(unknown, carried.root(unknown, found.solution.values[unknown]))
         pieces += [f"; {remark('taken', lang)}: ", kept]
     else:
         pieces.append("; " + remark("magnitude asked", lang))
@@ -440,9 +472,8 @@ def _roots(
     lines.append(Line(LineKind.REMARK, text=text, pieces=tuple(pieces)))
 
 
-def _equality(name: Name, value: Real, unit: Unit, form: Form | None, conventions: Conventions) -> t.Equation:
-    _, numeral = write(from_si(value, unit), form or conventions.form, conventions.rule, conventions.style)
-    return t.Equation(t.Sym(name), t.Put(Printed(numeral, unit), name))
+def _equality(name: Name, value: Printed) -> t.Equation:
+    return t.Equation(t.Sym(name), t.Put(value, name))
 
 
 __all__ = ["Written", "make_answer", "substitute", "write_working"]

@@ -18,7 +18,7 @@ from typing import NoReturn
 
 from ..exact import RealError
 from ..problems import Text
-from ..problems.units import UnitAmbiguous, UnitUnknown, UnitUnreadable
+from ..problems.units import PARTS_OF_A_DEGREE, UnitAmbiguous, UnitUnknown, UnitUnreadable
 from .money import CURRENCIES, LONE_SIGN, SIGN, currency_of
 from .nearest_unit import nearest_unit
 from .powers import LOWERED
@@ -305,20 +305,34 @@ class _Reader:
         if number := re.compile(r"[\-−]?\d+(?:[.,]\d+)?").match(self.value, start):
             form = re.compile(r"\s*(dp|sf)\b").match(self.value, number.end())
             advice = f'write "to" before it: to {number[0]} {form[1]}' if form else ""
+            if self.value[:start].rstrip().endswith(("°", "deg", "º", "˚")):
+                advice = PARTS_OF_A_DEGREE
             self.stop(start, number.end(), "is a number, which has no place in a unit", advice)
         if self.value[max(0, start - 1) : start + 1] == "**":
             self.stop(start - 1, start + 1, "is no sign for a power", 'write a power as "^2" or "²"')
         if here == ")":
-            self.stop(start, start + 1, "closes no bracket with a unit in it")
+            advice = "take it out; two components stand without brackets: 3 N, 4 N"
+            self.stop(start, start + 1, "closes no bracket with a unit in it", advice)
         if here in "/∕⁄·⋅∙.*×^":
             self.stop(start, start + 1, "stands where a unit's symbol should be")
         advice = "multiply units with a dot or a space" if here in "-−–" else ""
         if here in "~\\":
             advice = "write a blank in its place"
+        if here == "@":
+            advice = "a direction in a plane stands behind at: 12 N at 30°"
+        if here in "'\"′″’”":
+            advice = PARTS_OF_A_DEGREE
         if here == "#":
             advice = "a comment stands on a line of its own"
         if here in ";,:":
             advice = "take it out; each datum stands on a line of its own"
+            behind = self.value[start + 1 :].strip()
+            if here == ":" and behind[:1].isdigit():
+                advice = "write a time in one unit: 2.5 min or 150 s for two minutes and a half"
+            if behind[:1].isdigit() and behind.endswith(("°", "deg", "degrees", "rad")):
+                advice = "a direction in a plane stands behind at: 12 N at 30°"
+            elif here == "," and behind[:1].isalpha():
+                advice = "what is found with its direction says so: F in N with direction"
         self.stop(start, start + 1, "has no place in a unit", advice)
 
 

@@ -15,7 +15,7 @@ _DIGITS = r"\d+(?: \d+)*(?:[,.]\d+(?: \d+)*)?(?:\s*×\s*10[⁻⁰¹²³⁴⁵⁶
 _TOKEN = re.compile(
     rf"\s*(?:(?P<number>{_DIGITS})(?P<degrees>\s?°(?!C))?|(?P<raised>[⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+)"
     r"|(?P<function>(?:sin|cos|tan|ln|log|exp|√)(?=[\s(⁻²]|$))"
-    r"|(?P<name>[^\W\d_⁰¹²³⁴-⁹]+(?:_\{[^}]*\}|_[^\W⁰¹²³⁴-⁹]+|[₀-₉]+)?′*)|(?P<sign>[-+−*/^()|·]))"
+    r"|(?P<name>[^\W\d_⁰¹²³⁴-⁹]+(?:_\{[^}]*\}|_[^\W⁰¹²³⁴-⁹]+|[₀-₉]+)?′*)|(?P<sign>[-+−*/^()|·×]))"
 )
 _FUNCTIONS: dict[str, Callable[[float], float]] = {
     "sin": math.sin, "cos": math.cos, "tan": math.tan, "ln": math.log, "log": math.log10, "exp": math.exp,
@@ -83,7 +83,7 @@ class Calculator:
             kind, text, _ = self._next()
             if self._take("/"):
                 value /= self._signed()
-            elif self._take("·"):
+            elif self._take("·") or self._take("×"):
                 value *= self._signed()
             elif kind in ("number", "function", "name") or (kind, text) == ("sign", "("):
                 value *= self._power()

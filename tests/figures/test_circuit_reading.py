@@ -201,3 +201,16 @@ def test_any_text_is_read_or_refused(typed: str) -> None:
 def test_any_words_are_read_or_refused(words: list[str]) -> None:
     for problem in drawn(" ".join(words)).problems:
         assert problem.sentence()
+
+
+@pytest.mark.parametrize(
+    ("part", "mend"),
+    [
+        ("R_1 4 Ω", "a value stands in brackets or behind =: R_1 (4 Ω)"),
+        ("R1 4 ohm", "a value stands in brackets or behind =: R1 (4 ohm)"),
+        ("voltmeter V across R_2", "a voltmeter follows what it is connected across: R_2 with V"),
+    ],
+)
+def test_what_a_teacher_may_type_is_answered_with_what_is_meant(part: str, mend: str) -> None:
+    (problem,) = drawn(f"battery (12 V), R_2, {part}", {"R_2": "3 Ω"}).problems
+    assert (problem.slug, problem.mend()) == ("circuit-word-unknown", mend)

@@ -59,6 +59,8 @@ def shaft(picture: Picture, name: str) -> tuple[tuple[float, float], tuple[float
         ("5 N, to the left", 180),
         ("5 N at 30° above right", 30),
         ("5 N, at 30° below left", 210),
+        ("5 N at 30° above the horizontal, to the right", 30),
+        ("5 N, at 40° below the horizontal, to the left", 220),
         ("5 N at bearing 120°", -30),
         ("5 N at 20° north of east", 20),
         ("5 N, up the slope", 25),

@@ -133,7 +133,7 @@ def test_a_power_counts_as_often_as_it_says() -> None:
 
 def test_a_root_counts_half() -> None:
     found = lines("T = 2 π sqrt(L / g)", "T in s", SUM, ["L: 0.64 ± 0.01 m", "g: 9.8 m/s^2"])
-    assert found[2] == "ΔT / T = 1/2(ΔL / L) = 1/2(0.016) = 0.78 %"
+    assert found[2] == "ΔT / T = 1/2(ΔL / L) = 1/2(0.0156) = 0.78 %"
 
 
 def test_absolute_uncertainties_add_in_a_sum() -> None:

@@ -364,6 +364,20 @@ def test_slips_lead_somewhere_else() -> None:
     assert outcome.problems == ()
 
 
+def test_a_slip_that_leads_nowhere_is_told() -> None:
+    """v² = 2 · 1.5 · 8 − 36 is below zero."""
+    outcome = work(
+        "v^2 = u^2 + 2 a x",
+        "v in m/s",
+        given=["u: 6 m/s", "a: 1.5 m/s^2", "x: 8 m"],
+        slips={"turned round": "v^2 = 2 a x - u^2", "left out": "v^2 = 2 a x"},
+    )
+    assert slugs(outcome) == ["slip-nowhere"]
+    assert outcome.problems[0].level == "note"
+    assert outcome.working is not None
+    assert [label for label, _ in outcome.working.slips] == ["left out"]
+
+
 def test_a_slip_that_is_right_is_no_slip() -> None:
     outcome = work("F = K q_1 q_2 / r^2", "F in N", given=FORCE, slips={"swapped": "F = K q_2 q_1 / r^2"})
     assert slugs(outcome) == ["slip-right"]
@@ -422,3 +436,13 @@ def test_what_is_found_is_a_result_for_later_parts() -> None:
 def test_a_given_of_the_block_hides_the_question() -> None:
     question = Scope((layer("m: 2 kg"),))
     assert answers(work("w = m g", "w in N", given=["m: 5 kg"], scope=question)) == {"w": "49.00 N"}
+
+
+@pytest.mark.parametrize(("lang", "said"), [("en", "time is not negative"), ("de", "Δt ist nicht negativ")])
+def test_a_root_is_set_aside_in_the_words_of_the_document(lang: str, said: str) -> None:
+    """Sheets call quantities by English names."""
+    conventions = replace(POINT, lang=lang)
+    given = ["v: 12 m/s", "s: -25 m", "b: 9.8 m/s^2"]
+    outcome = work("s = v Δt - 1/2 b Δt^2", "Δt in s", given=given, conventions=conventions)
+    (line,) = [line for line in shown(outcome.working) if ";" in line]
+    assert line.endswith(f"; {said}")

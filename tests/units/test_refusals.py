@@ -211,3 +211,24 @@ def test_the_examples_of_a_problem_show_it(
 ) -> None:
     assert isinstance(outcome(problem.wrong.split(" ", 2)[2]), problem)
     assert isinstance(outcome(problem.right.split(" ", 2)[2]), Unit)
+
+
+@pytest.mark.parametrize(
+    ("typed", "advice"),
+    [
+        ("N north", "a direction stands behind a comma: 3 m/s, north"),
+        ("N to the left", "a direction stands behind a comma: 3 m/s, to the left"),
+        ("m/s towards B", "a direction stands behind a comma: 3 m/s, towards the wall"),
+        ("N clockwise", "a direction stands behind a comma: 3 m/s, clockwise"),
+        ("N, 57.5°", "a direction in a plane stands behind at: 12 N at 30°"),
+        ("N, right", "what is found with its direction says so: F in N with direction"),
+        ("N @ 30°", "a direction in a plane stands behind at: 12 N at 30°"),
+        ("N)", "take it out; two components stand without brackets: 3 N, 4 N"),
+        # 31/60 = 0.5166…, and 15/60 = 0.25.
+        ("arcmin", "write minutes of arc as a part of a degree: 31/60 ° for 31′, and 30.25° for 30° 15′"),
+        ("'", "write minutes of arc as a part of a degree: 31/60 ° for 31′, and 30.25° for 30° 15′"),
+        ("° 15'", "write minutes of arc as a part of a degree: 31/60 ° for 31′, and 30.25° for 30° 15′"),
+    ],
+)
+def test_what_a_teacher_may_type_is_answered_with_what_is_meant(typed: str, advice: str) -> None:
+    assert refusal(typed).mend() == advice
