@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from physcalc.checking.scope import Datum, GivenLayer, Layer, Scope
-from physcalc.language import Calculation, Conventions, GivenText, Name
+from physcalc.language import Calculation, Conventions, GivenText, Name, asked_names
 from physcalc.problems import Problem, Text
 from physcalc.problems.checking import (
     DimensionsDiffer,
@@ -27,7 +27,7 @@ from .elsewhere import Elsewhere
 from .engine import Chosen, Engine, Outcome
 from .findings import Findings
 from .marks import Marks
-from .missing import ANY, asked_names, outermost, unread_names
+from .missing import ANY, outermost, unread_names
 from .statements import GivenBlock, Options, Statement, own_givens
 from .tree import BlockPart, Part, Question, Tree
 

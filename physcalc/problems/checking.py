@@ -41,6 +41,8 @@ class NameWithoutValue(Problem):
             return "for the exponential write exp(…)"
         if self.elsewhere:
             return f'another question finds it: give "{self.name}: from {self.elsewhere}"'
+        if self.name in ("max", "min"):
+            return f"a subscript with brackets stands in braces: E_{{k({self.name})}}"
         if self.name in ("x", "X"):
             return f"for times write * or ·; else give {self.name} a value under given"
         close = nearest(self.name, self.known)

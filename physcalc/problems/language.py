@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -151,6 +152,8 @@ class NameUnreadable(Problem):
             return f'in the text put a name that holds braces in quotes: of="{self.typed}}}"'
         if any(quote in self.typed for quote in "“”‘’„"):
             return 'type straight quotes, as in of="F_net", or none'
+        if bracketed := re.fullmatch(r"(\w+?)_(\w+\(\w+\))", self.typed):
+            return f"a subscript with brackets stands in braces: {bracketed[1]}_{{{bracketed[2]}}}"
         words = self.typed.split()
         if len(words) == 2 and all(word.isalpha() for word in words):
             return f'a name holds no blank: write "{words[0]}_{words[1]}"'

@@ -369,6 +369,9 @@ class CarryMatters(Problem):
         way = "rounded" if self.policy == "unrounded" else "unrounded"
         return f"{self.name} is {self.value}; from the {way} earlier answers it would be {self.other}"
 
+    def mend(self) -> str:
+        return "with accept: choices markers accept both; carry: says which of them is the answer"
+
 
 @dataclass(eq=False, repr=False)
 class MarksDoNotComeOut(Problem):
