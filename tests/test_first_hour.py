@@ -94,6 +94,7 @@ MISTAKES = [
     Mistake("F - f", "F – f", "formula-unreadable", 21, "for minus write"),
     Mistake("to 2 dp", "2 dp", "unit-unreadable", 22, "to 2 dp"),
     Mistake("answer: 2.00 m/s^2", "answer: 2.00", "unit-dimension-wrong", 23, "write m·s⁻²"),
+    Mistake("find: a in", "find: a_k(max) in", "name-unreadable", 22, "a_{k(max)}"),
     # The front matter.
     Mistake("physcalc:", "physicscalc:", "setting-unknown", 4, '"physcalc"'),
     Mistake("  sheet: school", "sheet: school", "setting-unknown", 4, "indented by two spaces"),
@@ -170,6 +171,15 @@ def test_an_axis_that_is_missing_is_told_once(check: Check) -> None:
     )
     (problem,) = check(PAPER + text)
     assert problem["slug"] == "direction-unknown"
+
+
+def test_a_subscript_in_brackets_is_told_its_braces(check: Check) -> None:
+    for right, wrong in (("F - f", "F(max) - f"), ("= m a", "= m a_k(max)")):
+        found = check(PAPER.replace(right, wrong, 1))
+        assert any("E_{k(max)}" in problem["mend"] for problem in found)
+    text = PAPER.replace("= m a", "= m a_k(max)").replace("find: a ", "find: a_{k(max)} ")
+    (problem,) = check(text)
+    assert "E_{k(max)}" in problem["mend"]
 
 
 @pytest.mark.parametrize("parts", ["R_1 parallel R_2", "(R_1 / R_2)"])

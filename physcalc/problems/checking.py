@@ -424,6 +424,8 @@ class NameNotInFormula(Problem):
 
     def mend(self) -> str:
         close = nearest(self.name, self.names)
+        if {"max", "min"}.intersection(self.names):
+            return "in the formula a subscript with brackets stands in braces: E_{k(max)}"
         if close:
             return f"is {close} meant?"
         return f"its names are {', '.join(self.names)}" if self.names else "look for a slip in the name"

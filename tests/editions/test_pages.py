@@ -220,3 +220,8 @@ def test_which_direction_is_positive_is_told_once_in_a_question() -> None:
     assert memo.count("Upwards is positive") == 1
     assert memo.index("1.1") < memo.index("Upwards is positive") < memo.index("1.2")
     assert memo.count("Downwards is positive") == 1
+    guide = built(text, "guide")
+    assert guide.count("Upwards is positive.") == 1
+    assert guide.index("1.1") < guide.index("Upwards is positive.") < guide.index("Δy")
+    said = text.replace("take: positive", "take: positive\nwhy: Up is taken as positive.")
+    assert built(said, "guide").count("positive") == 2
