@@ -20,7 +20,7 @@ from .parts_of_paper import Section, sections_of
 from .placing import places
 from .prose import Prose, check_prose
 from .questions import find_questions
-from .reading import read_json, read_markup, write_json
+from .reading import read_json, read_markdown, read_markup, write_json
 from .settling import settle_document, settle_parts
 from .solving import Solved, solve
 from .statements import GivenBlock, Options, Statement, read_statements
@@ -110,6 +110,7 @@ __all__ = [
     "parts_of",
     "places",
     "read_json",
+    "read_markdown",
     "read_markup",
     "read_statements",
     "read_taken",

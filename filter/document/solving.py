@@ -280,9 +280,11 @@ class _Solver:
             found = [
                 problem for problem in found if not isinstance(problem, UnitDimensionWrong | DimensionsDiffer)
             ]
-        if any(isinstance(problem, KeyUnknown) for problem in self.findings.at(part)):
+        unknown = [problem.meant for problem in self.findings.at(part) if isinstance(problem, KeyUnknown)]
+        if unknown:
             # The key that is missed is most likely the one that is misspelt.
-            found = [problem for problem in found if not isinstance(problem, NothingToFind)]
+            follows = (NothingToFind, NameWithoutValue) if "given" in unknown else NothingToFind
+            found = [problem for problem in found if not isinstance(problem, follows)]
         self.findings.add(part, found)
         self.outcomes[part.key] = outcome
         self.follows[part.key] = tuple(sorted(set(_sources(outcome.results.values()))))

@@ -10,12 +10,17 @@ from typing import Any
 import panflute as pf
 
 from physcalc.problems import Problem, Span
+from physcalc.problems.checking import NameHidden, ReferenceUnknown
 
 from ..problems import (
     AttributesUnread,
+    BlockUnreadable,
+    ClassMissing,
     ClassMisspelt,
+    DivUnbalanced,
     MarksUnequal,
     NumberOutOfOrder,
+    ReferenceLater,
     SectionUnequal,
     TotalUnequal,
     UnreadReason,
@@ -71,21 +76,25 @@ def forget_consequences(tree: Tree, findings: Findings) -> None:
         tree: the questions that were seen.
         findings: what was found, with the problems of attributes and classes among it.
     """
-    lost = [problem for problem in findings.at(None) if question_lost(problem)]
+    lost = [problem for problem in findings.every() if question_lost(problem)]
     if not lost:
         return
+    swallowing = [problem for problem in lost if isinstance(problem, BlockUnreadable | DivUnbalanced)]
     # A question that is lost goes on to the next one.
     begins = sorted(part.span.line for part in tree.root.walk() if isinstance(part, Question))
     stretches = [
         (problem.span.line, min((line for line in begins if line > problem.span.line), default=inf))
         for problem in lost
-        if problem.span.file
+        if problem.span.file and problem not in swallowing
     ]
 
     def follows(problem: Problem) -> bool:
-        if isinstance(problem, AttributesUnread | ClassMisspelt):
+        if isinstance(problem, AttributesUnread | ClassMissing | ClassMisspelt | DivUnbalanced):
             return False
         counted = isinstance(problem, TotalUnequal | SectionUnequal | MarksUnequal | NumberOutOfOrder)
+        if swallowing and isinstance(problem, NameHidden | ReferenceUnknown | ReferenceLater):
+            # What was swallowed is missed, and what a div took in stands in other scopes.
+            return True
         return counted or any(first <= problem.span.line < end for first, end in stretches)
 
     findings.forget(follows)

@@ -48,6 +48,7 @@ from .questions import (
     TotalUnequal,
 )
 from .source_kinds import TEX_ENDINGS, in_latex
+from .structure import ClassMissing, DivUnbalanced
 from .text import (
     AnswerPrinted,
     AttributesUnread,
@@ -131,8 +132,10 @@ __all__ = [
     "BlockTab",
     "BlockTooLong",
     "BlockUnreadable",
+    "ClassMissing",
     "ClassMisspelt",
     "DefinitionIncomplete",
+    "DivUnbalanced",
     "DocumentNested",
     "DocumentPartsMany",
     "DocumentTooHeavy",

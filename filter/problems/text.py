@@ -8,8 +8,10 @@ from typing import ClassVar, Literal
 
 from physcalc.problems import Problem
 
+from .bodies import BlockUnreadable
 from .questions import ClassMisspelt
 from .source_kinds import in_latex
+from .structure import ClassMissing, DivUnbalanced
 
 UnreadReason = Literal[
     "open",
@@ -173,6 +175,10 @@ class AttributesUnread(Problem):
 
 def question_lost(problem: Problem) -> bool:
     """Whether a problem says that a question was not seen as one."""
+    if isinstance(problem, ClassMissing | DivUnbalanced):
+        return True
+    if isinstance(problem, BlockUnreadable):
+        return problem.reason == "not closed"
     if isinstance(problem, ClassMisspelt):
         return problem.meant == "question"
     return isinstance(problem, AttributesUnread) and re.search(r"\bquestion\b", problem.typed) is not None
