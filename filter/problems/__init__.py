@@ -52,6 +52,7 @@ from .structure import ClassMissing, DivUnbalanced
 from .text import (
     AnswerPrinted,
     AttributesUnread,
+    DecimalSignOther,
     DefinitionIncomplete,
     NameAmbiguous,
     NumberLoose,
@@ -134,6 +135,7 @@ __all__ = [
     "BlockUnreadable",
     "ClassMissing",
     "ClassMisspelt",
+    "DecimalSignOther",
     "DefinitionIncomplete",
     "DivUnbalanced",
     "DocumentNested",
