@@ -10,7 +10,8 @@ from typing import Any
 import panflute as pf
 
 from physcalc.problems import Problem, Span
-from physcalc.problems.checking import NameHidden, ReferenceUnknown
+from physcalc.problems.checking import NameHidden, NameWithoutValue, ReferenceUnknown
+from physcalc.problems.sheets import DefinitionUnknown, LawUnknown
 
 from ..problems import (
     AttributesUnread,
@@ -68,7 +69,7 @@ def check_attributes(document: pf.Doc, source: Source | None, findings: Findings
 
 
 def forget_consequences(tree: Tree, findings: Findings) -> None:
-    """Take out what only follows from questions that were not seen as questions.
+    """Take out what only follows from a sheet that could not be read whole, or from questions that were not seen.
 
     Their marks and numbers are missed elsewhere, and nobody knows the settings of what stands in them.
 
@@ -76,6 +77,11 @@ def forget_consequences(tree: Tree, findings: Findings) -> None:
         tree: the questions that were seen.
         findings: what was found, with the problems of attributes and classes among it.
     """
+    if any(problem.level != "note" and problem.slug.startswith("sheet-") for problem in findings.at(None)):
+        # What a line of the sheet was to say is missed through no mistake of the document's.
+        findings.forget(
+            lambda problem: isinstance(problem, DefinitionUnknown | LawUnknown | NameWithoutValue)
+        )
     lost = [problem for problem in findings.every() if question_lost(problem)]
     if not lost:
         return
