@@ -23,6 +23,7 @@ from .document import (
     check_attributes,
     check_balance,
     check_classes,
+    check_links,
     check_misplaced,
     check_prose,
     find_questions,
@@ -381,6 +382,7 @@ def _work(
                 check_classes(document, source, findings, _question_words(settings))
                 check_misplaced(document, source, findings)
                 check_attributes(document, source, findings)
+                check_links(document, source, findings)
             marked = made.marks if made is not None else places(document, source)
             tree = find_questions(document, marked, findings, name, _question_words(settings))
             settled = settle_parts(tree, settings, findings)

@@ -13,6 +13,7 @@ from .drawings import Drawing
 from .engine import Chosen, Engine, Outcome
 from .findings import Findings, Report
 from .likeness import check_classes
+from .links import check_links
 from .marks import Marks, spread_marks
 from .misplaced import check_misplaced
 from .numbering import QUESTION_WORDS, typed_number
@@ -99,6 +100,7 @@ __all__ = [
     "check_balance",
     "check_classes",
     "check_grid",
+    "check_links",
     "check_loose",
     "check_misplaced",
     "check_prose",

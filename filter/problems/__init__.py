@@ -48,7 +48,7 @@ from .questions import (
     TotalUnequal,
 )
 from .source_kinds import TEX_ENDINGS, in_latex
-from .structure import ClassMissing, DivUnbalanced
+from .structure import ClassMissing, DivUnbalanced, LinkUnknown
 from .text import (
     AnswerPrinted,
     AttributesUnread,
@@ -157,6 +157,7 @@ __all__ = [
     "KeyShape",
     "KeyTwice",
     "KeyUnknown",
+    "LinkUnknown",
     "MarkingUnequal",
     "MarksMissing",
     "MarksUnequal",

@@ -63,3 +63,37 @@ class ClassMissing(Problem):
         if self.element == "heading":
             return "write {.question} behind the heading, with a blank before it, or name it otherwise"
         return "write .question first between its braces"
+
+
+@dataclass(eq=False, repr=False)
+class LinkUnknown(Problem):
+    """A link leads to a place of the document that is not there, or says nothing.
+
+    A link without words, `[](#lift)`, says the number of a question or the words of a heading. To anything else it
+    needs words of its own.
+
+    Attributes:
+        target: the id that it names.
+        nearest: the id that was most likely meant; None where nothing is close.
+        wordless: whether the place is there, but has nothing that the link could say.
+    """
+
+    slug: ClassVar[str] = "link-unknown"
+    wrong: ClassVar[str] = "See [the first question](#first)."
+    right: ClassVar[str] = "See [the first question](#raft)."
+
+    target: str
+    nearest: str | None = None
+    wordless: bool = False
+
+    def sentence(self) -> str:
+        if self.wordless:
+            return f'the link to "{self.target}" says nothing: that is neither a question nor a heading'
+        return f'the link leads nowhere: nothing has the id "{self.target}"'
+
+    def mend(self) -> str:
+        if self.wordless:
+            return f"write words between its brackets: [see there](#{self.target})"
+        if self.nearest is not None:
+            return f'if it is what was meant, write "#{self.nearest}"'
+        return f"write {{#{self.target}}} behind the heading that it leads to, or take the link out"
