@@ -33,7 +33,7 @@ class Guide(QuestionPage):
             case Options() as statement:
                 return self._options(part, statement)
             case Drawing() as statement:
-                return self.figure(part, statement)
+                return self.figure(part, statement, question=question)
             case _:
                 return []
 

@@ -133,9 +133,12 @@ class Page:
             return []
         return grid_table(grid, self.words, self.worked.settings.numbers, self.layout)
 
-    def figure(self, part: BlockPart, statement: Drawing, ticks: int = 0) -> list[Block]:
+    def figure(
+        self, part: BlockPart, statement: Drawing, ticks: int = 0, question: Question | None = None
+    ) -> list[Block]:
         """What stands in the place of a figure."""
-        answer = self.words["answer"]
+        # In a question it may be what was asked for; in the text around it is to be seen.
+        answer = self.words["answer"] if question is not self.worked.tree.root else ""
         return figure_blocks(
             part, statement, self.worked, self.edition, self.engine, self.layout, ticks, answer
         )

@@ -225,3 +225,15 @@ def test_which_direction_is_positive_is_told_once_in_a_question() -> None:
     assert guide.index("1.1") < guide.index("Upwards is positive.") < guide.index("Δy")
     said = text.replace("take: positive", "take: positive\nwhy: Up is taken as positive.")
     assert built(said, "guide").count("positive") == 2
+
+
+def test_a_figure_that_nobody_asks_for_is_not_folded_away() -> None:
+    figure = "```{.draw}\nforces:\n  F: 12 N, right\n```\n\n"
+    text = "Look at this.\n\n" + figure + "# A {.question}\n\nDraw it.\n\n" + figure
+    document, report = pipeline.build(Source("test.md", text), "guide", "html")
+    assert document is not None, [str(problem) for problem in report.problems]
+    command = [pypandoc.get_pandoc_path(), "-f", "json", "-t", "html"]
+    made = subprocess.run(command, input=write_json(document), capture_output=True, text=True, check=True)
+    assert made.stdout.count("<svg") == 2
+    assert made.stdout.count("<details") == 1
+    assert made.stdout.index("<svg") < made.stdout.index("Draw it") < made.stdout.index("<details")
