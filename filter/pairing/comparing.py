@@ -175,7 +175,7 @@ def _nearest(value: Value, others: Sequence[Value]) -> Value | None:
             continue
         alike = SequenceMatcher(None, value.significant, typed.significant).ratio()
         # A bare number needs more than its size: two-figure numbers of a substitution are often near others.
-        if typed.unit is None and alike < 0.5:
+        if typed.unit is None and (alike < 0.5 or len(typed.significant) < 2):
             continue
         found.append((alike + (0.5 if typed.unit else 0), typed))
     return max(found, key=lambda one: one[0])[1] if found else None

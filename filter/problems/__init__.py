@@ -14,7 +14,7 @@ from .bodies import (
     KeyTwice,
     KeyUnknown,
 )
-from .figures import FigureKeyUnreadable, FigureKindMissing, MarkingUnequal
+from .figures import FigureKeyUnreadable, FigureKindMissing, KeyMarksFewer, MarkingUnequal
 from .files import (
     FileEmpty,
     FileMissing,
@@ -154,6 +154,7 @@ __all__ = [
     "GridTargetsSum",
     "IdTwice",
     "KeyEmpty",
+    "KeyMarksFewer",
     "KeyShape",
     "KeyTwice",
     "KeyUnknown",

@@ -83,6 +83,16 @@ def test_nothing_secret_stands_in_lists_tables_and_notes() -> None:
     assert "A note." in paper
 
 
+def test_what_is_drawn_needs_no_lines() -> None:
+    head = "---\nphyscalc:\n  writing-space: 2\n---\n\n"
+    figure = "```{.draw}\nforces:\n  F: 12 N, right\nmarks: 3\n```\n"
+    assert built(head + "# A {.question marks=3}\n\nDraw it.\n\n" + figure, "paper").count("___") == 0
+    more = "\n::: {.answer marks=1}\nIt moves.\n:::\n"
+    with_lines = built(head + "# A {.question marks=4}\n\nDraw it, and say why.\n\n" + figure + more, "paper")
+    alone = built(head + "# A {.question marks=1}\n\nSay why.\n" + more, "paper")
+    assert with_lines.count("_") == alone.count("_") > 0
+
+
 def test_writing_space_follows_the_marks() -> None:
     text = "---\nphyscalc:\n  writing-space: 2\n---\n\n# A {.question marks=3}\n\nWhy?\n"
     assert built(text, "paper").count("_" * 20 + "\n") == 6
