@@ -23,12 +23,13 @@ from .document import (
     check_attributes,
     check_balance,
     check_classes,
+    check_links,
     check_misplaced,
     check_prose,
     find_questions,
     forget_consequences,
     places,
-    read_markup,
+    read_markdown,
     read_statements,
     settle_document,
     settle_parts,
@@ -297,7 +298,7 @@ def grid(source: Source, overrides: Overrides = ()) -> tuple[PaperGrid | None, R
             front = read.made.front if read.made is not None else front_matter(source)
             settings = settle_document(read.document, front, overrides, findings, source.name)
             if read.made is None:
-                check_classes(read.document, source, findings)
+                check_classes(read.document, source, findings, _question_words(settings))
             marked = read.made.marks if read.made is not None else places(read.document, source)
             tree = find_questions(read.document, marked, findings, source.name, question_words(settings))
             numbers = tree.question_numbers()
@@ -347,7 +348,10 @@ def _read(source: Source, folder: Path, findings: Findings, reading: Reading | N
     """The tree of a document; None where it cannot be read."""
     if not is_tex(source.name):
         refuse_aliases(source)
-        return _Read(read_markup(source.text, source.name), source)
+        front_matter(source)  # What it refuses it tells better than pandoc.
+        document, problems = read_markdown(source)
+        findings.add(None, problems)
+        return _Read(document, source)
     from .document import read_tex
 
     reading = reading or Reading()
@@ -391,9 +395,10 @@ def _work(
             settings = settle_document(document, front, overrides, findings, name)
             sheet = _sheet(settings, front, folder, name, findings, overrides)
             if made is None:
-                check_classes(document, source, findings)
+                check_classes(document, source, findings, _question_words(settings))
                 check_misplaced(document, source, findings)
                 check_attributes(document, source, findings)
+                check_links(document, source, findings)
             marked = made.marks if made is not None else places(document, source)
             tree = find_questions(document, marked, findings, name, question_words(settings))
             settled = settle_parts(tree, settings, findings)

@@ -6,7 +6,7 @@ give the same factor.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -22,7 +22,7 @@ from .language.statements import Calculation, Conventions
 from .language.tree import Printed
 from .problems import Problem, Text
 from .problems.checking import NameNotInFormula
-from .problems.solving import AnswerDisagrees, ChangeUnfit, NoRealRoot
+from .problems.solving import AnswerDisagrees, ChangeGoesOn, ChangeUnfit, NoRealRoot
 from .solve.system import solve_all
 from .steps.lines import Answer, Line, LineKind
 
@@ -75,6 +75,8 @@ def solve_change(
         for change in changes
         if change.name == asked
     ]
+    if not problems:
+        problems += _moved(parsed, changes, scope, names)
     if problems:
         return None, problems
     trial = _Trial(parsed, changes, scope, asked)
@@ -92,6 +94,31 @@ def solve_change(
     if any(not _same(trial.factor(dict.fromkeys(trial.free, value)), factor) for value in _OTHER_VALUES):
         return None, [without_value(n, parsed.span, scope) for n in trial.free]
     return _written(calculation, parsed, changes, asked, factor), []
+
+
+def _moved(parsed: Parsed, changes: tuple[Change, ...], scope: Scope, names: Iterable[Name]) -> list[Problem]:
+    """Data that were worked out from what changes: their values would be those of before."""
+    changing = {change.name: datum for change in changes if (datum := scope.find(change.name)) is not None}
+    out = {parsed.finds[0].name, *(change.name for change in changes), *_found_on_the_way(parsed, ())}
+    problems: list[Problem] = []
+    for name in names:
+        datum = scope.find(name)
+        if datum is None or name in out:
+            continue
+        below, waiting = list[Datum](), list(datum.rests_on)
+        while waiting:
+            below.append(waiting.pop())
+            waiting += below[-1].rests_on
+        moved = next(
+            (key for key, changed in changing.items() if any(_alike(changed, one) for one in below)), None
+        )
+        if moved is not None:
+            problems.append(ChangeGoesOn(parsed.span, name.key, moved.key))
+    return problems
+
+
+def _alike(one: Datum, other: Datum) -> bool:
+    return one.span == other.span and one.quantity.value.equals(other.quantity.value)
 
 
 _OTHER_VALUES = (Fraction(5, 2), Fraction(31, 13))
@@ -115,6 +142,15 @@ def _same(one: Real | None, other: Real) -> bool:
     return one is not None and one.equals(other)
 
 
+def _found_on_the_way(parsed: Parsed, others: Collection[Name]) -> list[Name]:
+    """In a list of formulas, what one of them stands for."""
+    return [
+        e.left.name
+        for e in parsed.formulas
+        if len(parsed.formulas) > 1 and isinstance(e.left, t.Sym) and e.left.name not in others
+    ]
+
+
 class _Trial:
     """The formulas solved before and after a change, with numbers of no meaning for names that have no value."""
 
@@ -124,15 +160,7 @@ class _Trial:
         self._asked = asked
         names = t.names_in(*[side for e in parsed.formulas for side in (e.left, e.right)])
         changed = {change.name for change in changes}
-        # In a list of formulas, what one of them stands for is found on the way.
-        between = [
-            e.left.name
-            for e in parsed.formulas
-            if len(parsed.formulas) > 1
-            and isinstance(e.left, t.Sym)
-            and e.left.name != asked
-            and e.left.name not in changed
-        ]
+        between = _found_on_the_way(parsed, {asked, *changed})
         self._unknowns = (asked, *dict.fromkeys(between))
         self._known: dict[Name, Real] = {}
         self.free: list[Name] = []

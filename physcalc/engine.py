@@ -23,7 +23,15 @@ from .language.remarks import remark
 from .language.statements import Calculation, Conventions, GivenText
 from .language.tree import Printed
 from .language.words import direction_words
-from .marking import accepted_range, choices, flipped_method, other_method, slip_values, with_marks
+from .marking import (
+    accepted_range,
+    choices,
+    flipped_method,
+    not_accepted,
+    other_method,
+    slip_values,
+    with_marks,
+)
 from .method import NOTHING_TAKEN, run_method
 from .problems import Problem, Text
 from .problems.checking import NameWithoutValue
@@ -92,6 +100,8 @@ def _calculate(calculation: Calculation, scope: Scope, sheet: Sheet, taken: Laye
     problems.extend(found)
     slips = slip_values(calculation, method, problems)
     accepted = accepted_range(calculation, scope, sheet, method, problems)
+    if accepted is not None:
+        problems[:] = not_accepted(problems, calculation, method)
     result = next((method.forms[n] for n in method.answers if n in method.forms), None)
     bands, found = read_bands(calculation, result) if result is not None else ((), [])
     problems.extend(found)

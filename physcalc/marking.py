@@ -21,14 +21,14 @@ from .language import tree as t
 from .language.names import Name, read_name
 from .language.parser import parse_formula
 from .language.plain import plain, plain_printed
-from .language.statements import Calculation, Conventions
+from .language.statements import Calculation, Conventions, GivenText
 from .language.tree import Printed
 from .limits import limit
 from .method import Method, run_method
 from .methods import apart, carrying, explained
 from .problems import Problem, Text
 from .problems.checking import NameNotInFormula
-from .problems.solving import MethodsDisagree, SlipNowhere, SlipRight
+from .problems.solving import CarryMatters, MethodsDisagree, SlipNowhere, SlipRight
 from .problems.stopped import ChoicesMany
 from .sheets import Sheet
 from .solve.single import solve_one
@@ -89,14 +89,20 @@ def other_method(
 
 
 def completed(other: Calculation, calculation: Calculation) -> Calculation:
-    """Another method with what it leaves to the first to say."""
+    """Another method with what it leaves to the first to say; of data with one name its own count."""
+    own = {_key(item) for item in other.given}
     return replace(
         other,
         find=other.find or _asked_texts(calculation),
-        given=other.given or calculation.given,
+        given=(*(item for item in calculation.given if _key(item) not in own), *other.given),
         take=other.take or calculation.take,
         change=other.change or calculation.change,
     )
+
+
+def _key(item: GivenText) -> str:
+    name = read_name(item.name.value)
+    return name.key if name is not None else item.name.value
 
 
 def _results_of(sheet: Sheet, calculation: Calculation, scope: Scope) -> Layer | None:
@@ -316,3 +322,18 @@ def accepted_range(
     found, bad = accept_range(calculation.accept, result, calculation.conventions)
     problems.extend(bad)
     return (found.low, found.high) if found else None
+
+
+def not_accepted(problems: Sequence[Problem], calculation: Calculation, method: Method) -> list[Problem]:
+    """Problems without the notes on carrying whose other answer markers are told to accept."""
+    name = next((n for n in method.answers if n in method.forms), None)
+    text, other = calculation.accept, method.otherwise.get(name) if name is not None else None
+    if text is None or name is None or other is None:
+        return list(problems)
+    # The range of honest choices holds both ways of carrying.
+    if (
+        text.value.strip() != "choices"
+        and accept_range(text, method.forms[name], calculation.conventions, other)[1]
+    ):
+        return list(problems)
+    return [p for p in problems if not (isinstance(p, CarryMatters) and p.name == name.key)]

@@ -25,10 +25,10 @@ from .language.names import Name, read_name
 from .language.phrases import read_find
 from .language.plain import plain, plain_printed
 from .language.quantities import read_typed
-from .language.statements import AnswerText, Calculation, Conventions
+from .language.statements import AnswerText, Calculation, Conventions, asked_names
 from .language.tree import Printed
 from .problems import Problem
-from .problems.checking import AxisMissing, NameNotInFormula, NothingToFind
+from .problems.checking import AxisMissing, NameNotInFormula, NameWithoutValue, NothingToFind
 from .problems.solving import CarryMatters, NumberBeyondSense
 from .problems.uncertainty import UncertaintyOfVector, UncertaintyVanishes
 from .sheets import Sheet
@@ -64,6 +64,7 @@ class Method:
     found: Found | None = None
     shown: Printed | None = None
     changes: dict[Name, Changed] = field(default_factory=dict)
+    otherwise: dict[Name, Real] = field(default_factory=dict)  # Where carrying matters: what it would be.
     parsed: Parsed | None = None
     failed: bool = False
 
@@ -75,15 +76,20 @@ def run_method(calculation: Calculation, scope: Scope, sheet: Sheet, taken: Laye
     method.problems.extend(problems)
     method.failed = bool(problems)
     scope = scope.inside(layer) if calculation.given else scope
+    lost: set[str] = set()
     for step in calculation.steps:
         inner = run_method(step, scope, sheet, taken)
         if step.why is not None and inner.lines:
             method.lines.append(Line(LineKind.REMARK, text=step.why.value.strip(), audience="guide"))
         _take_in(method, inner)
+        # What a step that failed was to find is missed by later ones through no mistake of theirs.
+        method.problems.extend(
+            p for p in inner.problems if not (isinstance(p, NameWithoutValue) and p.name in lost)
+        )
         if inner.failed:
             method.failed = True
+            lost |= asked_names(step)
         scope = scope.inside(inner.results) if inner.results else scope
-        method.problems.extend(inner.problems)
     method.scope = scope
     own = bool(calculation.formulas or calculation.use)
     if own:
@@ -119,6 +125,7 @@ def _take_in(method: Method, inner: Method) -> None:
     method.laws.extend(inner.laws)
     method.constants.extend(inner.constants)
     method.changes.update(inner.changes)
+    method.otherwise.update(inner.otherwise)
     method.setup, method.found = inner.setup, inner.found
 
 
@@ -404,6 +411,7 @@ def _carry_note(
         if rounded != answer.rounded:
             shown = plain_printed(answer.printed, conventions.style, conventions.unit_style)
             would = plain_printed(Printed(numeral, asked.unit), conventions.style, conventions.unit_style)
+            method.otherwise[answer.name] = again.solution.values[answer.name]
             method.problems.append(
                 CarryMatters(asked.find.span, answer.name.key, shown, would, conventions.carry)
             )

@@ -72,6 +72,21 @@ MISTAKES = [
     Mistake("{.calc}", "{.calculation}", "class-misspelt", 20, '"calc"'),
     Mistake("{.given}", "{.data}", "class-misspelt", 12, '"given"'),
     Mistake("{.question", "{.questions", "class-misspelt", 8, '"question"'),
+    Mistake("m/s^2\n```\n", "m/s^2\n\n:::\n\n```{.given}\nq: 1 C\n```\n", "block-unreadable", 25, FENCE),
+    Mistake(
+        "answer: 2.00 m/s^2\n```\n",
+        "answer: 2.00 m/s^2\n```\n\n:::\n",
+        "div-unbalanced",
+        26,
+        "take the line out",
+    ),
+    Mistake(
+        "Calculate its",
+        "::: {.answer marks=1}\nIt moves.\n\nCalculate its",
+        "div-unbalanced",
+        18,
+        "three colons",
+    ),
     # Lines of a block.
     Mistake("m: 4.5 kg", "m = 4.5 kg", "block-unreadable", 13, '"m: 4.5 kg"'),
     Mistake("F: 12 N\n", "- F: 12 N\n", "block-unreadable", 14, '"F: 12 N"'),
@@ -94,6 +109,7 @@ MISTAKES = [
     Mistake("F - f", "F – f", "formula-unreadable", 21, "for minus write"),
     Mistake("to 2 dp", "2 dp", "unit-unreadable", 22, "to 2 dp"),
     Mistake("answer: 2.00 m/s^2", "answer: 2.00", "unit-dimension-wrong", 23, "write m·s⁻²"),
+    Mistake("find: a in", "find: a_k(max) in", "name-unreadable", 22, "a_{k(max)}"),
     # The front matter.
     Mistake("physcalc:", "physicscalc:", "setting-unknown", 4, '"physcalc"'),
     Mistake("  sheet: school", "sheet: school", "setting-unknown", 4, "indented by two spaces"),
@@ -127,6 +143,81 @@ def test_a_mistake_is_one_problem_with_its_mend(check: Check, mistake: Mistake) 
     (problem,) = check(PAPER.replace(mistake.right, mistake.wrong, 1))
     assert (problem["slug"], problem["line"]) == (mistake.slug, mistake.line)
     assert mistake.mend in problem["mend"]
+
+
+CLASSLESS = """
+# Question 2 {.question #two marks=2}
+
+::: {.question #state marks=2}
+State the law.
+:::
+
+# Question 3 {.question #three marks=1}
+
+Name it.
+"""
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong", "line", "mend"),
+    [
+        ("# Question 2 {.question #two", "# Question 2 {#two", 27, "{.question}"),
+        ("# Question 2 {.question #two marks=2}", "# Question 2", 27, "{.question}"),
+        ("::: {.question #state", "::: {#state", 29, ".question"),
+        ("::: {.question #state marks=2}", '::: {topic="forces"}', 29, ".question"),
+    ],
+)
+def test_a_question_without_its_class_is_told(
+    check: Check, right: str, wrong: str, line: int, mend: str
+) -> None:
+    text = PAPER.replace("  sheet: school", "  sheet: school\n  total: 7") + CLASSLESS
+    assert check(text) == []
+    (problem,) = check(text.replace(right, wrong, 1))
+    assert (problem["slug"], problem["line"]) == ("class-missing", line)
+    assert mend in problem["mend"]
+
+
+def test_other_headings_and_divs_need_no_class(check: Check) -> None:
+    text = "\n# Section A {marks=4}\n" + PAPER.partition("---\n\n")[2].replace("# Q", "## Q")
+    text += "\n# 2 Forces\n\n::: {custom-style=Box}\nText.\n:::\n\n# Questions and answers\n\nText.\n"
+    assert check("---\nlang: en-ZA\nphyscalc:\n  sheet: school\n---\n" + text) == []
+    # By hand, as for a comparison of two files, no heading has a class.
+    assert check("# Question 1\n\nName it.  (2)\n") == []
+
+
+def test_what_a_div_takes_in_that_is_not_closed_is_not_told(check: Check) -> None:
+    text = (PAPER + CLASSLESS).replace("law.\n:::", "law.") + LATER.replace("Question 2", "Question 4")
+    (problem,) = check(text)
+    assert (problem["slug"], problem["line"]) == ("div-unbalanced", 28)
+
+
+def test_what_a_figure_holds_is_what_was_typed(check: Check) -> None:
+    """The key of a force that cannot be drawn is no mistake of its own."""
+    figure = (
+        "\n```{.draw}\nforces:\n  F: 12 N, right\n  N: 3 kg, up\nkey:\n  N: normal force\n  T: tension\n```\n"
+    )
+    found = check(PAPER + figure)
+    assert [problem["slug"] for problem in found] == ["force-dimension", "figure-name-unknown"]
+    assert '"T"' in found[1]["sentence"]
+
+
+def test_data_under_a_misspelt_key_are_not_missed(check: Check) -> None:
+    text = PAPER.replace("find: a in", "Given:\n  w: 2 m/s^2\nfind: a in").replace("= m a", "= m (a - w)")
+    (problem,) = check(text)
+    assert (problem["slug"], problem["line"]) == ("key-unknown", 22)
+
+
+def test_a_place_in_other_words_is_told_how_places_are_written(check: Check) -> None:
+    figure = "\n```{.draw}\nsituation:\n  - charge A\n  - charge B, r to the right A\n```\n"
+    (problem,) = check(PAPER + figure)
+    assert problem["slug"] == "figure-phrase-unreadable"
+    assert "0.3 m right of A" in problem["mend"]
+
+
+def test_a_tab_in_the_front_matter_is_told_at_its_line(check: Check) -> None:
+    (problem,) = check(PAPER.replace("  sheet", "\tsheet").replace("school\n", "school\n  total: 4\n", 1))
+    assert (problem["slug"], problem["line"]) == ("front-matter-unreadable", 5)
+    assert "spaces" in problem["mend"]
 
 
 LATER = """
@@ -170,6 +261,15 @@ def test_an_axis_that_is_missing_is_told_once(check: Check) -> None:
     )
     (problem,) = check(PAPER + text)
     assert problem["slug"] == "direction-unknown"
+
+
+def test_a_subscript_in_brackets_is_told_its_braces(check: Check) -> None:
+    for right, wrong in (("F - f", "F(max) - f"), ("= m a", "= m a_k(max)")):
+        found = check(PAPER.replace(right, wrong, 1))
+        assert any("E_{k(max)}" in problem["mend"] for problem in found)
+    text = PAPER.replace("= m a", "= m a_k(max)").replace("find: a ", "find: a_{k(max)} ")
+    (problem,) = check(text)
+    assert "E_{k(max)}" in problem["mend"]
 
 
 @pytest.mark.parametrize("parts", ["R_1 parallel R_2", "(R_1 / R_2)"])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING, Any
 
 from physcalc.limits import LIMITS, limit
@@ -26,6 +27,11 @@ if TYPE_CHECKING:
 LARGEST_BODY = LIMITS["block-length"].usual
 LARGEST_DEPTH = LIMITS["block-depth"].usual
 
+#: What begins and ends blocks and divs.
+_FENCES = ("```", "~~~", ":::")
+#: A line that may well belong to a body.
+_KEYED = re.compile(r"\s|$|[#>]|-(?:\s|$)|[^\s:][^:]*:(?:\s|$)")
+
 
 def read_block(body: str, origin: BlockPlace) -> Block:
     """The keys and texts of a block's body, each with its place in the document.
@@ -49,6 +55,7 @@ def read_block(body: str, origin: BlockPlace) -> Block:
     _refuse_tabs(lines, origin)
     if all(not line.strip(" ") or line.lstrip(" ").startswith("#") for line in lines):
         raise BlockEmpty(origin.opening, origin.block)
+    _refuse_fences(lines, origin)
     _refuse_depth(lines, origin)
     plain = read_plain(lines, origin)
     return plain if plain is not None else read_by_library(body, lines, origin)
@@ -157,6 +164,14 @@ def _refuse_tabs(lines: list[str], origin: BlockPlace) -> None:
             raise BlockTab(origin.at(number, line.index("\t"), 1))
 
 
+def _refuse_fences(lines: list[str], origin: BlockPlace) -> None:
+    # Nothing of ours begins so: it is the next block or div, read as part of this one, as is the text before it.
+    fence = next((number for number, line in enumerate(lines) if line.startswith(_FENCES)), None)
+    if fence is not None:
+        number = next((n for n, line in enumerate(lines[:fence]) if not _KEYED.match(line)), fence)
+        raise BlockUnreadable(_whole(lines, number, origin), lines[number].strip(), "not closed")
+
+
 def _refuse_depth(lines: list[str], origin: BlockPlace) -> None:
     # The library reads nested levels by recursion, so the depth is counted before it begins.
     levels: list[int] = []
@@ -211,7 +226,7 @@ def _explained(
         return BlockUnreadable(place, content, "no space" if content.startswith("-") else "item expected")
     if template.startswith("expected dict"):
         return BlockUnreadable(place, content, "key expected")
-    if any(line.startswith(("```", "~~~", ":::")) for line in lines[number:]):
+    if any(line.startswith(_FENCES) for line in lines[number:]):
         # The fence of the next block: what stands here is the text between the two.
         return BlockUnreadable(place, content, "not closed")
     if ":" in content or content.startswith("-"):

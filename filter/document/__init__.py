@@ -13,6 +13,7 @@ from .drawings import Drawing
 from .engine import Chosen, Engine, Outcome
 from .findings import Findings, Report
 from .likeness import check_classes
+from .links import check_links
 from .marks import Marks, spread_marks
 from .misplaced import check_misplaced
 from .numbering import QUESTION_WORDS, typed_number
@@ -20,7 +21,7 @@ from .parts_of_paper import Section, sections_of
 from .placing import places
 from .prose import Prose, check_prose
 from .questions import find_questions
-from .reading import read_json, read_markup, run_reader, write_json
+from .reading import read_json, read_markdown, read_markup, run_reader, write_json
 from .settling import settle_document, settle_parts
 from .solving import Solved, solve
 from .statements import GivenBlock, Options, Statement, read_statements
@@ -99,6 +100,7 @@ __all__ = [
     "check_balance",
     "check_classes",
     "check_grid",
+    "check_links",
     "check_loose",
     "check_misplaced",
     "check_prose",
@@ -110,6 +112,7 @@ __all__ = [
     "parts_of",
     "places",
     "read_json",
+    "read_markdown",
     "read_markup",
     "read_statements",
     "read_taken",

@@ -62,6 +62,10 @@ class Findings:
         """The problems of one part (None: of the document)."""
         return list(self._at.get(part.key if part else 0, ()))
 
+    def every(self) -> list[Problem]:
+        """All problems, in the order in which they were found."""
+        return [problem for _, problem in self._found]
+
     def forget(self, follows: Callable[[Problem], bool]) -> None:
         """Take out the problems that only follow from another."""
         self._found = [(key, problem) for key, problem in self._found if not follows(problem)]

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 import panflute as pf
 
 from physcalc.problems import Span
 
-from ..problems import ClassMisspelt
+from ..problems import ClassMissing, ClassMisspelt, DivUnbalanced
 from ..sources import CLASSES, Source
+from ..sources.fences import FenceScan
 from .findings import Findings
+from .numbering import typed_number
 from .placing import kind
 from .walking import in_order
 
@@ -34,21 +36,36 @@ _SYNONYMS: Mapping[str, str] = {
     "situation": "draw",
     "solution": "calc",
 }
+#: What only a question says.
+_OF_QUESTIONS = ("marks", "topic", "level")
+_COLONS = re.compile(r":{3,}")
 _KEYED = re.compile(r"\s*[^\s:][^:\n]*: +\S")
 
 
-def check_classes(document: pf.Doc, source: Source | None, findings: Findings) -> None:
-    """A problem for every element whose class is almost one of ours, or is a word for one of ours.
+def check_classes(
+    document: pf.Doc, source: Source | None, findings: Findings, words: Sequence[str] = ()
+) -> None:
+    """A problem for every element whose class is almost one of ours, is a word for one of ours, or is missing.
 
     Args:
         document: pandoc's tree.
         source: the text it was read from, to find the place; None where it is not known.
         findings: takes what is wrong.
+        words: further words for "question" that may stand before a number, in small letters.
     """
     at = 0
+    strays = _strays(source) if source is not None else iter(())
+    questions = any(kind(element) == "question" for element in in_order(document))
     for element in in_order(document):
-        meant = _meant(element) if kind(element) is None else None
+        if kind(element) is not None:
+            continue
+        meant = _meant(element)
         if meant is None:
+            if isinstance(element, pf.Para) and _COLONS.fullmatch(pf.stringify(element).strip()):
+                span = next(strays, Span(source.name if source else ""))
+                findings.add(None, [DivUnbalanced(span, opens=False)])
+            elif questions and (shown := _like_a_question(element, words)) is not None:
+                findings.add(None, [_class_missing(shown, source)])
             continue
         span = Span(source.name if source else "")
         found = re.compile(rf"(?<!\w){re.escape(meant[0])}(?!\w)").search(source.text, at) if source else None
@@ -97,3 +114,43 @@ def slipped(typed: str, name: str) -> bool:
     return (
         rest[1:] == other[1:] or rest[1:] == other or rest == other[1:] or (swapped and rest[2:] == other[2:])
     )
+
+
+def _like_a_question(element: pf.Element, words: Sequence[str]) -> tuple[str, str, str] | None:
+    """What looks like a question: "heading" or "div", by what, and a pattern for its line; None for nothing."""
+    match element:
+        case pf.Header() if number := typed_number(element, words):
+            text = " ".join(pf.stringify(element).split())
+            # Braces that were not read have a problem of their own.
+            if not text[0].isdigit() and "{" not in text:
+                word = text.partition(" ")[0]
+                return "heading", f"{word} {number}", rf"^#+[ \t]+{re.escape(word)}\s+{re.escape(number)}\b.*"
+        case pf.Div() if not element.classes and (
+            name := next((key for key in _OF_QUESTIONS if key in element.attributes), None)
+        ):
+            known = rf"#{re.escape(element.identifier)}\b" if element.identifier else rf"\b{name}\s*="
+            return "div", name, rf"^[ \t>]*:::+\s*\{{[^{{}}\n]*{known}.*"
+    return None
+
+
+def _class_missing(shown: tuple[str, str, str], source: Source | None) -> ClassMissing:
+    element, what, line = shown
+    found = re.search(line, source.text, re.MULTILINE) if source is not None else None
+    span = source.span(*found.span()) if found and source else Span(source.name if source else "")
+    return ClassMissing(span, element, what)
+
+
+def _strays(source: Source) -> Iterator[Span]:
+    """Lines of colons where no div is open, in order."""
+    code = {line for fence in FenceScan(source).fences() for line in range(fence.opening, fence.closing + 1)}
+    depth = 0
+    for number, start in enumerate(source.starts):
+        text = source.line_text(number).strip()
+        if number in code or not text.startswith(":::"):
+            continue
+        if not _COLONS.fullmatch(text):
+            depth += 1
+        elif depth:
+            depth -= 1
+        else:
+            yield source.span(start, source.line_end(number))

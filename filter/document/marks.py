@@ -11,6 +11,7 @@ from physcalc.problems import Span, Text
 
 from ..problems import (
     AttributeUnreadable,
+    KeyMarksFewer,
     MarkingUnequal,
     MarksMissing,
     MarksUnequal,
@@ -185,6 +186,9 @@ class _Spread:
         spare = statement.kind == "forces"
         if said is not None and statement.marking and (lines > said or (lines < said and not spare)):
             self.findings.add(part, [MarkingUnequal(statement.marks.span, said, lines)])
+        labels = len(getattr(statement.body, "key", ())) if spare else 0
+        if said is not None and 0 < said - lines < labels:
+            self.findings.add(part, [KeyMarksFewer(statement.marks.span, labels, said - lines)])
         return said
 
     def _whole(self, part: Part, typed: Text) -> int | None:

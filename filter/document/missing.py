@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from physcalc.checking.scope import Layer
-from physcalc.language import Calculation, GivenText, read_name
+from physcalc.language import GivenText, read_name
 from physcalc.problems import Span
 
 from .tree import Question
@@ -31,10 +31,3 @@ def unread_names(items: Iterable[GivenText], layer: Layer) -> set[str]:
     if None in names.values():
         return {ANY}  # Nobody knows which name was meant.
     return {name.key for name in names.values() if name is not None} - {name.key for name in layer}
-
-
-def asked_names(calculation: Calculation) -> set[str]:
-    """The names that a calculation was to find."""
-    words = [text.value.split()[0] for text in calculation.find if text.value.split()]
-    asked = {name.key for word in words if (name := read_name(word)) is not None}
-    return asked.union(*(asked_names(step) for step in calculation.steps))

@@ -16,7 +16,13 @@ from physcalc.problems.checking import NameWithoutValue
 from physcalc.problems.words import PartUnfit
 from physcalc.sheets import Definition, Sheet
 
-from ..problems import AnswerPrinted, AttributeUnreadable, DefinitionIncomplete, NameAmbiguous
+from ..problems import (
+    AnswerPrinted,
+    AttributeUnreadable,
+    DecimalSignOther,
+    DefinitionIncomplete,
+    NameAmbiguous,
+)
 from ..settings import Settings
 from .engine import Engine
 from .findings import Findings
@@ -81,7 +87,22 @@ def check_prose(
                 findings.add(part, problems)
                 if text is not None:
                     values[part.key] = text
+    _check_signs(tree, settled, findings)
     return Prose(values, definitions)
+
+
+def _check_signs(tree: Tree, settled: Mapping[int, Settings], findings: Findings) -> None:
+    """One note on all values that are typed into the text with another decimal sign than is printed around them."""
+    found: dict[str, list[tuple[Part, Text]]] = {}
+    for _, part in _with_question(tree.root):
+        if isinstance(part, ValuePart) and part.typed is not None:
+            decimal = settled[part.key].numbers.decimal
+            other = "," if decimal == "." else "."
+            if re.search(rf"\d{re.escape(other)}\d", part.typed.value) and not findings.failed(part):
+                found.setdefault(decimal, []).append((part, part.typed))
+    for decimal, places in found.items():
+        part, typed = places[0]
+        findings.add(part, [DecimalSignOther(part.span, typed.value.strip(), decimal, len(places) - 1)])
 
 
 def _with_question(root: Question) -> Iterator[tuple[Question, Part]]:

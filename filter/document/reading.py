@@ -16,12 +16,14 @@ from physcalc.limits import LIMITS, limit
 from physcalc.problems import Problem, Span
 
 from ..problems import (
+    DivUnbalanced,
     DocumentNested,
     DocumentTooHeavy,
     DocumentUnreadable,
     FrontMatterUnreadable,
     PandocVersion,
 )
+from ..sources import Source
 from .pandoc import NO_DATA, find_pandoc
 from .walking import deepest
 
@@ -46,6 +48,10 @@ _FRONT_MATTER = re.compile(
     r"Error parsing YAML metadata at \(line (?P<block>\d+), column \d+\): "
     r"(?:YAML parse exception at line (?P<line>\d+), column (?P<column>\d+)[:,] )?(?P<reason>.+)"
 )
+
+
+#: How pandoc warns of a div that nothing closes. Lines are counted from 1.
+_UNCLOSED = re.compile(r"Div at (?:\S+ )?line (?P<line>\d+) column \d+ unclosed at")
 
 
 class _AnyFormat(set[str]):
@@ -75,6 +81,18 @@ def read_markup(text: str, name: str = "", reader: str = "markdown") -> pf.Doc:
         DocumentTooHeavy: pandoc would take too long, or too much memory.
     """
     return read_json(run_reader(text, name, reader)[0], name)
+
+
+def read_markdown(source: Source) -> tuple[pf.Doc, list[Problem]]:
+    """The tree of a document in Markdown, and the divs that are not closed in it.
+
+    Raises:
+        FrontMatterUnreadable, DocumentUnreadable, DocumentNested, DocumentTooHeavy: see `read_markup`.
+    """
+    made, said = run_reader(source.text, source.name, "markdown")
+    lines = [int(found["line"]) - 1 for found in _UNCLOSED.finditer(said)]
+    starts = [(source.starts[line], source.line_end(line)) for line in lines if line < len(source.starts)]
+    return read_json(made, source.name), [DivUnbalanced(source.span(*start)) for start in starts]
 
 
 def run_reader(text: str | bytes, name: str, reader: str, options: Sequence[str] = ()) -> tuple[str, str]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from physcalc.checking.scope import Datum, GivenLayer, Layer, Scope
-from physcalc.language import Calculation, Conventions, GivenText, Name
+from physcalc.language import Calculation, Conventions, GivenText, Name, asked_names
 from physcalc.problems import Problem, Text
 from physcalc.problems.checking import (
     DimensionsDiffer,
@@ -28,7 +28,7 @@ from .elsewhere import Elsewhere
 from .engine import Chosen, Engine, Outcome
 from .findings import Findings
 from .marks import Marks
-from .missing import ANY, asked_names, outermost, unread_names
+from .missing import ANY, outermost, unread_names
 from .statements import GivenBlock, Options, Statement, own_givens
 from .tree import BlockPart, Part, Question, Tree
 
@@ -281,9 +281,11 @@ class _Solver:
             found = [
                 problem for problem in found if not isinstance(problem, UnitDimensionWrong | DimensionsDiffer)
             ]
-        if any(isinstance(problem, KeyUnknown) for problem in self.findings.at(part)):
+        unknown = [problem.meant for problem in self.findings.at(part) if isinstance(problem, KeyUnknown)]
+        if unknown:
             # The key that is missed is most likely the one that is misspelt.
-            found = [problem for problem in found if not isinstance(problem, NothingToFind)]
+            follows = (NothingToFind, NameWithoutValue) if "given" in unknown else NothingToFind
+            found = [problem for problem in found if not isinstance(problem, follows)]
         self.findings.add(part, found)
         self.outcomes[part.key] = outcome
         self.follows[part.key] = tuple(sorted(set(_sources(outcome.results.values()))))

@@ -13,7 +13,7 @@ from ..problems import TakenGiven, TakenSeveral, TakenTwice, TakenUnknown, Taken
 from .drawings import Drawing
 from .engine import Engine
 from .settling import conventions_of
-from .solving import printed_text
+from .solving import differ, printed_text
 from .tree import BlockPart, Part, Question
 from .worked import Worked
 
@@ -66,6 +66,9 @@ class _Taking:
         found = [(part, self._results(part)[name]) for part in parts if name in self._results(part)]
         if not found:
             raise self._missing(name, name_text, target.strip(), parts)
+        asked = [one for one in found if isinstance(self.worked.statements.get(one[0].key), Calculation)]
+        if len(asked) == 1 and not any(differ(asked[0][1], drawn) for _, drawn in found):
+            found = asked  # A figure finds it too: the learner's value stands in the calculation.
         if len(found) > 1:
             choices = tuple(self._called(part, name, [one for one, _ in found]) for part, _ in found)
             raise TakenSeveral(name_text.span, name.key, choices)

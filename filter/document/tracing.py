@@ -17,7 +17,7 @@ from .drawings import Drawing
 from .engine import Engine
 from .prose import value_meanings
 from .settling import conventions_of
-from .solving import printed_text
+from .solving import differ, printed_text
 from .statements import Options
 from .tree import BlockPart, Part, Question, ValuePart
 from .worked import Worked, constant_key
@@ -262,10 +262,26 @@ class _Tracer:
             known = {each.key for node in self.nodes.values() for each in node.names}
             raise TraceUnknown(asked.part(0).span, typed.strip(), target.strip(), tuple(sorted(known)))
         own = [key for key in found if key[0] != "constant"] or found
+        worked_out = [key for key in own if self._by_calculation(key)]
+        if len(worked_out) == 1 and all(self._drawn_as(key, worked_out[0]) for key in own):
+            own = worked_out
         if len(own) > 1:
             choices = tuple(self._called(key, name) for key in self._in_order(own))
             raise TraceSeveral(asked.part(0).span, name.key, choices)
         return own[0], name
+
+    def _by_calculation(self, key: _Key) -> bool:
+        part = self.nodes[key].part
+        found = self.worked.statements.get(part.key) if part is not None else None
+        return key[0] == "result" and isinstance(found, Calculation)
+
+    def _drawn_as(self, key: _Key, other: _Key) -> bool:
+        """Whether a value is another one, or the same as a figure finds it."""
+        part, datum = self.nodes[key].part, self.nodes[key].datum
+        if key == other:
+            return True
+        drawing = part is not None and isinstance(self.worked.statements.get(part.key), Drawing)
+        return drawing and key[0] == "result" and not differ(datum, self.nodes[other].datum)
 
     def _is_constant(self, name: Name) -> bool:
         return name.key in self.worked.sheet.constants
@@ -391,7 +407,7 @@ class _Tracer:
                 yield datum
 
     def _answers(self, statement: Calculation, name: str, number: str) -> Iterator[Place]:
-        found = _find_names(statement)
+        found = _asked_names(statement)
         for answer in statement.answers:
             meant = read_name(answer.name.value.strip()) if answer.name is not None else None
             if (meant.key if meant is not None else (found[0] if found else "")) == name:
@@ -414,6 +430,13 @@ def _method(statement: Calculation, name: str) -> Calculation:
         if name in _find_names(step):
             return _method(step, name)
     return statement
+
+
+def _asked_names(statement: Calculation) -> list[str]:
+    """What a calculation asks: what it says, else what its last step asks."""
+    if not statement.find and statement.steps:
+        return _asked_names(statement.steps[-1])
+    return _find_names(statement)
 
 
 def _find_names(statement: Calculation) -> list[str]:

@@ -10,12 +10,18 @@ from typing import Any
 import panflute as pf
 
 from physcalc.problems import Problem, Span
+from physcalc.problems.checking import NameHidden, NameWithoutValue, ReferenceUnknown
+from physcalc.problems.sheets import DefinitionUnknown, LawUnknown
 
 from ..problems import (
     AttributesUnread,
+    BlockUnreadable,
+    ClassMissing,
     ClassMisspelt,
+    DivUnbalanced,
     MarksUnequal,
     NumberOutOfOrder,
+    ReferenceLater,
     SectionUnequal,
     TotalUnequal,
     UnreadReason,
@@ -63,7 +69,7 @@ def check_attributes(document: pf.Doc, source: Source | None, findings: Findings
 
 
 def forget_consequences(tree: Tree, findings: Findings) -> None:
-    """Take out what only follows from questions that were not seen as questions.
+    """Take out what only follows from a sheet that could not be read whole, or from questions that were not seen.
 
     Their marks and numbers are missed elsewhere, and nobody knows the settings of what stands in them.
 
@@ -71,21 +77,30 @@ def forget_consequences(tree: Tree, findings: Findings) -> None:
         tree: the questions that were seen.
         findings: what was found, with the problems of attributes and classes among it.
     """
-    lost = [problem for problem in findings.at(None) if question_lost(problem)]
+    if any(problem.level != "note" and problem.slug.startswith("sheet-") for problem in findings.at(None)):
+        # What a line of the sheet was to say is missed through no mistake of the document's.
+        findings.forget(
+            lambda problem: isinstance(problem, DefinitionUnknown | LawUnknown | NameWithoutValue)
+        )
+    lost = [problem for problem in findings.every() if question_lost(problem)]
     if not lost:
         return
+    swallowing = [problem for problem in lost if isinstance(problem, BlockUnreadable | DivUnbalanced)]
     # A question that is lost goes on to the next one.
     begins = sorted(part.span.line for part in tree.root.walk() if isinstance(part, Question))
     stretches = [
         (problem.span.line, min((line for line in begins if line > problem.span.line), default=inf))
         for problem in lost
-        if problem.span.file
+        if problem.span.file and problem not in swallowing
     ]
 
     def follows(problem: Problem) -> bool:
-        if isinstance(problem, AttributesUnread | ClassMisspelt):
+        if isinstance(problem, AttributesUnread | ClassMissing | ClassMisspelt | DivUnbalanced):
             return False
         counted = isinstance(problem, TotalUnequal | SectionUnequal | MarksUnequal | NumberOutOfOrder)
+        if swallowing and isinstance(problem, NameHidden | ReferenceUnknown | ReferenceLater):
+            # What was swallowed is missed, and what a div took in stands in other scopes.
+            return True
         return counted or any(first <= problem.span.line < end for first, end in stretches)
 
     findings.forget(follows)

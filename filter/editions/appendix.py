@@ -50,15 +50,20 @@ def appendix(
     chosen_laws = [sheet.laws[slug] for slug in sheet.laws if laws is None or slug in laws]
     blocks: list[Block] = []
     if chosen_constants:
-        blocks += [pf.Header(*inlines_of(words["constants"]), level=2)]
+        blocks += [_heading(words["constants"], 2, "physcalc-constants" if layout is not None else "")]
         blocks += [_constants(chosen_constants, engine, conventions, layout is not None)]
     if chosen_laws:
-        blocks += [pf.Header(*inlines_of(words["formulas"]), level=2)]
+        blocks += [_heading(words["formulas"], 2, "physcalc-formulas" if layout is not None else "")]
         blocks += _laws(chosen_laws, engine, conventions, layout, forms)
     if not blocks:
         return []
     begin = layout.new_page() if layout is not None else []
-    return [*begin, pf.Header(*inlines_of(words["sheet"]), level=1), *blocks]
+    # By their ids a list of contents leads to them.
+    return [*begin, _heading(words["sheet"], 1, "physcalc-sheet" if layout is not None else ""), *blocks]
+
+
+def _heading(words: str, level: int, identifier: str) -> pf.Header:
+    return pf.Header(*inlines_of(words), level=level, identifier=identifier)
 
 
 def _constants(constants: Sequence[Constant], engine: Engine, conventions: Conventions, wide: bool) -> Block:

@@ -42,7 +42,8 @@ def figure_blocks(
         engine: what writes values.
         layout: the parts of the page.
         ticks: the marks that it earns, where they are shown.
-        answer: the word above an answer; in a guide a drawing that is asked for stands folded below it.
+        answer: the word above an answer; in a guide a drawing that is asked for stands folded below it. Empty for a
+            drawing that nobody asks for.
     """
     drawn = worked.solved.drawn.get(part.key)
     if drawn is None or drawn.diagram is None or edition not in part.editions:
@@ -80,7 +81,7 @@ def figure_blocks(
         )
     elif earning:
         blocks = layout.whole([*blocks, *_marking(earning, layout, worked.settings.lang)], True)
-    if edition == "guide" and statement.paper != "drawn":
+    if edition == "guide" and statement.paper != "drawn" and answer:
         blocks = layout.folded(answer, blocks, headed=False)
     return data + blocks
 

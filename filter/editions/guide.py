@@ -33,7 +33,7 @@ class Guide(QuestionPage):
             case Options() as statement:
                 return self._options(part, statement)
             case Drawing() as statement:
-                return self.figure(part, statement)
+                return self.figure(part, statement, question=question)
             case _:
                 return []
 
@@ -76,6 +76,10 @@ class Guide(QuestionPage):
             return []
         working, conventions = outcome.working, statement.conventions
         blocks: list[Block] = []
+        positive = self.positive(part, working, conventions)
+        # What the author's sentence tells already is not told again.
+        if positive and positive.split()[-1].casefold() not in working.why.casefold():
+            blocks += self.layout.kept(pf.Para(*inlines_of(f"{positive}.")))
         for method in methods_of(working, self.edition, self.engine, conventions, self.words):
             if method.heading:
                 blocks += self.layout.heading_word(method.heading)

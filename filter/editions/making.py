@@ -11,6 +11,7 @@ from ..document.settling import conventions_of
 from .appendix import appendix
 from .guide import Guide
 from .layouts.base import Block
+from .links import headings_of, settle_links
 from .memo import Memo
 from .page import Page
 from .paper import Paper
@@ -37,9 +38,11 @@ def make_edition(
         A document with the metadata of the source.
     """
     page = _EDITIONS[edition](worked, format, engine, findings)
+    headings = headings_of(worked)
     blocks = [*page.document(), *appendix_of(worked, page, engine)]
     document = worked.tree.document
     document.content = blocks
+    settle_links(document, worked, page.words, headings)
     # Whoever writes the document can say at its head which edition it is.
     document.metadata["edition"] = pf.MetaString(edition)
     if any(drawn.diagram is not None for drawn in worked.solved.drawn.values()):

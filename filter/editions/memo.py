@@ -9,8 +9,7 @@ from typing import Any
 
 import panflute as pf
 
-from physcalc.language import Calculation, Conventions
-from physcalc.steps.lines import Working
+from physcalc.language import Calculation
 
 from ..document import (
     AnswerPart,
@@ -28,7 +27,7 @@ from ..document import (
 from .choices import key_inlines
 from .layouts import Note, Row
 from .layouts.base import Block, Inline
-from .lines import methods_of, notes_of, positive_in, with_total
+from .lines import methods_of, notes_of, with_total
 from .page import Page
 from .text import at_the_end, inlines_of
 
@@ -215,26 +214,12 @@ class Memo(Page):
             for method in methods
         ]
         letters = self._letters.get(self.numbers_by_part.get(part.key, ""), {})
-        positive = self._positive(part, working, conventions)
+        positive = self.positive(part, working, conventions)
         notes = notes_of(
             working, self.engine, conventions, self.words, self._carried(part), letters, positive
         )
         pieces[-1].notes = notes
         return pieces
-
-    def _positive(self, part: BlockPart, working: Working, conventions: Conventions) -> str:
-        """Which direction is positive, where the question has not told it yet; empty for nothing to tell."""
-        said = positive_in(working, conventions)
-        question = self.numbers_by_part.get(part.key, "").partition(".")[0]
-        if not said or self._told.get(question) == said:
-            return ""
-        self._told[question] = said
-        return said
-
-    @cached_property
-    def _told(self) -> dict[str, str]:
-        """By the number of each question on the way down the page which direction it has told to be positive."""
-        return {}
 
     @cached_property
     def _letters(self) -> dict[str, dict[str, str]]:

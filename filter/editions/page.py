@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import cached_property
 
 import panflute as pf
+
+from physcalc.language import Conventions
+from physcalc.steps.lines import Working
 
 from ..document import (
     AnswerPart,
@@ -29,6 +33,7 @@ from .figures import figure_blocks
 from .frames import framed
 from .layout import layout_for
 from .layouts.base import Block, Inline
+from .lines import positive_in
 from .text import at_the_end, inlines_of, is_blank, is_comment
 from .words import words_for
 
@@ -128,9 +133,12 @@ class Page:
             return []
         return grid_table(grid, self.words, self.worked.settings.numbers, self.layout)
 
-    def figure(self, part: BlockPart, statement: Drawing, ticks: int = 0) -> list[Block]:
+    def figure(
+        self, part: BlockPart, statement: Drawing, ticks: int = 0, question: Question | None = None
+    ) -> list[Block]:
         """What stands in the place of a figure."""
-        answer = self.words["answer"]
+        # In a question it may be what was asked for; in the text around it is to be seen.
+        answer = self.words["answer"] if question is not self.worked.tree.root else ""
         return figure_blocks(
             part, statement, self.worked, self.edition, self.engine, self.layout, ticks, answer
         )
@@ -289,3 +297,17 @@ class Page:
     def _carries(self, question: Question, number: str) -> bool:
         words = [self.words["question"].lower()]
         return question.heading is not None and typed_number(question.heading, words) == number
+
+    def positive(self, part: BlockPart, working: Working, conventions: Conventions) -> str:
+        """Which direction is positive, where the question has not told it yet; empty for nothing to tell."""
+        said = positive_in(working, conventions)
+        question = self.numbers_by_part.get(part.key, "").partition(".")[0]
+        if not said or self._told.get(question) == said:
+            return ""
+        self._told[question] = said
+        return said
+
+    @cached_property
+    def _told(self) -> dict[str, str]:
+        """By the number of each question on the way down the page which direction it has told to be positive."""
+        return {}

@@ -100,4 +100,14 @@ class Paper(QuestionPage):
         )
         if not space or answered_on_paper:
             return []
-        return self.layout.writing_lines(space * max(1, self.worked.marks.of.get(question.key, 1)))
+        marks = self.worked.marks.of
+        # What is drawn has its room already.
+        drawn = sum(
+            marks.get(part.key, 0)
+            for part in question.parts
+            if isinstance(drawing := self.worked.statements.get(part.key), Drawing)
+            and drawing.paper != "nothing"
+        )
+        if drawn and drawn >= marks.get(question.key, 0):
+            return []
+        return self.layout.writing_lines(space * max(1, marks.get(question.key, 1) - drawn))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from typing import Literal
@@ -31,19 +32,26 @@ BELOW = 0.24
 
 
 def runs_of_name(name: Name) -> tuple[Run, ...]:
-    """The symbol of a quantity: slanted, but for a word ("COP"), its subscript upright."""
+    """The symbol of a quantity as formulas have it: single letters slanted, words upright, below as well."""
     runs = [Run("Δ")] if name.delta else []
     runs.append(Run(name.base, slant=len(name.base) == 1))
     if name.primes:
         runs.append(Run("′" * name.primes))
-    if name.below:
-        runs.append(Run(name.below.replace("-", "−"), level=-1, slant=_symbol(name.below)))
+    for piece in _PIECES.findall(name.below):
+        slant, text = _symbol(piece), piece.replace("-", "−")
+        if not slant and runs[-1].level < 0 and not runs[-1].slant:
+            text = runs.pop().text + text
+        runs.append(Run(text, slant, level=-1))
     return tuple(runs)
 
 
-def _symbol(below: str) -> bool:
-    # The subscript of a component is the symbol of an axis; other letters below are names of things.
-    return below in ("x", "y", "z")
+#: Letters below, with the blanks between them, and what stands between them.
+_PIECES = re.compile(r"[^\W\d_][^\W\d_ ]*(?: [^\W\d_]+)*|(?:[\d_]|\W)+")
+
+
+def _symbol(piece: str) -> bool:
+    # One small letter below is a quantity or a label alike, a capital the name of a body; X, Y and Z are axes.
+    return len(piece) == 1 and (piece.islower() or piece in "XYZ")
 
 
 def runs_of_text(text: str) -> tuple[Run, ...]:

@@ -201,7 +201,20 @@ def _html_arguments(job: Job, meta: dict[str, Any]) -> list[str]:
     shift = web.with_ordered_headings(job.document)
     web.with_boxed_tables(job.document)
     template = _stored(job, "page.template", page)
-    return ["--mathml", f"--shift-heading-level-by={shift}", f"--template={template}"]
+    return [
+        "--mathml",
+        f"--shift-heading-level-by={shift}",
+        f"--template={template}",
+        *_contents(meta, shift),
+    ]
+
+
+def _contents(meta: dict[str, Any], shift: int) -> list[str]:
+    """Options for a list of contents, where the front matter asks for one with `toc`."""
+    if not meta.get("toc", {}).get("c"):
+        return []
+    depth = tree.words_of(meta["toc-depth"]) if "toc-depth" in meta else ""
+    return ["--table-of-contents", f"--toc-depth={(int(depth) if depth.isdigit() else 3) + shift}"]
 
 
 def _html(job: Job, meta: dict[str, Any]) -> bytes:

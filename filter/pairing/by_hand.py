@@ -38,6 +38,8 @@ _ATTRIBUTES = re.compile(r"[ \t]*\{[^{}]*\}[ \t]*$")
 _LETTER = re.compile(r"[.:)*_| \t]*(?P<letter>[A-H])(?=[*_]*(?:[ \t]*[✓✔√|]|[ \t]*\(|[ \t]*$))")
 #: "1.2 A trolley": the letter is a word.
 _ARTICLE = re.compile(r"[.:)]?[ \t]+A[ \t]+[a-z]")
+#: "3.2 N = m g": what looks like a unit is the symbol of a quantity.
+_SYMBOL = re.compile(r"[.:)]?[ \t]+[^\s=]{1,12}[ \t]*=")
 
 
 def read_by_hand(source: Source, decimal: DecimalSign, words: Collection[str], paper: bool) -> Side:
@@ -68,6 +70,8 @@ class _Reader:
             self.flat.starts[found.start]: found for found in find_quantities(self.flat.text, decimal)
         }
         self.last: tuple[int, ...] = ()
+        #: Where marks stand, which are no values.
+        self.marked: list[tuple[int, int]] = []
 
     def side(self) -> Side:
         begins: list[tuple[int, int, str]] = []  # offsets of the beginning and behind the number, the number
@@ -123,7 +127,7 @@ class _Reader:
             return found["number"], found.end()
         if found := _PART.match(text, at):
             number = tuple(map(int, found["number"].split(".")))
-            told = _ARTICLE.match(text, found.end()) or _LETTER.match(text, found.end())
+            told = any(form.match(text, found.end()) for form in (_ARTICLE, _LETTER, _SYMBOL))
             quantity = start + at in self.units and not told
             # A line of a paragraph may begin with any number; a question's comes after the one before it.
             follows = number > self.last and (not self.last or number[0] in (self.last[0], self.last[0] + 1))
@@ -139,6 +143,7 @@ class _Reader:
             return None
         typed = found["round"] or found["square"]
         span = self.source.span(start + found.start(), start + found.end())
+        self.marked.append((start + found.start(), start + found.end()))
         return Mark(int(typed), span, found["round"] is None)
 
     def _asked(self, number: str, start: int, behind: int, end: int) -> Asked:
@@ -159,6 +164,9 @@ class _Reader:
         for begin, stop, one in find_numbers(text, self.decimal):
             if one is not None and begin not in taken:
                 first, last, _ = self.flat.stretch(low + begin, low + stop)
+                at = bisect_left(self.marked, (first + 1,)) - 1
+                if at >= 0 and first < self.marked[at][1]:
+                    continue
                 values.append(Value(self.source.span(first, last), text[begin:stop], one))
         place = start + len(line) - len(line.lstrip(" \t#>*|_"))
         return Asked(

@@ -8,6 +8,7 @@ alone has (results on the way, constants) is not compared, unless the other file
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from difflib import SequenceMatcher
 
 from physcalc.problems import Problem, Span
@@ -129,13 +130,20 @@ def _values(one: Side, other: Side) -> Iterator[Problem]:
             continue
         pool = [value for part in other.whole(asked.top) for value in part.values]
         known = [value for part in one.whole(asked.top) for value in part.values]
+        answers = [
+            answer for side in (one, other) for part in side.whole(asked.top) for answer in part.answers
+        ]
         told: list[Value] = []
         for value in asked.data:
             if any(typed.says(value) for typed in pool) or any(value.says(before) for before in told):
                 continue
             told.append(value)
             strangers = [
-                typed for typed in pool if not any(typed.says(mine) or mine.says(typed) for mine in known)
+                typed
+                for typed in pool
+                if not any(typed.says(mine) or mine.says(typed) for mine in known)
+                # What is worked out took nothing's place.
+                and not any(_gives(answer, typed) for answer in answers)
             ]
             nearest = _nearest(value, strangers)
             if nearest is not None:
@@ -144,6 +152,12 @@ def _values(one: Side, other: Side) -> Iterator[Problem]:
                 )
             else:
                 yield PairValueMissing(value.span, value.text, asked.number, other.name)
+
+
+def _gives(answer: Stated, typed: Value) -> bool:
+    """Whether a number is an answer, also where it goes on as a bare number."""
+    bare = f"{typed.text} {answer.unit.text()}"
+    return answer.agrees(typed if typed.unit is not None else replace(typed, text=bare, unit=answer.unit))
 
 
 def _nearest(value: Value, others: Sequence[Value]) -> Value | None:
@@ -161,7 +175,7 @@ def _nearest(value: Value, others: Sequence[Value]) -> Value | None:
             continue
         alike = SequenceMatcher(None, value.significant, typed.significant).ratio()
         # A bare number needs more than its size: two-figure numbers of a substitution are often near others.
-        if typed.unit is None and alike < 0.5:
+        if typed.unit is None and (alike < 0.5 or len(typed.significant) < 2):
             continue
         found.append((alike + (0.5 if typed.unit else 0), typed))
     return max(found, key=lambda one: one[0])[1] if found else None

@@ -35,11 +35,14 @@ class Value:
         """Whether this one, typed elsewhere, says what another one does.
 
         With a unit of the same dimension the values are equal, or this one is the other rounded as it is typed. A bare
-        number (as in a substitution) is the other's number, or its value in SI units.
+        number (as in a substitution) is the other's number, or its value in SI units, with the sign that a direction
+        has there, or without one.
         """
         try:
             if self.unit is None:
-                return self.number.value == other.number.value or self._rounds(other.size())
+                if abs(self.number.value) == abs(other.number.value):
+                    return True
+                return self._rounds(other.size()) or self._rounds(-other.size())
             if other.unit is None or self.unit.dimension != other.unit.dimension:
                 return False
             return self.size().equals(other.size()) or self._rounds(other.size() / self.unit.scale)

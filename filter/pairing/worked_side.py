@@ -9,7 +9,7 @@ from functools import partial
 from physcalc.checking.scope import Datum
 from physcalc.problems import Problem, Span, Text
 
-from ..document import BlockPart, Engine, Question, Worked
+from ..document import BlockPart, Engine, Options, Question, Worked
 from ..document.settling import conventions_of
 from ..document.solving import printed_text
 from .side import Asked, Mark, Side, Stated, Value
@@ -91,7 +91,9 @@ class _Reader:
         for part in question.parts:
             chosen = self.worked.solved.chosen.get(part.key)
             if chosen is not None and chosen.key is not None:
-                return chosen.key, part.span
+                statement = self.worked.statements.get(part.key)
+                typed = statement.answer if isinstance(statement, Options) else None
+                return chosen.key, typed.span if typed is not None else part.span
         return None
 
     def _text(self, datum: Datum) -> str:

@@ -14,7 +14,7 @@ from .bodies import (
     KeyTwice,
     KeyUnknown,
 )
-from .figures import FigureKeyUnreadable, FigureKindMissing, MarkingUnequal
+from .figures import FigureKeyUnreadable, FigureKindMissing, KeyMarksFewer, MarkingUnequal
 from .files import (
     FileEmpty,
     FileMissing,
@@ -48,9 +48,11 @@ from .questions import (
     TotalUnequal,
 )
 from .source_kinds import TEX_ENDINGS, in_latex
+from .structure import ClassMissing, DivUnbalanced, LinkUnknown
 from .text import (
     AnswerPrinted,
     AttributesUnread,
+    DecimalSignOther,
     DefinitionIncomplete,
     NameAmbiguous,
     NumberLoose,
@@ -138,8 +140,11 @@ __all__ = [
     "BlockTab",
     "BlockTooLong",
     "BlockUnreadable",
+    "ClassMissing",
     "ClassMisspelt",
+    "DecimalSignOther",
     "DefinitionIncomplete",
+    "DivUnbalanced",
     "DocumentNested",
     "DocumentPartsMany",
     "DocumentTooHeavy",
@@ -156,9 +161,11 @@ __all__ = [
     "GridTargetsSum",
     "IdTwice",
     "KeyEmpty",
+    "KeyMarksFewer",
     "KeyShape",
     "KeyTwice",
     "KeyUnknown",
+    "LinkUnknown",
     "MarkingUnequal",
     "MarksMissing",
     "MarksUnequal",

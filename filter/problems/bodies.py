@@ -212,10 +212,15 @@ class KeyUnknown(Problem):
     def sentence(self) -> str:
         return f'there is no key "{self.key}" here'
 
-    def mend(self) -> str:
+    @property
+    def meant(self) -> str | None:
+        """The key that was most likely meant, by its letters or by its sense."""
         near = self.nearest or MEANT.get(self.key.lower())
-        if near is not None and (near == self.nearest or near in self.allowed):
-            return f'if it is what was meant, write "{near}"'
+        return near if near is not None and (near == self.nearest or near in self.allowed) else None
+
+    def mend(self) -> str:
+        if self.meant is not None:
+            return f'if it is what was meant, write "{self.meant}"'
         if self.allowed and len(self.allowed) <= 12:
             return "keys that may stand here: " + ", ".join(self.allowed)
         return "take the line out, or see the list of keys in the language reference"

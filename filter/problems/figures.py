@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from physcalc.problems import Problem
+from physcalc.problems import Level, Problem
 
 
 @dataclass(eq=False, repr=False)
@@ -91,3 +91,32 @@ class MarkingUnequal(Problem):
 
     def mend(self) -> str:
         return "correct the marks, or write behind a line in brackets how many it earns, such as (2)"
+
+
+@dataclass(eq=False, repr=False)
+class KeyMarksFewer(Problem):
+    """The labels of a free-body diagram are more than the marks that are left for them.
+
+    Ticks stand beside the first of them, so that a marker would take the others to earn nothing.
+
+    Attributes:
+        labels: how many labels the key has.
+        left: how many marks are left for them.
+    """
+
+    slug: ClassVar[str] = "key-marks-fewer"
+    level: ClassVar[Level] = "note"
+    wrong: ClassVar[str] = "marks: 1"
+    right: ClassVar[str] = "marks: 2"
+
+    labels: int
+    left: int
+
+    def sentence(self) -> str:
+        marks = "mark is" if self.left == 1 else "marks are"
+        return (
+            f"the key has {self.labels} labels, and {self.left} {marks} left for them: the last have no tick"
+        )
+
+    def mend(self) -> str:
+        return "give each label its mark, or say under marking what earns the marks"

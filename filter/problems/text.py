@@ -6,10 +6,12 @@ import re
 from dataclasses import dataclass
 from typing import ClassVar, Literal
 
-from physcalc.problems import Problem
+from physcalc.problems import Level, Problem
 
+from .bodies import BlockUnreadable
 from .questions import ClassMisspelt
 from .source_kinds import in_latex
+from .structure import ClassMissing, DivUnbalanced
 
 UnreadReason = Literal[
     "open",
@@ -173,6 +175,10 @@ class AttributesUnread(Problem):
 
 def question_lost(problem: Problem) -> bool:
     """Whether a problem says that a question was not seen as one."""
+    if isinstance(problem, ClassMissing | DivUnbalanced):
+        return True
+    if isinstance(problem, BlockUnreadable):
+        return problem.reason == "not closed"
     if isinstance(problem, ClassMisspelt):
         return problem.meant == "question"
     return isinstance(problem, AttributesUnread) and re.search(r"\bquestion\b", problem.typed) is not None
@@ -265,3 +271,41 @@ class DefinitionIncomplete(Problem):
 
     def because(self) -> tuple[str, ...]:
         return (f"the sheet says: {self.wording}",)
+
+
+@dataclass(eq=False, repr=False)
+class DecimalSignOther(Problem):
+    """Values are typed into the text with another decimal sign than the document prints.
+
+    What is typed into the text stays as it is typed, so that the page would have both signs. Inside blocks either
+    may be typed: what is printed from there follows the document.
+
+    Attributes:
+        typed: the first of them.
+        decimal: the sign that the document prints.
+        more: how many others there are.
+    """
+
+    slug: ClassVar[str] = "decimal-sign-other"
+    level: ClassVar[Level] = "note"
+    wrong: ClassVar[str] = "A mass of [2.5 kg]{.value of=m}."
+    right: ClassVar[str] = "A mass of [2,5 kg]{.value of=m}."
+
+    typed: str
+    decimal: str
+    more: int = 0
+
+    def sentence(self) -> str:
+        names = {",": "comma", ".": "point"}
+        others = f", as have {self.more} other values" if self.more > 1 else ", as has one other value"
+        other = next(name for sign, name in names.items() if sign != self.decimal)
+        return (
+            f'"{self.typed}" has the decimal {other}{others if self.more else ""}; '
+            f"the document prints the decimal {names[self.decimal]}"
+        )
+
+    def mend(self) -> str:
+        other = "," if self.decimal == "." else "."
+        typed = re.sub(rf"(?<=\d){re.escape(other)}(?=\d)", self.decimal, self.typed)
+        name = "comma" if other == "," else "point"
+        return f'write "{typed}", or set the language, or decimal: {name}, in the front matter'

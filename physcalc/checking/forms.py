@@ -53,12 +53,15 @@ def choose_form(
     """
     forms = [_form(form, use, asked, scope) for form in law.formulas]
     best = min(forms, key=lambda form: form.lacking)
+    said = frozenset(name for name, _, _ in use.replaced)
     for form in forms:
         more = form.names - best.names
         if form.lacking > best.lacking or not best.names < form.names or not more:
             continue
         if more <= frozenset(own):
             best = form
+        elif _data_in(best, asked) <= said:
+            continue  # The brackets of `use` name everything that goes in.
         elif all((datum := scope.find(n)) is not None and datum.kind != "constant" for n in more):
             raise FormsSeveral(
                 use.slug_span,
@@ -76,6 +79,11 @@ def choose_form(
     ):
         raise SignNotChosen(use.slug_span, plain(best.printed, style))
     return best
+
+
+def _data_in(form: Form, asked: Collection[Name]) -> frozenset[Name]:
+    """The sheet's names for what goes into a form."""
+    return frozenset(t.names_in(form.printed.left, form.printed.right)).difference(asked)
 
 
 def form_above(law: Law, typed: Collection[t.Equation]) -> t.Equation:

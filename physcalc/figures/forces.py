@@ -13,7 +13,7 @@ from ..checking.given import last_digit
 from ..checking.printing import printed_datum
 from ..checking.scope import Datum, Plane, Quantity, Scope
 from ..exact import Form, Real, atan2, cos, sin, sqrt
-from ..language.names import Name
+from ..language.names import Name, read_name
 from ..language.plain import plain_printed
 from ..language.statements import GivenText
 from ..problems import Problem, Text, nearest
@@ -210,7 +210,7 @@ def _with_components(body: ForcesText, found: list[Force], problems: list[Proble
     asked = set()
     for piece in re.finditer(r"[^,\s]+", body.components.value):
         text = body.components.part(piece.start(), piece.end())
-        force = _known(text, found, problems)
+        force = _known(text, found, body, problems)
         if force is not None:
             asked.add(force.name)
     return [replace(force, components=force.name in asked) for force in found]
@@ -219,13 +219,13 @@ def _with_components(body: ForcesText, found: list[Force], problems: list[Proble
 def _keyed(body: ForcesText, found: list[Force], problems: list[Problem]) -> list[Force]:
     meanings: dict[Name, str] = {}
     for key, value in body.key:
-        force = _known(key, found, problems)
+        force = _known(key, found, body, problems)
         if force is not None:
             meanings[force.name] = value.value.strip()
     return [replace(force, meaning=meanings.get(force.name, "")) for force in found]
 
 
-def _known(text: Text, found: Sequence[Force], problems: list[Problem]) -> Force | None:
+def _known(text: Text, found: Sequence[Force], body: ForcesText, problems: list[Problem]) -> Force | None:
     try:
         name = name_of(text)
     except Problem as problem:
@@ -234,6 +234,8 @@ def _known(text: Text, found: Sequence[Force], problems: list[Problem]) -> Force
     for force in found:
         if force.name == name:
             return force
+    if name in {read_name(line.name.value.strip()) for line in body.forces}:
+        return None  # What is wrong with that force is told already.
     known = tuple(force.name.key for force in found)
     problems.append(FigureNameUnknown(text.span, name.key, known, nearest(name.key, known)))
     return None

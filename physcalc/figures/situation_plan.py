@@ -153,7 +153,11 @@ class PlanMaker:
             return Amount(name, None)
         form = {"charge": ("charge", "C", "kg"), "mass": ("mass", "kg", "C", "N")}[kind]
         if any(
-            fit(pattern, text) for pattern in (r".*\d.*\bof\b.*", r".*\b(?:between|above|below|from)\b.*")
+            fit(pattern, text)
+            for pattern in (
+                r".*\d.*\bof\b.*",
+                r".*\b(?:between|above|below|from|right|left|north|south|east|west)\b.*",
+            )
         ):
             raise FigurePhraseUnreadable(
                 text.span, "a place", text.value, "0.3 m right of A, 0.3 m above A or midway between A and B"

@@ -7,7 +7,7 @@ Nothing here knows what a name stands for. lark's door.
 from .directions import Axis, opposite_of, printed_direction, read_axis
 from .names import Name, read_name
 from .parser import parse_expression, parse_formula
-from .statements import AnswerText, Calculation, Conventions, GivenText
+from .statements import AnswerText, Calculation, Conventions, GivenText, asked_names
 
 __all__ = [
     "AnswerText",
@@ -16,6 +16,7 @@ __all__ = [
     "Conventions",
     "GivenText",
     "Name",
+    "asked_names",
     "opposite_of",
     "parse_expression",
     "parse_formula",

@@ -72,6 +72,8 @@ def read_find(text: Text, default: Form, decimal: str = ".") -> Find:
     name = read_name(head["sized"] or head["name"])
     if name is None:
         raise NameUnreadable(text.at(0, head.end()), head[0])
+    if bracket := re.compile(r"\(\w+\)").match(text.value, head.end()):
+        raise NameUnreadable(text.at(0, bracket.end()), text.value[: bracket.end()])
     unit: Unit | None = None
     kind: Literal["places", "figures"] | None = None
     count = 0

@@ -8,6 +8,7 @@ from typing import Literal
 from ..exact import Form, NumberStyle, Rule
 from ..problems import Span, Text
 from .directions import Axis
+from .names import read_name
 from .points import Points
 
 
@@ -117,3 +118,10 @@ class Calculation:
     change: Text | None = None
     bands: tuple[tuple[Text, Text], ...] = ()
     total_marks: int | None = None
+
+
+def asked_names(calculation: Calculation) -> set[str]:
+    """The names that a calculation was to find."""
+    words = [text.value.split()[0] for text in calculation.find if text.value.split()]
+    asked = {name.key for word in words if (name := read_name(word)) is not None}
+    return asked.union(*(asked_names(step) for step in calculation.steps))

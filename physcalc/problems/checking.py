@@ -42,6 +42,8 @@ class NameWithoutValue(Problem):
             return "for the exponential write exp(…)"
         if self.elsewhere:
             return f'another question finds it: give "{self.name}: from {self.elsewhere}"'
+        if self.name in ("max", "min"):
+            return f"a subscript with brackets stands in braces: E_{{k({self.name})}}"
         if self.name in ("x", "X"):
             return f"for times write * or ·; else give {self.name} a value under given"
         close = nearest(self.name, self.known)
@@ -425,6 +427,8 @@ class NameNotInFormula(Problem):
         if run := run_with(self.name, self.names):
             return f'{run} is one name: for a product write "{" ".join(run)}"'
         close = nearest(self.name, self.names)
+        if {"max", "min"}.intersection(self.names):
+            return "in the formula a subscript with brackets stands in braces: E_{k(max)}"
         if close:
             return f"is {close} meant?"
         return f"its names are {', '.join(self.names)}" if self.names else "look for a slip in the name"

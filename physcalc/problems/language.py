@@ -154,6 +154,8 @@ class NameUnreadable(Problem):
             return 'type straight quotes, as in of="F_net", or none'
         if below := re.fullmatch(r"([A-Za-z]+)(\d+)", self.typed):
             return f'a subscript stands behind a low line: write "{below[1]}_{below[2]}"'
+        if bracketed := re.fullmatch(r"(\w+?)_(\w+\(\w+\))", self.typed):
+            return f"a subscript with brackets stands in braces: {bracketed[1]}_{{{bracketed[2]}}}"
         words = self.typed.split()
         if len(words) == 2 and all(word.isalpha() for word in words):
             return f'a name holds no blank: write "{words[0]}_{words[1]}"'

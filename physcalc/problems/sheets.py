@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -235,6 +236,16 @@ class SheetNameUnreadable(Problem):
 
     def sentence(self) -> str:
         return f'"{self.key}" is not {self.kind}'
+
+    def mend(self) -> str:
+        if "hyphens" not in self.kind:
+            return "a name is letters with at most one subscript, such as m, F_net, E_{k(max)}, Δx, θ_1"
+        words = re.sub(r"[^a-z0-9]+", "-", self.key.lower()).strip("-")
+        return (
+            f'write "{words}"; its title may be any words'
+            if words[:1].isalpha()
+            else "begin it with a letter"
+        )
 
 
 @dataclass(eq=False, repr=False)

@@ -334,6 +334,30 @@ class ChangeUnfit(Problem):
 
 
 @dataclass(eq=False, repr=False)
+class ChangeGoesOn(Problem):
+    """A datum beside a change was worked out from what changes, so that it would change as well.
+
+    Only what the list of formulas itself stands for changes along; a value that was found or given stays.
+    """
+
+    slug: ClassVar[str] = "change-goes-on"
+    wrong: ClassVar[str] = "formula: P = F v"
+    right: ClassVar[str] = "formula:\n  - F = b v^2\n  - P = F v"
+
+    name: str
+    rests_on: str
+
+    def sentence(self) -> str:
+        return f"{self.name} rests on {self.rests_on}, which changes here, but has a fixed value"
+
+    def mend(self) -> str:
+        return (
+            f"write the formula for {self.name} above the other, as a list; if {self.name} is to stay the same, "
+            "call it by a name without a value"
+        )
+
+
+@dataclass(eq=False, repr=False)
 class SlipRight(Problem):
     """A slip leads to the right answer, so a marker could not tell it from correct work."""
 
@@ -386,6 +410,9 @@ class CarryMatters(Problem):
     def sentence(self) -> str:
         way = "rounded" if self.policy == "unrounded" else "unrounded"
         return f"{self.name} is {self.value}; from the {way} earlier answers it would be {self.other}"
+
+    def mend(self) -> str:
+        return "with accept: choices markers accept both; carry: says which of them is the answer"
 
 
 @dataclass(eq=False, repr=False)

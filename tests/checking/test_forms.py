@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from math import pi
 
 import pytest
@@ -41,6 +42,17 @@ def test_data_of_the_question_do_not_say_which_form_is_meant() -> None:
         "formula: 1/R_p = 1/R_1 + 1/R_2\nuse: resistors-parallel\nfind: R_p in Ω", data, sheet="school"
     )
     assert solution["R_p"].number.as_integer_ratio() == (12, 5)
+
+
+def test_brackets_that_name_all_that_goes_in_say_which_form_is_meant() -> None:
+    data = {"R_1": "4 Ω", "R_2": "6 Ω", "R_3": "12 Ω"}
+    for pair in ("R_1 = R_1, R_2 = R_2", "R_1 = R_3, R_2 = R_2"):
+        solution = calculate(f"use: resistors-parallel ({pair})\nfind: R_p in Ω", data, sheet="school")
+        one = 4 if "R_1 = R_1" in pair else 12
+        assert solution["R_p"].exact == 1 / (Fraction(1, one) + Fraction(1, 6))
+    with pytest.raises(CalculationFailed) as failed:
+        calculate("use: resistors-parallel (R_1 = R_1)\nfind: R_p in Ω", data, sheet="school")
+    assert [problem.slug for problem in failed.value.problems] == ["forms-several"]
 
 
 def test_two_resistors_of_two() -> None:

@@ -318,3 +318,42 @@ def test_the_table_of_the_language_reference_is_what_comes_out() -> None:
     said = section.partition('--took "v_B=2.67 m/s"` says\n\n')[2].partition("\n\n")[0]
     table = followed_text(follow(example, "v_B=2.67 m/s"))
     assert tidy(table) == "".join(f"{line.removeprefix('    ')}\n" for line in said.splitlines())
+
+
+DRAWN = """# Question 1 {.question #lamps marks=5}
+
+```{.given}
+ε: 9 V
+R_1: 4 Ω
+R_2: 2 Ω
+```
+
+```{.draw #lamps-circuit}
+circuit: battery (ε), R_1, R_2
+```
+
+::: {.question #lamps-current marks=3}
+```{.calc}
+formula: I = ε / (R_1 + R_2)
+find: I in A
+```
+:::
+
+::: {.question #lamps-power marks=2}
+```{.calc}
+given:
+  I: from lamps-current
+formula: P = I^2 R_1
+find: P in W
+```
+:::
+"""
+
+
+def test_what_a_figure_finds_too_is_taken_from_the_calculation() -> None:
+    """I = 9/(4 + 2) = 1,5 A; with 2 A the power is 2² × 4 = 16 W."""
+    assert values(DRAWN, "I=2 A") == [("1.2", "P", "9.00 W", "16.00 W")]
+    assert values(DRAWN, "I=2 A") == values(DRAWN, "lamps-current:I=2 A")
+    # Where the two differ, nobody knows which is meant.
+    other = DRAWN.replace("formula: I = ε / (R_1 + R_2)", "formula: I = ε / R_1")
+    assert [problem.slug for problem in refused(other, "I=2 A")] == ["taken-several"]

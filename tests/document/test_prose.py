@@ -95,3 +95,21 @@ def test_a_typed_definition_has_the_key_phrases(check: Check) -> None:
     assert problem.slug == "definition-incomplete"
     wording = problem.because()[0].removeprefix("the sheet says: ")
     assert slugs(check(f'[{wording.upper()}]{{.define of="Newton\'s second law"}}\n')) == []
+
+
+def test_typed_values_have_the_decimal_sign_of_the_page(check: Check) -> None:
+    data = "```{.given}\nm: 2.5 kg\nh: 1,5 m\nt: 12 s\n```\n"
+    text = (
+        "# A {.question}\n\nAfter [12 s]{.value of=t}: [2.5 kg]{.value of=m}, [1,5 m]{.value of=h}.\n\n"
+        + data
+    )
+    for decimal, typed, mended in (("comma", "2.5 kg", "2,5 kg"), ("point", "1,5 m", "1.5 m")):
+        front = f"---\nphyscalc:\n  decimal: {decimal}\n---\n\n"
+        (note,) = check(front + text).problems
+        assert (note.slug, note.level) == ("decimal-sign-other", "note")
+        assert f'"{typed}"' in note.sentence()
+        assert f'"{mended}"' in note.mend()
+    # One note for all of them; a value that disagrees is told for that alone.
+    (note,) = check(front + text.replace("2.5 kg]", "2,5 kg]")).problems
+    assert "one other value" in note.sentence()
+    assert slugs(check(front + text.replace("1,5 m]", "1,6 m]"))) == ["datum-disagrees"]

@@ -200,3 +200,17 @@ def test_the_formula_of_the_sheet_is_the_one_that_the_working_prints() -> None:
     )
     assert trace("ball:v_f").value.formulas[0].text.startswith("v_f")
     assert trace("ball:v", other).value.formulas[0].text == "v = u + a t"
+
+
+def test_what_a_figure_finds_too_is_traced_in_the_calculation() -> None:
+    text = (
+        "# A {.question #a}\n\n```{.draw #figure}\ngiven:\n  R_1: 4 Ω\ncircuit: battery (9 V), R_1\n```\n\n"
+        "```{.calc #found}\ngiven:\n  R_1: 4 Ω\n  U: 9 V\nformula: I = U / R_1\nfind: I in A\n```\n"
+    )
+    assert trace("I", text).value.formulas[0].text == "I = U / R_1"
+    with pytest.raises(TraceSeveral):
+        trace("I", text.replace("U: 9 V", "U: 8 V"))
+
+
+def test_an_answer_above_its_steps_stands_where_it_is_typed() -> None:
+    assert [(place.what, place.text) for place in trace("P").places] == [("answer", "10.13 kW")]

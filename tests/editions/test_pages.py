@@ -83,6 +83,16 @@ def test_nothing_secret_stands_in_lists_tables_and_notes() -> None:
     assert "A note." in paper
 
 
+def test_what_is_drawn_needs_no_lines() -> None:
+    head = "---\nphyscalc:\n  writing-space: 2\n---\n\n"
+    figure = "```{.draw}\nforces:\n  F: 12 N, right\nmarks: 3\n```\n"
+    assert built(head + "# A {.question marks=3}\n\nDraw it.\n\n" + figure, "paper").count("___") == 0
+    more = "\n::: {.answer marks=1}\nIt moves.\n:::\n"
+    with_lines = built(head + "# A {.question marks=4}\n\nDraw it, and say why.\n\n" + figure + more, "paper")
+    alone = built(head + "# A {.question marks=1}\n\nSay why.\n" + more, "paper")
+    assert with_lines.count("_") == alone.count("_") > 0
+
+
 def test_writing_space_follows_the_marks() -> None:
     text = "---\nphyscalc:\n  writing-space: 2\n---\n\n# A {.question marks=3}\n\nWhy?\n"
     assert built(text, "paper").count("_" * 20 + "\n") == 6
@@ -220,3 +230,20 @@ def test_which_direction_is_positive_is_told_once_in_a_question() -> None:
     assert memo.count("Upwards is positive") == 1
     assert memo.index("1.1") < memo.index("Upwards is positive") < memo.index("1.2")
     assert memo.count("Downwards is positive") == 1
+    guide = built(text, "guide")
+    assert guide.count("Upwards is positive.") == 1
+    assert guide.index("1.1") < guide.index("Upwards is positive.") < guide.index("Δy")
+    said = text.replace("take: positive", "take: positive\nwhy: Up is taken as positive.")
+    assert built(said, "guide").count("positive") == 2
+
+
+def test_a_figure_that_nobody_asks_for_is_not_folded_away() -> None:
+    figure = "```{.draw}\nforces:\n  F: 12 N, right\n```\n\n"
+    text = "Look at this.\n\n" + figure + "# A {.question}\n\nDraw it.\n\n" + figure
+    document, report = pipeline.build(Source("test.md", text), "guide", "html")
+    assert document is not None, [str(problem) for problem in report.problems]
+    command = [pypandoc.get_pandoc_path(), "-f", "json", "-t", "html"]
+    made = subprocess.run(command, input=write_json(document), capture_output=True, text=True, check=True)
+    assert made.stdout.count("<svg") == 2
+    assert made.stdout.count("<details") == 1
+    assert made.stdout.index("<svg") < made.stdout.index("Draw it") < made.stdout.index("<details")

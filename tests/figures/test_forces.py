@@ -15,7 +15,7 @@ from physcalc_filter import pipeline
 from physcalc_filter.figures.board import angle, distance, line_meets_box
 from physcalc_filter.figures.figure import Look
 from physcalc_filter.figures.letters import box_of
-from physcalc_filter.figures.picture import Line, Picture
+from physcalc_filter.figures.picture import Label, Line, Picture
 from physcalc_filter.figures.stage import figure_of
 from physcalc_filter.sources import Source
 
@@ -269,7 +269,11 @@ def test_no_library_is_loaded_for_figures_where_there_is_none(tmp_path: Path) ->
 def test_words_below_a_label_keep_their_blanks() -> None:
     """Forces of a pair are told apart by what acts on what (common practice, no source)."""
     picture = picture_of(drawn({"F_{A on B}": "12 N, right", "F_{k (max)}": "12 N, left"}))
-    below = {run.text for shape in picture.shapes for run in getattr(shape, "runs", ()) if run.level < 0}
+    below = {
+        "".join(run.text for run in shape.runs if run.level < 0)
+        for shape in picture.shapes
+        if isinstance(shape, Label)
+    }
     assert below == {"A on B", "k(max)"}
 
 

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from itertools import product
 
 import pytest
 from physcalc_filter.figures.board import Board, beside, line_meets_box
-from physcalc_filter.figures.letters import box_of, runs_of_text
+from physcalc_filter.figures.letters import box_of, runs_of_name, runs_of_text
 from physcalc_filter.figures.picture import Box, Circle, Line, Picture
+
+from physcalc.language import read_name
+from physcalc.render.tex import tex_name
 
 from .situation_cases import picture, situation
 
@@ -127,3 +131,31 @@ def test_arrows_are_in_proportion_to_what_they_show() -> None:
         head = next(s for s in drawing.with_role(f"arrow {name}") if isinstance(s, Line) and s.closed)
         lengths[name] = abs(head.points[0][0] - tail.points[0][0])
     assert abs(lengths["f"] / lengths["F"] - 12 / 20) < 1e-6
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "f_k",
+        "v_i1",
+        "E_{k(max)}",
+        "F_net",
+        "Q_A",
+        "F_{A on B}",
+        "v_{i,x}",
+        "I_ε1",
+        "x_X",
+        "m_Earth",
+        "R_1",
+        "COP",
+    ],
+)
+def test_a_letter_below_is_slanted_as_in_a_formula(name: str) -> None:
+    """What stands on one page is one symbol: TeX writes letters outside of text slanted."""
+    read = read_name(name)
+    assert read is not None
+    below = [run for run in runs_of_name(read) if run.level < 0]
+    assert "".join(run.text for run in below) == read.below
+    formula = re.sub(r"\\text\{[^}]*\}|\\mathrm\{[^}]*\}", "", tex_name(read).partition("_")[2])
+    slanted = [run.text for run in below if run.slant]
+    assert len(slanted) == len(re.findall(r"\\[a-z]+|[A-Za-z]", formula))

@@ -120,6 +120,20 @@ def test_what_is_found_on_the_way_changes_too() -> None:
     ]  # fmt: skip
 
 
+def test_a_value_that_was_worked_out_from_what_changes_does_not_stay() -> None:
+    """F = b v² beside P = F v: with v doubled P is 2³ times what it was, not twice."""
+    data = ("b: 3 kg/m", "v: 4 m/s", "w: 2*v", "F: b v^2", "G: 5 N", "P: F v")
+    outcome = changed("P = F v", "P", "v doubled", data=data)
+    assert slugs(outcome) == ["change-goes-on"]
+    assert outcome.problems[0].sentence().startswith("F rests on v")
+    assert slugs(changed("P = w G", "P", "v doubled", data=data)) == ["name-not-in-formula"]
+    # Through another, which rests on it in turn.
+    assert slugs(changed("p = P v", "p", "v doubled", data=data)) == ["change-goes-on"]
+    assert factor(changed(["F = b v^2", "P = F v"], "P", "v doubled", data=data), "P") == 8
+    assert factor(changed("P = G v", "P", "v doubled", data=data), "P") == 2
+    assert factor(changed("P = F v", "P", "F doubled", data=data), "P") == 2
+
+
 def test_only_the_data_that_matter_are_missed() -> None:
     """v² = v_0² + 2 a x: the factor rests on v_0, a and x; but of y = m (v_0 + a), m drops out."""
     outcome = changed("y = m (v_0 + a)", "y", "a doubled", data=("a: 2 m/s",))

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import panflute as pf
 import pytest
+from physcalc_filter import outputs
 from physcalc_filter.outputs import write
 from physcalc_filter.outputs.web import with_numbers
 
@@ -77,3 +78,21 @@ def test_a_book_says_its_date_where_it_can(date: str, kept: bool, tmp_path: Path
     assert (f">{date}</dc:date>" in book) == kept
     assert (f"<p>{date}</p>" in book) != kept
     assert "></dc:date>" not in book
+
+
+def test_a_list_of_contents_where_it_is_asked_for(tmp_path: Path) -> None:
+    headings = [
+        pf.Header(pf.Str("Floating"), identifier="a", level=1),
+        pf.Header(pf.Str("Rafts"), identifier="b", level=2),
+    ]
+    listed = made(tmp_path, *headings, toc=True)
+    assert '<a href="#a"' in listed
+    assert '<a href="#b"' in listed
+    assert '<a href="#b"' not in made(tmp_path, *headings, toc=True, **{"toc-depth": "1"})
+    for none in (made(tmp_path, *headings), made(tmp_path, *headings, toc=False)):
+        assert "TOC" not in none.partition("<body>")[2]
+
+
+def test_the_date_stands_at_the_right_below_the_edition() -> None:
+    style = (Path(outputs.__file__).parent / "pages" / "screen.css").read_text(encoding="utf-8")
+    assert re.search(r"\.cover > :last-child \{[^}]*text-align: right", style)

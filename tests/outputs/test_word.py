@@ -87,6 +87,18 @@ def test_a_table_of_its_own_width_is_as_wide_as_its_words_and_in_the_middle() ->
     assert sum(widths) == 9000
 
 
+def test_a_column_has_room_for_a_bold_head() -> None:
+    ruled = '<w:tblStyle w:val="Table" /><w:tblW w:type="auto" w:w="0" />'
+    plain = CELL.format("<w:p><w:r><w:t>Label</w:t></w:r></w:p>")
+    bold = CELL.format("<w:p><w:r><w:rPr><w:b /></w:rPr><w:t>Label</w:t></w:r></w:p>")
+    light, heavy = (
+        int(re.findall(r'<w:gridCol w:w="(\d+)"', body(table(ruled, cell * 2)))[0]) for cell in (plain, bold)
+    )
+    # Five bold letters of 11 points, 0.7 of them wide (DejaVu Serif, measured), between margins of 108.
+    assert light < heavy
+    assert heavy >= 5 * 0.7 * 220 + 216
+
+
 def test_marks_stand_at_the_margin_whatever_the_indent_of_the_style() -> None:
     marks = '<w:r><w:tab/></w:r><w:r><w:rPr><w:rStyle w:val="Marks" /></w:rPr><w:t>(2)</w:t></w:r>'
     head = '<w:p><w:pPr><w:pStyle w:val="Part" /></w:pPr><w:r><w:t>1.1</w:t></w:r>'

@@ -36,6 +36,8 @@ def differences(paper: str, memo: str) -> list[tuple[str, str, int, str]]:
         ("# 3 Waves\n\n# 4. Light\n\n## 4.1 Lenses\n", ["3", "4", "4.1"]),
         ("| 1.1 | B |\n| 1.2 | A ✓ |\n", ["1.1", "1.2"]),
         ("# Question 1\n\n1.1 A trolley moves\n\n1.2 C ✓✓ (2)\n", ["1", "1.1", "1.2"]),
+        # Symbols of quantities that are units, too.
+        ("# Question 3\n\n3.2 N = mg\n\n3.3 F = (2)(3)\n\n3.4 d=12 m\n", ["3", "3.2", "3.3", "3.4"]),
     ],
 )
 def test_questions_are_found(text: str, numbers: list[str]) -> None:
@@ -48,6 +50,7 @@ def test_questions_are_found(text: str, numbers: list[str]) -> None:
         "1.5 m of wire",
         "1.1 one number only",
         "9.8 is far away",
+        "1.5 N and 2 = 3 N",
         "3.14 is no part",
         "`1.7` code",
         "x 1.7 inside",
@@ -235,3 +238,45 @@ def test_values_of_latex_by_hand_have_their_places() -> None:
     (one,) = read_tex(text).questions.values()
     line = text.splitlines()[1]
     assert [line[value.span.column - 1 :][:2] for value in one.data] == ["12", "$0", "5,"]
+
+
+WORKED = """# Question 1 {.question marks=5}
+
+```{.given}
+m_1: 1,2 kg
+v_1: 1,5 m/s, left
+R: 3 Ω
+```
+
+::: {.question marks=3 axis="right is positive"}
+```{.calc}
+formula: p = m_1 v_1
+find: p in kg m/s to 2 dp with direction
+```
+:::
+
+::: {.question marks=2}
+```{.options}
+A: one
+B: two
+answer: B
+```
+:::
+"""
+
+
+def test_what_is_worked_out_took_no_datums_place_and_a_direction_may_be_a_sign() -> None:
+    """p = 1,2 × 1,5 = 1,80 to the left; it goes on as a bare number, and 3 Ω has no other in its place."""
+    data = WORKED.replace("marks=5}", 'marks=5 axis="right is positive"}')
+    memo = "# Question 1\n\n1.1 p = (1,2)(−1,5) = −1,80 kg·m·s⁻¹, E = (1,80)² (3)\n\n1.2 B (2)\n"
+    assert [found[0] for found in differences(data, memo)] == ["pair-value-missing"]
+    # Another datum in its place is found all the same.
+    slugs = [found[0] for found in differences(data, memo.replace("1,80)²", "4 Ω)²"))]
+    assert slugs == ["pair-value-differs"]
+
+
+def test_the_right_option_is_shown_where_it_is_typed() -> None:
+    data = WORKED.replace("marks=5}", 'marks=5 axis="right is positive"}')
+    memo = "# Question 1\n\n1.1 p = (1,2)(−1,5), 3 Ω, p = 1,80 kg·m/s left (3)\n\n1.2 A (2)\n"
+    ((slug, file, line, _),) = differences(data, memo)
+    assert (slug, file, line) == ("pair-key-differs", "paper.md", 20)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import subprocess
+from pathlib import Path
 
 import pypandoc
 import pytest
@@ -147,3 +148,15 @@ def test_a_sheet_that_is_not_there() -> None:
     report = pipeline.check(Source("test.md", LIFT.replace("sheet: school", "sheet: scool")))
     assert [(problem.slug, problem.span.line) for problem in report.problems] == [("sheet-unknown", 5)]
     assert report.unreadable
+
+
+def test_what_a_line_of_the_sheet_was_to_say_is_not_missed(tmp_path: Path) -> None:
+    text = LIFT.replace("sheet: school", "sheet: own.yaml")
+    sheet = "title: Own\nextends: school\nconstants:\n  g: {value: 9.81 m/s^2, title: gravity}\n"
+    (tmp_path / "own.yaml").write_text(sheet, encoding="utf-8")
+    assert {problem.slug for problem in pipeline.check(Source("a.md", text), folder=tmp_path).problems} == {
+        "answer-disagrees"
+    }
+    (tmp_path / "own.yaml").write_text(sheet.replace("value", "valeu"), encoding="utf-8")
+    found = pipeline.check(Source("a.md", text), folder=tmp_path).problems
+    assert {problem.slug for problem in found} == {"sheet-key-missing", "sheet-key-unknown"}

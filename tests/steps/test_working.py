@@ -321,6 +321,38 @@ def test_carry() -> None:
     assert slugs(outcome) == ["carry-matters"]
 
 
+def test_carrying_that_is_accepted_is_not_noted() -> None:
+    keys: Any = {"given": ["t: 0.02 s"], "total": 7, "steps": STEPS}
+    for accept, told in (("choices", []), ("74 to 76 N", []), ("74 to 74.5 N", ["carry-matters"])):
+        outcome = work("F t = p", "F in N to 2 dp", accept=accept, **keys)
+        assert slugs(outcome) == told
+    assert "accept: choices" in outcome.problems[0].mend()
+
+
+def test_what_a_failed_step_would_have_found_is_not_missed() -> None:
+    steps = [statement("v^2 = 2 g h", "v in kg"), statement("p = m v", "p", given=["m: 3 kg"])]
+    outcome = work((), "p", steps=steps, given=["h: 5 m"])
+    assert slugs(outcome) == ["unit-dimension-wrong"]
+    # What no step was to find is missed all the same.
+    steps[1] = statement("p = m v + q", "p", given=["m: 3 kg"])
+    assert slugs(work((), "p", steps=steps, given=["h: 5 m"])) == [
+        "unit-dimension-wrong",
+        "name-without-value",
+    ]
+
+
+def test_another_method_has_the_data_of_the_first_and_its_own() -> None:
+    given = ["m: 2 kg", "a: 3 m/s^2"]
+    other = statement("W = 1/2 m v^2", given=["v: 6 m/s"])
+    outcome = work("W = m a s", "W in J", given=[*given, "s: 6 m"], others=[other], total=3)
+    assert slugs(outcome) == []
+    assert outcome.working is not None
+    assert "W = 1/2(2)(6)²" in shown(outcome.working.others[0])
+    # Its own value of a name is the one that counts: 1/2 × 4 × 3² = 18 and 2 × 3 × 3 = 18.
+    other = statement("W = 1/2 m v^2", given=["v: 3 m/s", "m: 4 kg"])
+    assert slugs(work("W = m a s", "W in J", given=[*given, "s: 3 m"], others=[other], total=3)) == []
+
+
 def test_where_carrying_changes_nothing_nothing_is_said() -> None:
     steps = [statement("v^2 = 2 a h", "v in m/s", given=["h: 4 m", "a: 2 m/s^2"])]
     assert slugs(work("p = m v", "p", given=["m: 3 kg"], steps=steps)) == []

@@ -20,7 +20,7 @@ from physcalc_filter.document import (
     ValuePart,
 )
 from physcalc_filter.document.own_engine import OwnEngine
-from physcalc_filter.sources import read_source
+from physcalc_filter.sources import Source, read_source
 
 EXAMPLES = Path(__file__).parents[2] / "example_docs"
 MARKDOWN, LATEX = EXAMPLES / "mechanics_test.md", EXAMPLES / "mechanics_test.tex"
@@ -107,8 +107,10 @@ def test_the_trees_hold_the_same_parts() -> None:
 
 def test_both_are_told_the_same() -> None:
     def told(path: Path) -> list[tuple[str, str, str]]:
-        report = pipeline.check(read_source(path))
-        lines = path.read_text(encoding="utf-8").split("\n")
+        # An answer that is wrong, so that there is something to tell.
+        text = path.read_text(encoding="utf-8").replace("T: 48.06 N", "T: 49.06 N")
+        report = pipeline.check(Source(path.name, text), folder=path.parent)
+        lines = text.split("\n")
         return [
             (problem.slug, problem.sentence(), lines[problem.span.line - 1]) for problem in report.problems
         ]
