@@ -298,7 +298,7 @@ def grid(source: Source, overrides: Overrides = ()) -> tuple[PaperGrid | None, R
             front = read.made.front if read.made is not None else front_matter(source)
             settings = settle_document(read.document, front, overrides, findings, source.name)
             if read.made is None:
-                check_classes(read.document, source, findings, _question_words(settings))
+                check_classes(read.document, source, findings, question_words(settings))
             marked = read.made.marks if read.made is not None else places(read.document, source)
             tree = find_questions(read.document, marked, findings, source.name, question_words(settings))
             numbers = tree.question_numbers()
@@ -395,7 +395,7 @@ def _work(
             settings = settle_document(document, front, overrides, findings, name)
             sheet = _sheet(settings, front, folder, name, findings, overrides)
             if made is None:
-                check_classes(document, source, findings, _question_words(settings))
+                check_classes(document, source, findings, question_words(settings))
                 check_misplaced(document, source, findings)
                 check_attributes(document, source, findings)
                 check_links(document, source, findings)
