@@ -297,4 +297,4 @@ def test_what_does_not_balance_is_told_with_its_sizes() -> None:
     (reason,) = problem.because()
     # 5 kg × 9,8 m·s⁻² = 49 N.
     assert "F_g = 49.00\u00a0N" in reason
-    assert "N = 45\u00a0N (line 14)" in reason
+    assert "N = 45\u00a0N (line 15)" in reason
