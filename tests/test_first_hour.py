@@ -201,6 +201,14 @@ def test_what_a_figure_holds_is_what_was_typed(check: Check) -> None:
     assert '"T"' in found[1]["sentence"]
 
 
+@pytest.mark.parametrize("slope", ["25", "θ"])
+def test_a_slope_without_its_degrees_is_told_so(check: Check, slope: str) -> None:
+    figure = f"\n```{{.draw}}\ngiven:\n  θ: 25\nforces:\n  F: 12 N, up the slope\nslope: {slope}\n```\n"
+    (problem,) = check(PAPER + figure)
+    assert problem["slug"] == "angle-unit-missing"
+    assert "25°" in problem["mend"]
+
+
 def test_data_under_a_misspelt_key_are_not_missed(check: Check) -> None:
     text = PAPER.replace("find: a in", "Given:\n  w: 2 m/s^2\nfind: a in").replace("= m a", "= m (a - w)")
     (problem,) = check(text)

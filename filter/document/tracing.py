@@ -78,7 +78,7 @@ class Place:
     Attributes:
         span: the place.
         question: the number of the question; empty where it stands in none.
-        what: what stands there: "typed value", "written value", "answer", "show", "options".
+        what: what stands there: "typed value", "written value", "answer", "show", "options", "figure".
         text: its characters; empty where it is written in.
     """
 
@@ -393,8 +393,12 @@ class _Tracer:
                 elif isinstance(statement, Calculation):
                     if key[0] == "result" and key[1] == part.key:
                         yield from self._answers(statement, str(key[2]), number)
+                elif isinstance(statement, Drawing) and key[1] != part.key:
+                    typed = " ".join(line.value for line in self._mark_lines(part))
+                    if any(self.key(datum) == key for datum in self._meant(question, _names_in(typed))):
+                        yield Place(part.span, number, "figure")
                 elif isinstance(statement, Options) and statement.of is not None:
-                    names = [name for word in _WORD.findall(statement.of.value) if (name := read_name(word))]
+                    names = _names_in(statement.of.value)
                     if any(self.key(datum) == key for datum in self._meant(question, names)):
                         yield Place(statement.of.span, number, "options", statement.of.value.strip())
 
@@ -430,6 +434,13 @@ def _method(statement: Calculation, name: str) -> Calculation:
         if name in _find_names(step):
             return _method(step, name)
     return statement
+
+
+def _names_in(text: str) -> list[Name]:
+    words = dict.fromkeys(_WORD.findall(text))
+    # A bracket or a comma behind a name may be the text's own.
+    found = (read_name(word) or read_name(word.rstrip(".,)")) for word in words)
+    return [name for name in dict.fromkeys(found) if name is not None]
 
 
 def _asked_names(statement: Calculation) -> list[str]:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import ClassVar, Literal
 
-from ..checking.given import last_digit
+from ..checking.given import describe, last_digit
 from ..checking.printing import printed_datum
 from ..checking.scope import Datum, Plane, Quantity, Scope
 from ..exact import Form, Real, atan2, cos, sin, sqrt
@@ -340,10 +340,21 @@ def _balance(body: ForcesText, found: Sequence[Force], slope: Slope | None) -> l
     if along == "yes":
         if not (over_x or over_y):
             return []
-        return [ForcesUnbalanced(text.span, _printed(x, y, turn, body))]
+        return [ForcesUnbalanced(text.span, _printed(x, y, turn, body), "", _sizes(found, body))]
     if along in ("horizontally", "along the slope"):
-        return [ForcesUnbalanced(text.span, _printed(x, Real.of(0), turn, body), along)] if over_x else []
-    return [ForcesUnbalanced(text.span, _printed(Real.of(0), y, turn, body), along)] if over_y else []
+        y, over = Real.of(0), over_x
+    else:
+        x, over = Real.of(0), over_y
+    if not over:
+        return []
+    return [ForcesUnbalanced(text.span, _printed(x, y, turn, body), along, _sizes(found, body))]
+
+
+def _sizes(forces: Sequence[Force], body: ForcesText) -> str:
+    """Each force with its size, and where that comes from."""
+    conventions = body.conventions
+    known = [replace(force.datum, name=force.name) for force in forces if force.datum is not None]
+    return ", ".join(describe(datum, conventions.style, conventions.unit_style) for datum in known)
 
 
 def _counts(force: Force, along: str, slope: Slope | None) -> bool:

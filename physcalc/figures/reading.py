@@ -15,7 +15,8 @@ from ..language.names import Name, read_name
 from ..language.statements import Conventions, GivenText
 from ..problems import Text
 from ..problems.figures import FigureValueExtreme
-from ..problems.language import HeadingUnreadable, NameUnreadable
+from ..problems.language import AngleUnitMissing, HeadingUnreadable, NameUnreadable
+from ..units import ONE
 
 #: A name that no author's can be: under it a value is read that has none.
 _NAMELESS = "Q_{value}"
@@ -128,12 +129,14 @@ def read_slope(text: Text, scope: Scope, conventions: Conventions) -> Slope:
     """Read `30°`, `θ`, `30° rising to the left`.
 
     Raises:
-        Problem: its angle cannot be read, or is none between 0° and 90°.
+        Problem: its angle cannot be read, has no unit, or is none between 0° and 90°.
     """
     found = re.fullmatch(r"(.+?)(?:,?\s+(?:rising\s+)?(?:up\s+)?to the (left|right))?", text.value)
     assert found is not None
     datum = value_of(text.part(0, found.end(1)), scope, conventions, "θ")
-    angle = datum.quantity.value
+    angle, number = datum.quantity.value, datum.quantity.number
+    if number is not None and datum.quantity.unit == ONE:
+        raise AngleUnitMissing(datum.span or text.span, "", number.typed, datum.name.key)
     if not datum.quantity.unit.angle or angle.sign() <= 0 or (angle - _HALF).sign() >= 0:
         raise HeadingUnreadable(text.span, text.value)
     return Slope(angle, found[2] == "left", datum)

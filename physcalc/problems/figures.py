@@ -67,6 +67,7 @@ class ForcesUnbalanced(Problem):
     Attributes:
         net: the net force as printed, with its direction.
         along: along which direction they must balance; empty for both.
+        sizes: each force with its size, and where that comes from.
     """
 
     slug: ClassVar[str] = "forces-unbalanced"
@@ -75,6 +76,10 @@ class ForcesUnbalanced(Problem):
 
     net: str
     along: str = ""
+    sizes: str = ""
+
+    def because(self) -> tuple[str, ...]:
+        return (f"with {self.sizes}",) if self.sizes else ()
 
     def sentence(self) -> str:
         where = f" {self.along}" if self.along else ""

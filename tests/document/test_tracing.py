@@ -214,3 +214,15 @@ def test_what_a_figure_finds_too_is_traced_in_the_calculation() -> None:
 
 def test_an_answer_above_its_steps_stands_where_it_is_typed() -> None:
     assert [(place.what, place.text) for place in trace("P").places] == [("answer", "10.13 kW")]
+
+
+def test_a_figure_is_a_place_where_a_value_stands() -> None:
+    text = DOCUMENT + (
+        "\n# Question 3 {.question}\n\n```{.given}\nr: 2 Ω\nR_1: 4 Ω\n```\n\n"
+        "```{.draw}\ncircuit: battery (6 V, r), (R_1 | 3 Ω)\n```\n\n"
+        "```{.draw}\ngiven:\n  F: T from tension\nforces:\n  F: F, up\n  w: 4 N, down\n```\n"
+    )
+    assert [place.what for place in trace("3:R_1", text).places] == ["figure"]
+    assert [place.what for place in trace("3:r", text).places] == ["figure"]
+    assert [place.what for place in trace("T", text).places] == ["answer", "figure"]
+    assert [place.what for place in trace("m", text).places] == ["typed value"]

@@ -286,3 +286,17 @@ def test_angles_over_one_another_are_written_clear_of_the_arrows() -> None:
             continue
         for name in forces:
             assert not line_meets_box(Line(shaft(picture, name)), box_of(label)), (label, name)  # type: ignore[arg-type]
+
+
+def test_what_does_not_balance_is_told_with_its_sizes() -> None:
+    text = (
+        "# Question 1 {.question}\n\n```{.given}\nm: 5 kg\n```\n\n"
+        "```{.draw}\nforces:\n  F_g: m g, down\n  N: 45 N, up\nbalance: yes\n```\n"
+    )
+    report = pipeline.check(Source("test.md", "---\nphyscalc:\n  sheet: school\n---\n\n" + text))
+    (problem,) = report.problems
+    assert problem.slug == "forces-unbalanced"
+    (reason,) = problem.because()
+    # 5 kg × 9,8 m·s⁻² = 49 N.
+    assert "F_g = 49.00\u00a0N" in reason
+    assert "N = 45\u00a0N (line 15)" in reason
