@@ -446,3 +446,23 @@ def test_a_root_is_set_aside_in_the_words_of_the_document(lang: str, said: str) 
     outcome = work("s = v Δt - 1/2 b Δt^2", "Δt in s", given=given, conventions=conventions)
     (line,) = [line for line in shown(outcome.working) if ";" in line]
     assert line.endswith(f"; {said}")
+
+
+LOOPS = ["I_1 + I_2 = I_3", "E_1 = I_1 R_1 + I_3 R_3", "E_2 = I_2 R_2 + I_3 R_3"]
+LOOP_DATA = ["E_1: 12 V", "E_2: 9 V", "R_1: 4.7 Ω", "R_2: 2.2 Ω", "R_3: 6.8 Ω"]
+
+
+def test_a_set_is_worked_out_as_far_as_it_is_asked() -> None:
+    """By Cramer: I_2 = (9 · 11.5 − 12 · 6.8) / (11.5 · 9 − 6.8²) = 21.9 / 57.26 = 0.38246… A; I_3 was not asked."""
+    lines = shown(work(LOOPS, "I_2 in A to 3 dp", given=LOOP_DATA).working)
+    assert lines[-1] == "I₂ = 0.382 A"
+    # What is put in gives it: 1.7647 − 1.6912 · 0.81732 = 0.38245, while 0.82 would give 0.378.
+    assert lines[-2] == "I₂ = 1.7647 − (1.6912)(0.817 32)"
+    assert "I₁ = 0.817 32 A" in lines
+
+
+def test_units_stand_beside_results_of_a_set_too() -> None:
+    conventions = replace(POINT, units_in_substitution=True)
+    given = ["h: 19.6 m", "b: 9.8 m/s^2", "v: 3 m/s"]
+    lines = shown(work(["h = 1/2 b t^2", "x = v t"], "x in m", given=given, conventions=conventions).working)
+    assert lines[-2] == "x = (3 m·s⁻¹)(2.00 s)"
