@@ -189,7 +189,7 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: M
         form = asked.find.form or conventions.form
         method.forms[name] = Result(
             name.key,
-            value,
+            abs(value) if asked.find.magnitude else value,
             asked.unit,
             form,
             answer.printed,

@@ -466,3 +466,14 @@ def test_units_stand_beside_results_of_a_set_too() -> None:
     given = ["h: 19.6 m", "b: 9.8 m/s^2", "v: 3 m/s"]
     lines = shown(work(["h = 1/2 b t^2", "x = v t"], "x in m", given=given, conventions=conventions).working)
     assert lines[-2] == "x = (3 m·s⁻¹)(2.00 s)"
+
+
+def test_a_size_is_never_below_zero() -> None:
+    """By hand: 9e9 · 3e-9 / 0.2 = 135 V; with r squared 675 V."""
+    keys = {"given": ["Q: -3 nC", "r: 20 cm", "K: 9e9 N*m^2/C^2"], "slips": {"squared": "V = K Q / r^2"}}
+    outcome = work("V = K Q / r", "|V| in V", answer="135 V", **keys)
+    assert not outcome.problems
+    assert outcome.working is not None
+    assert [printed(value) for _, value in outcome.working.slips] == ["675.00 V"]
+    assert slugs(work("V = K Q / r", "|V| in V", answer="-135 V", **keys)) == ["answer-disagrees"]
+    assert slugs(work("V = K Q / r", "V in V", answer="135 V", **keys)) == ["answer-disagrees"]
