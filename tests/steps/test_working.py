@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 from physcalc.checking.scope import Scope
+from physcalc.engine import Outcome
 from physcalc.steps.lines import LineKind
 
 from ..authoring import (
@@ -477,3 +478,31 @@ def test_a_size_is_never_below_zero() -> None:
     assert [printed(value) for _, value in outcome.working.slips] == ["675.00 V"]
     assert slugs(work("V = K Q / r", "|V| in V", answer="-135 V", **keys)) == ["answer-disagrees"]
     assert slugs(work("V = K Q / r", "V in V", answer="135 V", **keys)) == ["answer-disagrees"]
+
+
+def test_a_direction_that_no_sign_says_is_reasoned() -> None:
+    """By hand: 9e9 · 8e-9 · 3e-9 / 0.02² = 5.4e-4 N."""
+    right = axis("right is positive")
+    given = ["Q_1: 8 nC", "Q_2: -3 nC", "r: 20 mm"]
+
+    def outcome(answer: str | None) -> Outcome:
+        return work(
+            find="F in N with direction", use="coulomb", given=given, answer=answer, conventions=right
+        )
+
+    assert slugs(outcome(None)) == ["direction-unreasoned"]
+    assert slugs(outcome("5.40e-4 N, up")) == ["direction-unknown"]
+    assert slugs(outcome("5.50e-4 N, left")) == ["answer-disagrees"]
+    for words, sign in (("left", -1), ("right", 1)):
+        done = outcome(f"5.40e-4 N, {words}")
+        assert not done.problems
+        assert answers(done) == {"F": f"5.40 × 10⁻⁴ N to the {words}"}
+        assert [datum.quantity.value.sign() for datum in done.results.values()] == [sign]
+    # A formula of the author's own takes signs, or sizes of which the difference says where it points.
+    given = ["F_1: 20 N, left", "F_2: 25 N, right"]
+    sizes = replace(right, signs="magnitudes")
+    keys = {"given": given, "conventions": sizes}
+    assert not work("F = F_2 - F_1", "F in N with direction", answer="5 N, right", **keys).problems
+    assert slugs(work("F = F_1 - F_2", "F in N with direction", answer="5 N, right", **keys)) == [
+        "direction-disagrees"
+    ]
