@@ -87,7 +87,8 @@ def _value(name: Name, answer: Answer, outcome: Outcome, engine: Engine, convent
         Fraction(answer.rounded.fraction),
         unit.text(conventions.unit_style),
         printed.direction,
-        abs(exact) if exact is not None and printed.direction else exact,
+        # A size, or a value whose direction says its sign, is printed without one.
+        abs(exact) if exact is not None and (printed.direction or answer.rounded.fraction > 0) else exact,
         engine.plain(printed, conventions),
         engine.tex(printed, conventions),
     )

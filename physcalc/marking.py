@@ -233,7 +233,7 @@ def _slip(
     answer = method.every[name]
     unit, form = answer.printed.unit or ONE, method.forms[name].form
     shown = from_si(next((r for r in roots if r.sign() > 0), roots[0]), unit)
-    if answer.printed.direction:
+    if method.forms[name].directed:
         shown = abs(shown)
     rounded, numeral = rounded_like(answer, shown, form, conventions)
     printed = Printed(numeral, unit)

@@ -29,7 +29,7 @@ from .language.statements import AnswerText, Calculation, Conventions, asked_nam
 from .language.tree import Printed
 from .problems import Problem
 from .problems.checking import AxisMissing, NameNotInFormula, NameWithoutValue, NothingToFind
-from .problems.solving import CarryMatters, NumberBeyondSense
+from .problems.solving import CarryMatters, DirectionUnreasoned, NumberBeyondSense
 from .problems.uncertainty import UncertaintyOfVector, UncertaintyVanishes
 from .sheets import Sheet
 from .solve.deviation import spreads
@@ -179,6 +179,7 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: M
     rests_on = tuple(setup.data.values())
     for asked, answer in zip(setup.asked, written.answers, strict=True):
         name, value = answer.name, found.solution.values[answer.name]
+        value = _signed(value, directions.get(name), conventions)
         where = calculation.span.line_in_words
         spread = deviations[name].spread if name in deviations else None
         quantity = Quantity(value, asked.unit, None, answer.printed.direction, answer.rounded, spread=spread)
@@ -196,7 +197,7 @@ def _own_formula(calculation: Calculation, scope: Scope, sheet: Sheet, method: M
         form = asked.find.form or conventions.form
         method.forms[name] = Result(
             name.key,
-            value,
+            abs(value) if asked.find.magnitude else value,
             asked.unit,
             form,
             answer.printed,
@@ -354,11 +355,20 @@ def _directions(calculation: Calculation, setup: Setup) -> tuple[dict[Name, str 
                 out[name] = printed_direction(typed[name].value)
             elif conventions.axis is None:
                 problems.append(AxisMissing(asked.find.direction_span, name.key))
+            elif setup.law is not None and setup.law.magnitudes:
+                problems.append(DirectionUnreasoned(asked.find.direction_span, name.key))
             else:
                 out[name] = None
         else:
             out[name] = None
     return out, problems
+
+
+def _signed(value: Real, words: str | None, conventions: Conventions) -> Real:
+    """A size along the axis, in the direction that the author reasoned; below zero it has said where it points."""
+    if words is None or conventions.axis is None or value.sign() <= 0:
+        return value
+    return -value if conventions.axis.sign_of(words) == -1 else value
 
 
 def _reasons(setup: Setup, conventions: Conventions) -> tuple[str, ...]:

@@ -376,6 +376,27 @@ class SlipRight(Problem):
 
 
 @dataclass(eq=False, repr=False)
+class DirectionUnreasoned(Problem):
+    """An answer is asked with its direction, and its formula takes sizes: no sign says where it points.
+
+    The sheet marks formulas into which charges go without their signs. Whether they attract or repel is reasoned,
+    and so is the direction: it is typed with the answer, or after `at` (see points).
+    """
+
+    slug: ClassVar[str] = "direction-unreasoned"
+    wrong: ClassVar[str] = "find: F in N with direction"
+    right: ClassVar[str] = "find: F in N with direction\nanswer: 5.40e-4 N, left"
+
+    name: str
+
+    def sentence(self) -> str:
+        return f"{self.name} is asked with its direction, and its formula takes sizes without signs"
+
+    def mend(self) -> str:
+        return "type the answer with the direction that you reasoned, as in answer: 5.40e-4 N, left"
+
+
+@dataclass(eq=False, repr=False)
 class SlipNowhere(Problem):
     """A slip leads to no value, such as the root of a negative number, so that the memo has none to show."""
 

@@ -13,7 +13,7 @@ from ..language.statements import Conventions
 from ..language.tree import Printed
 from ..solve.polynomial import Polynomial
 from ..solve.stage import Found
-from ..units import from_si, to_si
+from ..units import coherent_with_angles, from_si, to_si
 from .algebra import Elimination, quadratic_roots
 from .answers import answer_again, answer_line, on_the_way, printed_root, put_answer
 from .lines import Answer, Line
@@ -60,6 +60,17 @@ class Carried:
         if name in self.asked:
             return put_answer(self.answers[name], value, name in self.found.as_typed, self.conventions)
         return self._way(name, value)[1]
+
+    def put_with_unit(self, name: Name) -> Printed:
+        """The same with its unit, where units stand in substitutions."""
+        put = self.put(name)
+        if put.unit is not None or not self.conventions.units_in_substitution:
+            return put
+        if name not in self.asked:
+            shown = self.line(name).sides[1]
+            return replace(put, unit=shown.unit if isinstance(shown, Printed) else None)
+        unit = self.asked[name].unit
+        return replace(put, unit=unit if name in self.found.as_typed else coherent_with_angles(unit))
 
     def number(self, name: Name) -> Real:
         """The number that `put` rounds."""

@@ -110,7 +110,8 @@ def write_working(
     writer = _Writer(setup, found, conventions, carried, known, lines, widths, radians)
     for move in found.solution.moves:
         writer.move(move)
-    return Written(tuple(_answers_last(lines, list(answers))), tuple(answers.values()))
+    lines = _answers_last(_to_the_last_answer(lines, frozenset(answers)), list(answers))
+    return Written(tuple(lines), tuple(answers.values()))
 
 
 def _subject(setup: Setup, found: Found, name: Name) -> t.Expr | None:
@@ -300,7 +301,7 @@ class _Writer:
         """See to it that earlier results in a line have the figures it needs; those on the way are printed anew."""
         self.carried.enough(results_in(trees, self.results), unknown, solve)
         for name in self.results:
-            self.known[name] = self.carried.put(name)
+            self.known[name] = self.carried.put_with_unit(name)
             if name in self.on_the_way:
                 self.lines[self.on_the_way[name]] = self.carried.line(name)
 
@@ -313,6 +314,18 @@ class _Writer:
         self.known[unknown] = self.carried.put(unknown)
         self.values[unknown] = self.carried.number(unknown)
         self.results.append(unknown)
+
+
+def _to_the_last_answer(lines: list[Line], asked: frozenset[Name]) -> list[Line]:
+    """Lines without those behind the last answer: of a set, they work out what nobody asked."""
+
+    def answers(line: Line) -> bool:
+        first = line.sides[0] if line.sides else None
+        name = first.body if isinstance(first, t.Abs) else first
+        return line.kind is LineKind.ANSWER and isinstance(name, t.Sym) and name.name in asked
+
+    last = max((index for index, line in enumerate(lines) if answers(line)), default=len(lines) - 1)
+    return lines[: last + 1]
 
 
 def _answers_last(lines: list[Line], asked: list[Name]) -> list[Line]:

@@ -159,7 +159,7 @@ def test_every_line_gives_what_stands_below_it(block: str) -> None:
 
 
 def test_components_carried_into_a_sum_give_it() -> None:
-    (block,) = (block for block in BY_TEXT if "use: coulomb (F = F_1" in block)
+    (block,) = (block for block in BY_TEXT if "points:" in block)
     steps = solved(block).steps
     of_sum = [line for line in closing(steps) if line[1].startswith(("F_x", "F_y"))]
     assert len(of_sum) == 2

@@ -271,6 +271,6 @@ def test_a_document_can_give_no_command_of_its_own() -> None:
 
 
 def test_every_format_is_offered_by_check() -> None:
-    from physcalc_filter.cli.check import _FORMATS
+    from physcalc_filter.cli.shelf import FORMATS as OFFERED
 
-    assert set(_FORMATS) == {"text", *FORMATS}
+    assert set(OFFERED) == {"text", *FORMATS}

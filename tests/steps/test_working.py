@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 from physcalc.checking.scope import Scope
+from physcalc.engine import Outcome
 from physcalc.steps.lines import LineKind
 
 from ..authoring import (
@@ -478,3 +479,62 @@ def test_a_root_is_set_aside_in_the_words_of_the_document(lang: str, said: str) 
     outcome = work("s = v Δt - 1/2 b Δt^2", "Δt in s", given=given, conventions=conventions)
     (line,) = [line for line in shown(outcome.working) if ";" in line]
     assert line.endswith(f"; {said}")
+
+
+LOOPS = ["I_1 + I_2 = I_3", "E_1 = I_1 R_1 + I_3 R_3", "E_2 = I_2 R_2 + I_3 R_3"]
+LOOP_DATA = ["E_1: 12 V", "E_2: 9 V", "R_1: 4.7 Ω", "R_2: 2.2 Ω", "R_3: 6.8 Ω"]
+
+
+def test_a_set_is_worked_out_as_far_as_it_is_asked() -> None:
+    """By Cramer: I_2 = (9 · 11.5 − 12 · 6.8) / (11.5 · 9 − 6.8²) = 21.9 / 57.26 = 0.38246… A; I_3 was not asked."""
+    lines = shown(work(LOOPS, "I_2 in A to 3 dp", given=LOOP_DATA).working)
+    assert lines[-1] == "I₂ = 0.382 A"
+    # What is put in gives it: 1.7647 − 1.6912 · 0.81732 = 0.38245, while 0.82 would give 0.378.
+    assert lines[-2] == "I₂ = 1.7647 − (1.6912)(0.817 32)"
+    assert "I₁ = 0.817 32 A" in lines
+
+
+def test_units_stand_beside_results_of_a_set_too() -> None:
+    conventions = replace(POINT, units_in_substitution=True)
+    given = ["h: 19.6 m", "b: 9.8 m/s^2", "v: 3 m/s"]
+    lines = shown(work(["h = 1/2 b t^2", "x = v t"], "x in m", given=given, conventions=conventions).working)
+    assert lines[-2] == "x = (3 m·s⁻¹)(2.00 s)"
+
+
+def test_a_size_is_never_below_zero() -> None:
+    """By hand: 9e9 · 3e-9 / 0.2 = 135 V; with r squared 675 V."""
+    keys = {"given": ["Q: -3 nC", "r: 20 cm", "K: 9e9 N*m^2/C^2"], "slips": {"squared": "V = K Q / r^2"}}
+    outcome = work("V = K Q / r", "|V| in V", answer="135 V", **keys)
+    assert not outcome.problems
+    assert outcome.working is not None
+    assert [printed(value) for _, value in outcome.working.slips] == ["675.00 V"]
+    assert slugs(work("V = K Q / r", "|V| in V", answer="-135 V", **keys)) == ["answer-disagrees"]
+    assert slugs(work("V = K Q / r", "V in V", answer="135 V", **keys)) == ["answer-disagrees"]
+
+
+def test_a_direction_that_no_sign_says_is_reasoned() -> None:
+    """By hand: 9e9 · 8e-9 · 3e-9 / 0.02² = 5.4e-4 N."""
+    right = axis("right is positive")
+    given = ["Q_1: 8 nC", "Q_2: -3 nC", "r: 20 mm"]
+
+    def outcome(answer: str | None) -> Outcome:
+        return work(
+            find="F in N with direction", use="coulomb", given=given, answer=answer, conventions=right
+        )
+
+    assert slugs(outcome(None)) == ["direction-unreasoned"]
+    assert slugs(outcome("5.40e-4 N, up")) == ["direction-unknown"]
+    assert slugs(outcome("5.50e-4 N, left")) == ["answer-disagrees"]
+    for words, sign in (("left", -1), ("right", 1)):
+        done = outcome(f"5.40e-4 N, {words}")
+        assert not done.problems
+        assert answers(done) == {"F": f"5.40 × 10⁻⁴ N to the {words}"}
+        assert [datum.quantity.value.sign() for datum in done.results.values()] == [sign]
+    # A formula of the author's own takes signs, or sizes of which the difference says where it points.
+    given = ["F_1: 20 N, left", "F_2: 25 N, right"]
+    sizes = replace(right, signs="magnitudes")
+    keys = {"given": given, "conventions": sizes}
+    assert not work("F = F_2 - F_1", "F in N with direction", answer="5 N, right", **keys).problems
+    assert slugs(work("F = F_1 - F_2", "F in N with direction", answer="5 N, right", **keys)) == [
+        "direction-disagrees"
+    ]

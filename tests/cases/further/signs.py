@@ -25,6 +25,21 @@ BLOCKS: tuple[tuple[str, dict[str, Any]], ...] = (
         "formula: v_f^2 = v_i^2 + 2 a Δy\nfind: v_f in m/s with direction\ntake: positive",
         {"v_f": (sqrt(n("144") + 50 * g), "downwards")},
     ),
+    # Charges go in without signs: where the forces point is reasoned, and counts from then on.
+    (
+        "axis: right is positive\ngiven:\n  Q: 5 nC\n  Q_1: 8 nC\n  Q_2: -3 nC\n  r_1: 20 mm\n  r_2: 30 mm\nsteps:\n"
+        "  -\n    use: coulomb (F = F_1, Q_1 = Q, Q_2 = Q_1, r = r_1)\n    find: F_1 in N with direction\n"
+        "    answer: 9.00e-4 N, left\n"
+        "  -\n    use: coulomb (F = F_2, Q_1 = Q, Q_2 = Q_2, r = r_2)\n    find: F_2 in N with direction\n"
+        "    answer: 1.50e-4 N, right\n"
+        "  -\n    formula: F = F_1 + F_2\n    find: F in N with direction",
+        {"F": (n("9e9") * n("5e-9") * (n("8e-9") / n("4e-4") - n("3e-9") / n("9e-4")), "to the left")},
+    ),
+    (
+        "axis: right is positive\nsigns: magnitudes\ngiven:\n  F_1: 40 N, left\n  F_2: 25 N, right\n"
+        "formula: F = F_1 - F_2\nfind: F in N with direction\nanswer: 15 N, left",
+        {"F": (n("15"), "to the left")},
+    ),
     (
         "axis: up is positive\nsigns: both\ngiven:\n  v_i: 12 m/s, up\n  a: g, down\n  Δt: 3 s\n"
         "use: velocity-time\nfind: v_f in m/s with direction",
