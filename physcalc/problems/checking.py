@@ -424,12 +424,11 @@ class NameNotInFormula(Problem):
         return f"{self.name} does not stand in {self.formula}"
 
     def mend(self) -> str:
-        if run := run_with(self.name, self.names):
-            return f'{run} is one name: for a product write "{" ".join(run)}"'
-        close = nearest(self.name, self.names)
         if {"max", "min"}.intersection(self.names):
             return "in the formula a subscript with brackets stands in braces: E_{k(max)}"
-        if close:
+        if run := run_with(self.name, self.names):
+            return f'{run} is one name: for a product write "{" ".join(run)}"'
+        if close := nearest(self.name, self.names):
             return f"is {close} meant?"
         return f"its names are {', '.join(self.names)}" if self.names else "look for a slip in the name"
 
