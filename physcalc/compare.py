@@ -20,6 +20,7 @@ from .language.plain import plain_name, plain_printed
 from .language.quantities import Typed, read_typed
 from .language.statements import Conventions
 from .language.tree import Printed
+from .language.words import english_direction
 from .problems import Problem, Span, Text
 from .problems.checking import DirectionUnknown, UnitDimensionWrong
 from .problems.language import QuantityUnreadable
@@ -94,7 +95,7 @@ def typed_text(typed: Typed, conventions: Conventions) -> str:
         value = plain_printed(Printed(numeral, typed.unit), conventions.style, conventions.unit_style)
         off = plain_printed(Printed(width, width_unit), conventions.style, conventions.unit_style)
         return f"{value} ± {off}"
-    direction = printed_direction(typed.direction.value) if typed.direction else ""
+    direction = printed_direction(typed.direction.value, conventions.lang) if typed.direction else ""
     if typed.heading is not None:
         direction = heading_words(typed.heading, conventions.style)
     return plain_printed(Printed(numeral, typed.unit, direction), conventions.style, conventions.unit_style)
@@ -256,20 +257,20 @@ def _value_span(typed: Typed, text: Text) -> Span:
 def _direction(typed: Typed, result: Result, conventions: Conventions, computed: str) -> Problem | None:
     assert typed.direction is not None
     words = typed.direction.value
-    said = printed_direction(words)
+    said = printed_direction(words, conventions.lang)
     if conventions.axis is None:
         if result.printed.direction and said != result.printed.direction:
-            new = direction_in_style_of(words, result.printed.direction)
+            new = direction_in_style_of(words, result.printed.direction, conventions.lang)
             return DirectionDisagrees(typed.direction.span, result.name, computed, words, replacement=new)
         return None
     sign = conventions.axis.sign_of(words)
     if sign is None:
-        return DirectionUnknown(
-            typed.direction.span, words, conventions.axis.positive, conventions.axis.negative
-        )
+        return DirectionUnknown(typed.direction.span, words, *conventions.axis.in_words())
     if sign != result.value.sign() and result.value.sign() != 0:
         place = typed.direction.span
-        new = direction_in_style_of(words, conventions.axis.words(result.value.sign()))
+        new = direction_in_style_of(words, conventions.axis.words(result.value.sign()), conventions.lang)
+        # In the document's own language it is told as it was typed.
+        said = said if english_direction(words, conventions.lang) == words else words
         return DirectionDisagrees(place, result.name, computed, said, result.reasons(), replacement=new)
     return None
 
@@ -400,13 +401,11 @@ def compare_typed(
     value = quantity.value
     if typed.direction is not None:
         sign = conventions.axis.sign_of(typed.direction.value) if conventions.axis else None
-        if sign is None and printed_direction(typed.direction.value) != quantity.direction:
+        if sign is None and printed_direction(typed.direction.value, conventions.lang) != quantity.direction:
             if conventions.axis is None:
                 return [DirectionUnknown(typed.direction.span, typed.direction.value)]
             axis = conventions.axis
-            return [
-                DirectionUnknown(typed.direction.span, typed.direction.value, axis.positive, axis.negative)
-            ]
+            return [DirectionUnknown(typed.direction.span, typed.direction.value, *axis.in_words())]
         if sign is not None and value.sign() not in (0, sign):
             return [DirectionDisagrees(typed.direction.span, name, computed, typed_as)]
         value = abs(value)

@@ -177,7 +177,7 @@ def _direction(text: Text, datum: Datum, conventions: Conventions) -> list[Probl
     axis = conventions.axis
     known = {printed_direction(english_direction(w, lang)).casefold() for w in _both(axis)}
     if axis is not None and said.casefold() not in known and not says_at_rest(typed.value, lang):
-        raise DirectionUnknown(typed.span, typed.value, axis.positive, axis.negative)
+        raise DirectionUnknown(typed.span, typed.value, *axis.in_words())
     computed = right if english_direction(typed.value, lang) == typed.value else direction_words(right, lang)
     new = direction_in_style_of(typed.value, right) if computed == right else computed
     return [

@@ -24,6 +24,7 @@ from .exact import (
 )
 from .exact.number import DecimalSign, Number
 from .language.directions import printed_direction
+from .language.words import direction_words, english_direction
 from .problems import Problem, Text
 from .units import before_amount
 
@@ -93,13 +94,16 @@ def in_style_of(
     return ""
 
 
-def direction_in_style_of(typed: str, wanted: str) -> str:
+def direction_in_style_of(typed: str, wanted: str, lang: str = "en") -> str:
     """The words for a direction, in the way in which the author worded another: "right" for "left".
 
     Args:
         typed: the author's words.
         wanted: the right direction; it is printed where the author's words have no such counterpart.
+        lang: the document's language, in which the author may have worded it.
     """
+    if english_direction(typed, lang) != typed:
+        return direction_words(wanted, lang)
     printed = printed_direction(wanted)
     turned = _OPPOSED.sub(lambda found: _OPPOSITES[found[0].lower()], typed, count=1)
     return turned if printed_direction(turned) == printed else printed

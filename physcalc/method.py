@@ -352,7 +352,7 @@ def _directions(calculation: Calculation, setup: Setup) -> tuple[dict[Name, str 
             continue
         if setup.magnitudes or conventions.axis is None:
             if name in typed:
-                out[name] = printed_direction(typed[name].value)
+                out[name] = printed_direction(typed[name].value, conventions.lang)
             elif conventions.axis is None:
                 problems.append(AxisMissing(asked.find.direction_span, name.key))
             elif setup.law is not None and setup.law.magnitudes:

@@ -79,7 +79,7 @@ def _along(words: Text, size: Real, result: Datum, conventions: Conventions) -> 
     own = result.quantity
     if own.direction and own.value.sign() != 0:
         # The author may have reasoned the direction of a magnitude, so that the axis says nothing of its sign.
-        said = printed_direction(words.value)
+        said = printed_direction(words.value, conventions.lang)
         turned = own.value.sign() < 0
         if said == own.direction:
             return -size if turned else size
@@ -96,7 +96,9 @@ def _words(value: Real, read: Typed, result: Datum, conventions: Conventions) ->
         return own.direction if same else _other(own.direction, conventions)
     if conventions.axis is not None:
         return conventions.axis.words(value.sign())
-    return printed_direction(read.direction.value) if read.direction is not None else own.direction
+    if read.direction is None:
+        return own.direction
+    return printed_direction(read.direction.value, conventions.lang)
 
 
 def _other(direction: str, conventions: Conventions) -> str:

@@ -300,4 +300,4 @@ def _direction(
     else:
         printed = shown(acute)
     text = plain_printed(printed, conventions.style)
-    return lines, phrase(plane.kind, text, x_sign, y_sign)
+    return lines, phrase(plane.kind, text, x_sign, y_sign, conventions.style.lang)

@@ -106,7 +106,7 @@ def conventions_of(settings: Settings) -> Conventions:
     Raises:
         PhraseUnreadable: the axis or the points cannot be read.
     """
-    axis: Axis | None = read_axis(settings.axis) if settings.axis is not None else None
+    axis: Axis | None = read_axis(settings.axis, settings.lang) if settings.axis is not None else None
     return Conventions(
         decimal=settings.decimal,
         style=settings.numbers,

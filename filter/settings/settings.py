@@ -97,7 +97,7 @@ class Settings:
     def numbers(self) -> NumberStyle:
         """How numbers are set."""
         return NumberStyle(
-            self.decimal, self.group, self.group_four, self.low, self.high, money_place(self.lang)
+            self.decimal, self.group, self.group_four, self.low, self.high, money_place(self.lang), self.lang
         )
 
     @classmethod

@@ -48,7 +48,7 @@ def directed(value: Real, words: Text | None, conventions: Conventions) -> tuple
         raise DirectionUnknown(words.span, words.value)
     sign = axis.sign_of(words.value)
     if sign is None:
-        raise DirectionUnknown(words.span, words.value, axis.positive, axis.negative)
+        raise DirectionUnknown(words.span, words.value, *axis.in_words())
     return (value if sign > 0 else -value), axis.words(sign)
 
 

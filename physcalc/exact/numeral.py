@@ -35,6 +35,7 @@ class NumberStyle:
         low: where the form is not said, rounded values below this are in standard form.
         high: and so are those from this up.
         money: where the sign of a currency stands: straight before the digits, apart before them, or behind them.
+        lang: the language of the words behind a number, such as its direction.
     """
 
     decimal: str = ","
@@ -43,6 +44,7 @@ class NumberStyle:
     low: Fraction = Fraction(1, 10)
     high: Fraction = Fraction(100_000)
     money: Literal["before", "apart", "behind"] = "before"
+    lang: str = "en"
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ from ..language.directions import printed_direction
 from ..language.headings import Heading, read_heading
 from ..language.names import Name, read_name
 from ..language.statements import Conventions, GivenText
+from ..language.words import english_direction
 from ..problems import Text
 from ..problems.figures import FigureValueExtreme
 from ..problems.language import AngleUnitMissing, HeadingUnreadable, NameUnreadable
@@ -150,6 +151,7 @@ def read_direction(text: Text, conventions: Conventions, slope: Slope | None = N
         HeadingUnreadable: it begins like a direction but cannot be read, or names a slope that there is not.
     """
     typed = text.part(0)
+    typed = Text(english_direction(typed.value, conventions.lang), typed.span)
     words = typed.value
     along, across = _SLOPE.fullmatch(words), _NORMAL.fullmatch(words)
     if along or across:

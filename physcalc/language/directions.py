@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from ..problems import Text
 from ..problems.language import PhraseUnreadable
+from .words import direction_words, english_direction, sign_of
 
 #: Pairs of opposites: (words for the one, words for the other); the first of each is how it is printed.
 _PAIRS: tuple[tuple[tuple[str, ...], tuple[str, ...]], ...] = (
@@ -32,16 +33,18 @@ class Axis:
     """An axis along which values are signed.
 
     Attributes:
-        positive: the words for its positive direction, as printed.
+        positive: the words for its positive direction, in English where the tables have them.
         negative: the words for the other.
+        lang: the language in which directions may be typed, beside English.
     """
 
     positive: str
     negative: str
+    lang: str = "en"
 
     def sign_of(self, words: str) -> int | None:
         """+1 or −1 for words of this axis, None for words that are not of it."""
-        spelled = printed_direction(words)
+        spelled = printed_direction(words, self.lang)
         if spelled == self.positive:
             return 1
         if spelled == self.negative:
@@ -49,12 +52,16 @@ class Axis:
         return None
 
     def words(self, sign: int) -> str:
-        """The printed words for a sign."""
+        """The words for a sign."""
         return self.positive if sign >= 0 else self.negative
+
+    def in_words(self) -> tuple[str, str]:
+        """The words for its positive and its negative direction in the document's language."""
+        return direction_words(self.positive, self.lang), direction_words(self.negative, self.lang)
 
     def opposite(self) -> Axis:
         """The same line with the other direction positive."""
-        return Axis(self.negative, self.positive)
+        return Axis(self.negative, self.positive, self.lang)
 
 
 def _both(words: str) -> tuple[str, str | None]:
@@ -77,9 +84,15 @@ def _both(words: str) -> tuple[str, str | None]:
     return exact, None
 
 
-def printed_direction(words: str) -> str:
-    """A direction in the one spelling in which it is printed ("right" → "to the right")."""
-    return _both(words)[0]
+def printed_direction(words: str, lang: str = "en") -> str:
+    """A direction in the one spelling in which it is printed in English ("right", and "links" in Afrikaans, → "to the
+    right", "to the left").
+
+    Args:
+        words: as typed, in English or in the document's language.
+        lang: that language; printers put its own words in the place of these (`words.direction_words`).
+    """
+    return _both(english_direction(words, lang))[0]
 
 
 def opposite_of(words: str) -> str | None:
@@ -87,8 +100,15 @@ def opposite_of(words: str) -> str | None:
     return _both(words)[1]
 
 
-def read_axis(text: Text) -> Axis:
+_SAID = re.compile(r"\s*(?P<way>.{1,60}?)\s+(?:is|as|ist|est|es|é)\s+(?P<sign>[^\W\d_]+)\s*")
+
+
+def read_axis(text: Text, lang: str = "en") -> Axis:
     """Read `right is positive` or `towards B is positive, away from B is negative`.
+
+    Args:
+        text: what stands after `axis`.
+        lang: the document's language, whose words are read beside English.
 
     Raises:
         PhraseUnreadable: another form, or a word whose opposite is not known and not said.
@@ -97,20 +117,21 @@ def read_axis(text: Text) -> Axis:
         "a direction and what it is: right is positive; "
         "or both: towards B is positive, away from B is negative"
     )
-    said: dict[str, str] = {}
+    said: dict[int, str] = {}
     for piece in text.value.split(","):
-        found = re.fullmatch(r"\s*(.{1,60}?)\s+(?:is|as)\s+(positive|negative)\s*", piece)
-        if found is None or found[2] in said:
+        found = _SAID.fullmatch(piece)
+        sign = sign_of(found["sign"], lang) if found is not None else None
+        if found is None or not sign or sign in said:
             raise PhraseUnreadable(text.span, "axis", text.value, form)
-        said[found[2]] = found[1]
-    if "positive" in said:
-        positive, other = _both(said["positive"])
-        negative = printed_direction(said["negative"]) if "negative" in said else other
+        said[sign] = english_direction(found["way"], lang)
+    if 1 in said:
+        positive, other = _both(said[1])
+        negative = printed_direction(said[-1]) if -1 in said else other
     else:
-        negative, other_positive = _both(said["negative"])
+        negative, other_positive = _both(said[-1])
         if other_positive is None:
             raise PhraseUnreadable(text.span, "axis", text.value, form)
         positive = other_positive
     if negative is None or negative == positive:
         raise PhraseUnreadable(text.span, "axis", text.value, form)
-    return Axis(positive, negative)
+    return Axis(positive, negative, lang)

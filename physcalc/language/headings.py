@@ -15,6 +15,7 @@ from typing import Literal
 from ..exact import PI, Number, NumberStyle, Numeral, Real, numeral_text, read_number
 from ..problems import Span, Text
 from ..problems.language import HeadingUnreadable
+from .words import direction_words, in_language
 
 Kind = Literal["angle", "bearing", "compass", "screen"]
 
@@ -36,6 +37,75 @@ _BETWEEN = re.compile(r"(?:due\s+)?(north|south|n|s)[\s-]?(east|west|e|w)(?:ward
 _HALFWAY = Number(Fraction(45), "45", None, "45")
 _COMPASS_WORDS = {quarter: word for word, quarter in _COMPASS.items()}
 _SCREEN_WORDS = {0: "to the right", 1: "upwards", 2: "to the left", 3: "downwards"}
+#: The words of a direction by language. They are common usage of school books; no source.
+_PHRASES = {
+    "bearing": {
+        "en": "at a bearing of {angle}", "af": "in die peiling {angle}", "de": "mit dem Kurs {angle}",
+        "fr": "à l'azimut {angle}", "nl": "met koers {angle}", "es": "con rumbo {angle}", "pt": "com rumo {angle}",
+    },
+    "angle": {
+        "en": "at {angle}", "af": "teen {angle}", "de": "unter {angle}", "fr": "à {angle}", "nl": "onder {angle}",
+        "es": "a {angle}", "pt": "a {angle}",
+    },
+    "from": {
+        "en": "at {angle} {towards} of {base}", "af": "{angle} {towards} van {base}",
+        "de": "{angle} von {base} nach {towards}", "fr": "à {angle} {towards} {base}",
+        "nl": "{angle} van {base} naar {towards}", "es": "a {angle} {towards} {base}",
+        "pt": "a {angle} {towards} {base}",
+    },
+    "above": {
+        "en": "at {angle} above the horizontal, {side}", "af": "{angle} bo die horisontaal, {side}",
+        "de": "{angle} über der Waagerechten, {side}", "fr": "à {angle} au-dessus de l'horizontale, {side}",
+        "nl": "{angle} boven de horizontaal, {side}", "es": "a {angle} por encima de la horizontal, {side}",
+        "pt": "a {angle} acima da horizontal, {side}",
+    },
+    "below": {
+        "en": "at {angle} below the horizontal, {side}", "af": "{angle} onder die horisontaal, {side}",
+        "de": "{angle} unter der Waagerechten, {side}", "fr": "à {angle} au-dessous de l'horizontale, {side}",
+        "nl": "{angle} onder de horizontaal, {side}", "es": "a {angle} por debajo de la horizontal, {side}",
+        "pt": "a {angle} abaixo da horizontal, {side}",
+    },
+    "points": {
+        "en": "from {one} to {other}", "af": "van {one} na {other}", "de": "von {one} nach {other}",
+        "fr": "de {one} vers {other}", "nl": "van {one} naar {other}", "es": "de {one} a {other}",
+        "pt": "de {one} para {other}",
+    },
+}  # fmt: skip
+#: The axis directions as they stand in "20° north of east": where it is turned to, and where from where that differs.
+_QUARTERS: dict[str, dict[str, tuple[str, ...]]] = {
+    "north": {
+        "af": ("noord",), "de": ("Norden",), "fr": ("au nord", "du nord"), "nl": ("noord",),
+        "es": ("al norte", "del norte"), "pt": ("a norte", "do norte"),
+    },
+    "east": {
+        "af": ("oos",), "de": ("Osten",), "fr": ("à l'est", "de l'est"), "nl": ("oost",),
+        "es": ("al este", "del este"), "pt": ("a leste", "do leste"),
+    },
+    "south": {
+        "af": ("suid",), "de": ("Süden",), "fr": ("au sud", "du sud"), "nl": ("zuid",),
+        "es": ("al sur", "del sur"), "pt": ("a sul", "do sul"),
+    },
+    "west": {
+        "af": ("wes",), "de": ("Westen",), "fr": ("à l'ouest", "de l'ouest"), "nl": ("west",),
+        "es": ("al oeste", "del oeste"), "pt": ("a oeste", "do oeste"),
+    },
+    "upwards": {
+        "af": ("bo",), "de": ("oben",), "fr": ("au-dessus", "du haut"), "nl": ("boven",),
+        "es": ("por encima", "de arriba"), "pt": ("acima", "de cima"),
+    },
+    "downwards": {
+        "af": ("onder",), "de": ("unten",), "fr": ("au-dessous", "du bas"), "nl": ("onder",),
+        "es": ("por debajo", "de abajo"), "pt": ("abaixo", "de baixo"),
+    },
+    "to the right": {
+        "af": ("regs",), "de": ("rechts",), "fr": ("à droite", "de la droite"), "nl": ("rechts",),
+        "es": ("a la derecha", "de la derecha"), "pt": ("à direita", "da direita"),
+    },
+    "to the left": {
+        "af": ("links",), "de": ("links",), "fr": ("à gauche", "de la gauche"), "nl": ("links",),
+        "es": ("a la izquierda", "de la izquierda"), "pt": ("à esquerda", "da esquerda"),
+    },
+}  # fmt: skip
 _DEGREE = PI * Real.of(Fraction(1, 180))
 
 
@@ -165,32 +235,40 @@ def axis_word(quarter: int, kind: Kind) -> str:
     return _COMPASS_WORDS[quarter] if kind in ("compass", "bearing") else _SCREEN_WORDS[quarter]
 
 
-def phrase(kind: Kind, angle_text: str, x_sign: int, y_sign: int) -> str:
+def phrase(kind: Kind, angle_text: str, x_sign: int, y_sign: int, lang: str) -> str:
     """The words of a direction whose acute angle from the x-axis is `angle_text`, in the quadrant of the signs.
 
     For a bearing and a plain angle, `angle_text` is the whole angle already.
     """
-    if kind == "bearing":
-        return f"at a bearing of {angle_text}"
-    if kind == "angle":
-        return f"at {angle_text}"
+    if kind in ("bearing", "angle"):
+        return in_language(_PHRASES[kind], lang, angle=angle_text)
     if kind == "compass":
-        return f"at {angle_text} {'north' if y_sign > 0 else 'south'} of {'east' if x_sign > 0 else 'west'}"
-    side = "to the right" if x_sign > 0 else "to the left"
-    return f"at {angle_text} {'above' if y_sign > 0 else 'below'} the horizontal, {side}"
+        towards, base = "north" if y_sign > 0 else "south", "east" if x_sign > 0 else "west"
+        return _turned_from(angle_text, towards, base, lang)
+    side = direction_words("to the right" if x_sign > 0 else "to the left", lang)
+    return in_language(_PHRASES["above" if y_sign > 0 else "below"], lang, angle=angle_text, side=side)
+
+
+def _turned_from(angle_text: str, towards: str, base: str, lang: str) -> str:
+    """`at 20° north of east`: from the one axis direction towards the other."""
+    tag = lang.partition("-")[0]
+    there, here = (_QUARTERS[word].get(tag, (word,)) for word in (towards, base))
+    return in_language(_PHRASES["from"], lang, angle=angle_text, towards=there[0], base=here[-1])
 
 
 def heading_words(heading: Heading, style: NumberStyle) -> str:
     """A typed direction in the document's own style."""
     if heading.between is not None:
-        return f"from {heading.between[0]} to {heading.between[1]}"
+        return in_language(_PHRASES["points"], style.lang, one=heading.between[0], other=heading.between[1])
     if heading.angle is None:
         return axis_word(heading.base, heading.kind)
     angle = numeral_text(Numeral.of_number(heading.angle), style)
     angle += " rad" if heading.radians else "°"
     if heading.kind in ("angle", "bearing"):
-        return phrase(heading.kind, angle, 1, 1)
+        return phrase(heading.kind, angle, 1, 1, style.lang)
     towards = (heading.base + heading.turn) % 4
     if heading.base % 2 == 0:
-        return phrase(heading.kind, angle, 1 if heading.base == 0 else -1, 1 if towards == 1 else -1)
-    return f"at {angle} {axis_word(towards, heading.kind)} of {axis_word(heading.base, heading.kind)}"
+        x_sign, y_sign = 1 if heading.base == 0 else -1, 1 if towards == 1 else -1
+        return phrase(heading.kind, angle, x_sign, y_sign, style.lang)
+    names = (axis_word(towards, heading.kind), axis_word(heading.base, heading.kind))
+    return _turned_from(angle, *names, style.lang)

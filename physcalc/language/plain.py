@@ -10,6 +10,7 @@ from ..exact.numeral import MINUS
 from ..units import Currency
 from . import tree as t
 from .names import Name
+from .words import direction_words
 
 _SUPER = str.maketrans("0123456789+-−", "⁰¹²³⁴⁵⁶⁷⁸⁹⁺⁻⁻")
 _BELOW = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
@@ -48,7 +49,7 @@ def plain_printed(printed: t.Printed, style: NumberStyle, unit_style: str = "pow
     if printed.uncertainty is not None and printed.width_unit is not None:
         width = plain_printed(t.Printed(printed.uncertainty, printed.width_unit), style, unit_style)
         text += f"{NO_BREAK}±{NO_BREAK}{width}"
-    return f"{text} {printed.direction}" if printed.direction else text
+    return f"{text} {direction_words(printed.direction, style.lang)}" if printed.direction else text
 
 
 def with_money(digits: str, price: tuple[Currency, str], style: NumberStyle) -> str:

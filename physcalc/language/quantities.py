@@ -96,7 +96,7 @@ def read_given_name(text: Text) -> Name:
 
 def _split_direction(text: Text) -> tuple[Text, Text | None]:
     """The value and the direction after its comma (a comma between digits is a decimal sign)."""
-    for found in re.finditer(r",\s*(?=[A-Za-z])", text.value):
+    for found in re.finditer(r",\s*(?=[^\W\d_])", text.value):
         return text.part(0, found.start()), text.part(found.end())
     return text, None
 

@@ -14,6 +14,7 @@ from ..language.names import Name
 from ..language.plain import plain_printed
 from ..language.statements import Conventions
 from ..language.tree import Printed
+from ..language.words import direction_words
 
 _GREEK = {
     "α": "alpha", "β": "beta", "γ": "gamma", "δ": "delta", "ε": "varepsilon", "ζ": "zeta", "η": "eta",
@@ -121,7 +122,7 @@ def tex_printed(printed: Printed, style: NumberStyle, unit_style: str = "powers"
     if printed.uncertainty is not None and printed.width_unit is not None:
         out += r" \pm " + tex_printed(Printed(printed.uncertainty, printed.width_unit), style, unit_style)
     if printed.direction:
-        out += r"\ " + tex_text(printed.direction)
+        out += r"\ " + tex_text(direction_words(printed.direction, style.lang))
     return out
 
 

@@ -1,0 +1,142 @@
+"""Directions in documents of other languages: typed in the document's words or in English, printed in its own.
+
+The words are common usage of school books, no source.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from physcalc_filter.cli import main
+
+from physcalc.exact import NumberStyle
+from physcalc.language.directions import opposite_of, printed_direction, read_axis
+from physcalc.language.headings import heading_words, read_heading
+from physcalc.language.words import direction_words
+from physcalc.problems import Problem, Text
+
+PAPER = """---
+lang: %s
+physcalc:
+  axis: %s
+---
+
+# Slee {.question marks=6}
+
+```{.given}
+F_1: 40 N, %s
+F_2: 55 N, %s
+```
+
+```{.calc}
+marks: 3
+formula: F_net = F_1 + F_2
+find: F_net in N to 2 dp with direction
+answer: 15 N, %s
+```
+
+```{.calc}
+marks: 3
+given:
+  F_3: 3 N at east
+  F_4: 4 N at north
+formula: F_R = F_3 + F_4
+find: F_R in N with direction
+```
+"""
+
+#: The axis, right and left as typed, and what is printed of a line and of a plane.
+CASES = {
+    "en": ("right is positive", "right", "left", "to the left", "at 53.13° north of east"),
+    "af": ("regs is positief", "na regs", "links", "links", "53,13° noord van oos"),
+    "de": ("nach links ist negativ", "rechts", "links", "nach links", "53,13° von Osten nach Norden"),
+    "fr": ("à droite est positive", "vers la droite", "à gauche", "vers la gauche", "à 53,13° au nord de l'est"),
+    "nl": ("naar rechts is positief", "rechts", "links", "naar links", "53,13° van oost naar noord"),
+    "es": (
+        "a la derecha es positivo", "a la derecha", "a la izquierda", "hacia la izquierda",
+        "a 53,13° al norte del este",
+    ),
+    "pt": ("à direita é positivo", "à direita", "à esquerda", "para a esquerda", "a 53,13° a norte do leste"),
+}  # fmt: skip
+
+
+def memo(folder: Path, text: str) -> str:
+    (folder / "a.md").write_text(text, encoding="utf-8")
+    assert main(["build", str(folder / "a.md"), "--edition", "memo", "-o", str(folder / "memo.md")]) == 0
+    return (folder / "memo.md").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("lang", CASES)
+def test_directions_are_typed_and_printed_in_the_documents_language(lang: str, tmp_path: Path) -> None:
+    axis, right, left, printed, plane = CASES[lang]
+    made = memo(tmp_path, PAPER % (lang, axis, right, left, left))
+    assert f"\\ \\text{{{printed}}}" in made
+    assert plane in made
+
+
+@pytest.mark.parametrize("lang", [lang for lang in CASES if lang != "en"])
+def test_english_is_understood_in_every_language(lang: str, tmp_path: Path) -> None:
+    made = memo(tmp_path, PAPER % (lang, "right is positive", "right", "left", "left"))
+    assert f"\\ \\text{{{CASES[lang][3]}}}" in made
+
+
+def test_a_wrong_direction_is_mended_in_the_authors_language(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "a.md").write_text(
+        PAPER % ("af", "regs is positief", "regs", "links", "regs"), encoding="utf-8"
+    )
+    assert main(["check", str(tmp_path / "a.md")]) == 1
+    told = capsys.readouterr().out
+    assert "direction-disagrees" in told
+    assert "links" in told
+    assert "to the left" not in told
+    assert main(["fix", str(tmp_path / "a.md")]) == 0
+    assert "answer: 15 N, links" in (tmp_path / "a.md").read_text(encoding="utf-8")
+
+
+def test_an_unknown_direction_is_told_with_the_axis_as_it_is_printed(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "a.md").write_text(
+        PAPER % ("af", "regs is positief", "regs", "links", "skuins"), encoding="utf-8"
+    )
+    assert main(["check", str(tmp_path / "a.md")]) == 1
+    assert "the axis has regs (positive) and links (negative)" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("lang", [lang for lang in CASES if lang != "en"])
+@pytest.mark.parametrize("english", ["to the right", "upwards", "north", "east", "to the left", "downwards"])
+def test_what_is_printed_is_read_as_the_same(lang: str, english: str) -> None:
+    own = direction_words(english, lang)
+    assert own != english
+    assert printed_direction(own, lang) == english
+    axis = read_axis(Text(f"{own} is positive"), lang)
+    assert (axis.positive, axis.negative) == (english, opposite_of(english))
+    assert axis.sign_of(own) == 1
+
+
+def test_words_of_another_language_are_not_guessed() -> None:
+    with pytest.raises(Problem):
+        read_axis(Text("regs is positive"), "en")
+    assert printed_direction("links", "en") == "links"
+
+
+@pytest.mark.parametrize(
+    ("typed", "lang", "printed"),
+    [
+        ("bearing 040°", "de", "mit dem Kurs 040°"),
+        ("30° above right", "af", "30° bo die horisontaal, regs"),
+        ("30° below left", "fr", "à 30° au-dessous de l'horizontale, vers la gauche"),
+        ("20° east of north", "de", "20° von Norden nach Osten"),
+        ("20° east of north", "fr", "à 20° à l'est du nord"),
+        ("A to P", "nl", "van A naar P"),
+        ("30°", "es", "a 30°"),
+        ("30°", "xx", "at 30°"),
+        ("20° east of north", "xx", "at 20° east of north"),
+    ],
+)  # fmt: skip
+def test_directions_in_a_plane(typed: str, lang: str, printed: str) -> None:
+    style = NumberStyle(decimal=",", lang=lang)
+    assert heading_words(read_heading(Text(typed), ","), style) == printed
