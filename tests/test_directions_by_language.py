@@ -133,6 +133,7 @@ def test_words_of_another_language_are_not_guessed() -> None:
         ("20° east of north", "fr", "à 20° à l'est du nord"),
         ("A to P", "nl", "van A naar P"),
         ("30°", "es", "a 30°"),
+        ("20° north of east", "AF_za", "20° noord van oos"),
         ("30°", "xx", "at 30°"),
         ("20° east of north", "xx", "at 20° east of north"),
     ],

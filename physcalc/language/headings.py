@@ -15,7 +15,7 @@ from typing import Literal
 from ..exact import PI, Number, NumberStyle, Numeral, Real, numeral_text, read_number
 from ..problems import Span, Text
 from ..problems.language import HeadingUnreadable
-from .words import direction_words, in_language
+from .words import direction_words, in_language, language_of
 
 Kind = Literal["angle", "bearing", "compass", "screen"]
 
@@ -251,8 +251,7 @@ def phrase(kind: Kind, angle_text: str, x_sign: int, y_sign: int, lang: str) -> 
 
 def _turned_from(angle_text: str, towards: str, base: str, lang: str) -> str:
     """`at 20° north of east`: from the one axis direction towards the other."""
-    tag = lang.partition("-")[0]
-    there, here = (_QUARTERS[word].get(tag, (word,)) for word in (towards, base))
+    there, here = (_QUARTERS[word].get(language_of(lang), (word,)) for word in (towards, base))
     return in_language(_PHRASES["from"], lang, angle=angle_text, towards=there[0], base=here[-1])
 
 

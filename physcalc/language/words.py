@@ -200,6 +200,11 @@ def english_change(words: str, lang: str) -> str:
     return _english(words, _CHANGES, lang)
 
 
+def language_of(lang: str) -> str:
+    """The first part of a language tag, in small letters: "af" for "af-ZA"."""
+    return _tags(lang)[0]
+
+
 def _tags(lang: str) -> tuple[str, ...]:
     """The document's language, and English."""
     first = lang.replace("_", "-").split("-")[0].lower()

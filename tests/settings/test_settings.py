@@ -45,7 +45,7 @@ def test_a_language_has_its_decimal_sign(lang: str, sign: str) -> None:
 def test_nothing_said_gives_the_documented_defaults() -> None:
     settings, problems = Settings.from_metadata({}, lang="en-ZA")
     assert not problems
-    assert settings.numbers == NumberStyle(",", True, True, Fraction(1, 10), Fraction(100_000))
+    assert settings.numbers == NumberStyle(",", True, True, Fraction(1, 10), Fraction(100_000), lang="en-ZA")
     assert settings.form == Form("places", 2, None)
     assert (settings.rule, settings.carry, settings.signs) == ("half-up", "unrounded", "carried")
     assert (settings.sheet, settings.total, settings.edition, settings.draft) == (
@@ -70,7 +70,7 @@ def test_metadata_is_read_with_its_groups() -> None:
     settings, problems = Settings.from_metadata(values, lang="de")
     assert not problems
     assert (settings.sheet, settings.total, settings.draft) == ("codata", 150, True)
-    assert settings.numbers == NumberStyle(".", True, False, Fraction(1, 10), Fraction(10**6), "behind")
+    assert settings.numbers == NumberStyle(".", True, False, Fraction(1, 10), Fraction(10**6), "behind", "de")
     assert settings.form == Form("figures", 3, None)
     assert settings.rule == "half-even"
     assert [(name.value, at.value) for name, at in settings.points] == [("A", "0 m, 0 m"), ("B", "3 m, 0 m")]
