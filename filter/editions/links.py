@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-import copy
+import json
+from collections.abc import Mapping
 
 import panflute as pf
+from panflute.elements import from_json
 
 from ..document import Question, Worked
 from ..document.links import inside_links, places_in
@@ -13,18 +15,23 @@ from .text import inlines_of
 from .words import Words
 
 
-def headings_of(worked: Worked) -> dict[str, list[pf.Element]]:
-    """The words of headings that are no questions, by their ids; asked before the edition takes them."""
+def headings_of(worked: Worked) -> dict[str, str]:
+    """The words of headings to which links without words lead, by their ids; asked before the edition takes them.
+
+    They are kept as JSON: an element of panflute knows those around it, so that to copy one copies all of them.
+    """
+    document = worked.tree.document
+    wanted = {target for link, target in inside_links(document) if not link.content}
+    if not wanted:
+        return {}
     return {
-        element.identifier: copy.deepcopy(list(element.content))
-        for element in in_order(worked.tree.document)
-        if isinstance(element, pf.Header) and element.identifier
+        element.identifier: json.dumps([word.to_json() for word in element.content])
+        for element in in_order(document)
+        if isinstance(element, pf.Header) and element.identifier in wanted
     }
 
 
-def settle_links(
-    document: pf.Doc, worked: Worked, words: Words, headings: dict[str, list[pf.Element]]
-) -> None:
+def settle_links(document: pf.Doc, worked: Worked, words: Words, headings: Mapping[str, str]) -> None:
     """Put numbers of questions and words of headings into links without words, and take dead links out.
 
     Args:
@@ -48,7 +55,7 @@ def settle_links(
             number = numbers[target]
             link.content = inlines_of(number if "." in number else f"{words['question']}\u00a0{number}")
         elif not link.content:
-            link.content = copy.deepcopy(headings.get(target, []))
+            link.content = json.loads(headings.get(target, "[]"), object_pairs_hook=from_json)
         if target not in known:
             dead.add(id(link))
     if dead:
