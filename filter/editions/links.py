@@ -55,7 +55,7 @@ def settle_links(document: pf.Doc, worked: Worked, words: Words, headings: Mappi
             number = numbers[target]
             link.content = inlines_of(number if "." in number else f"{words['question']}\u00a0{number}")
         elif not link.content:
-            link.content = json.loads(headings.get(target, "[]"), object_pairs_hook=from_json)
+            link.content = json.loads(headings.get(target, "[]"), object_hook=from_json)
         if target not in known:
             dead.add(id(link))
     if dead:
