@@ -38,6 +38,8 @@ _SYNONYMS: Mapping[str, str] = {
 }
 #: What only a question says.
 _OF_QUESTIONS = ("marks", "topic", "level")
+#: What may have a class, and paragraphs; the rest of a document is words.
+_LOOKED_AT = frozenset((pf.CodeBlock, pf.Div, pf.Header, pf.Span, pf.Code, pf.Para))
 _COLONS = re.compile(r":{3,}")
 _KEYED = re.compile(r"\s*[^\s:][^:\n]*: +\S")
 
@@ -57,11 +59,11 @@ def check_classes(
     strays = _strays(source) if source is not None else iter(())
     questions = any(kind(element) == "question" for element in in_order(document))
     for element in in_order(document):
-        if kind(element) is not None:
+        if type(element) not in _LOOKED_AT or kind(element) is not None:
             continue
         meant = _meant(element)
         if meant is None:
-            if isinstance(element, pf.Para) and _COLONS.fullmatch(pf.stringify(element).strip()):
+            if isinstance(element, pf.Para) and _is_colons(element):
                 span = next(strays, Span(source.name if source else ""))
                 findings.add(None, [DivUnbalanced(span, opens=False)])
             elif questions and (shown := _like_a_question(element, words)) is not None:
@@ -73,6 +75,16 @@ def check_classes(
             at = found.end()
             span = source.span(*found.span())
         findings.add(None, [ClassMisspelt(span, *meant)])
+
+
+def _is_colons(paragraph: pf.Para) -> bool:
+    """Whether a paragraph is a fence of colons that opens or closes nothing."""
+    first = paragraph.content[0] if paragraph.content else None
+    return (
+        isinstance(first, pf.Str)
+        and first.text.startswith(":::")
+        and _COLONS.fullmatch(pf.stringify(paragraph).strip()) is not None
+    )
 
 
 def _meant(element: pf.Element) -> tuple[str, str] | None:
