@@ -15,7 +15,7 @@ from ..sources import find_quantities
 
 _WORD = re.compile(r"[^\W\d_]+|[0-9]+(?:[.,][0-9]+)*")
 #: How many pairs of equal words are looked at.
-_MOST = 1_000_000
+_MOST = 200_000
 #: What is set in the place of a name, such as a value, stands in so few characters of the source.
 _NAME = 80
 
@@ -61,7 +61,9 @@ class Aligned:
         keys = [one.key for one in passage], [one.key for one in source]
         often = Counter(keys[1])
         self.same: dict[int, int] = {}
-        if sum(often[key] for key in keys[0]) <= _MOST:
+        #: How much work it is.
+        self.pairs = sum(often[key] for key in keys[0])
+        if self.pairs <= _MOST:
             for block in SequenceMatcher(None, *keys, autojunk=False).get_matching_blocks():
                 self.same.update((block.a + n, block.b + n) for n in range(block.size))
         self.matched = sorted(self.same)

@@ -22,8 +22,9 @@ _ALIKE = str.maketrans("‘’‚“”„–—−‑\u00a0\u202f\u2009", "'''\
 _NEAR = 3
 #: How much of the words around is shown.
 _AROUND = 34
-#: How many pairs of equal words are looked at; a page of a paper has some ten thousand with another page.
-_MOST = 2_000_000
+#: How many pairs of equal words are looked at; a page of a paper has some ten thousand with another page. The work
+#: grows faster than they do where the same words come again and again.
+_MOST = 500_000
 #: Letters of the longest passage that need not be of one paper.
 _HEADING = 16
 #: A passage with fewer words may have come in and gone by itself.
@@ -206,7 +207,9 @@ class _Stretch:
             within = [*group]
             text, start, end = self.texts[side][passage], within[0].start, within[-1].end
             for quantity in find_quantities(text, self.decimal):
-                if quantity.start < end and start < quantity.end:
+                # "1.3 A winch" has the number of a question, no current.
+                number = quantity.start < len(_number_of(text))
+                if not number and quantity.start < end and start < quantity.end:
                     start, end = min(start, quantity.start), max(end, quantity.end)
             if text[start - 1 : start] in ("(", "[") and text[end : end + 1] in (")", "]"):
                 start, end = start - 1, end + 1

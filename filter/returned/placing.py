@@ -21,6 +21,8 @@ _NUMBER = re.compile(r"(?:(?P<word>[^\W\d_]+) )?(?P<number>[0-9]{1,3}(?:\.[0-9]{
 _MARKS = re.compile(r"[(\[](?P<marks>[0-9]{1,3})[)\]]")
 #: Beside so many words a value is what matters.
 _FEW = 8
+#: Pairs of equal words; a long paper of which every line was changed has some hundred thousand.
+_PATIENCE = 5_000_000
 
 
 def problems_of(
@@ -143,6 +145,8 @@ class _Places:
         whole = all(one.span.file in ("", source.name) for one in self.questions.values())
         self.lines = self._stretches() if whole else {}
         self.tokens: dict[str, list[Token]] = {}
+        #: How much more work is done to lay passages beside the source; a file may have any number of comments.
+        self.patience = _PATIENCE
         #: Changes of one passage come one after the other.
         self.last: tuple[str, str, Aligned] | None = None
 
@@ -169,34 +173,39 @@ class _Places:
             return _Place(number, question.span if number else Span(self.source.name), False)
         begins = self.lines[within.behind][0]
         aligned = self._aligned(text, within.behind)
+        here = change.at, change.at + len(change.ours.split(" / ")[0])
         # In no question, the same words may stand anywhere.
-        if number or not within.behind:
-            near = aligned.near(change.at)
-            for wanted in (change.ours, *self._value_in(change.ours)):
-                for one in outer if wanted.strip() else ():
-                    if one in self.lines and (places := self._search(wanted, self.lines[one])):
-                        return self._nearest(number, wanted, places, near if one == number else None, begins)
-        first = change.ours.split(" / ")[0]
-        if change.ours:
-            stretch = aligned.stretch(change.at, change.at + len(first))
-            typed = stretch is not None
-            stretch = stretch or aligned.between(change.at, change.at + len(first))
-            if stretch is not None:
-                return _Place(number, self._span(begins + stretch[0], begins + stretch[1]), typed)
-        elif (behind := aligned.behind(change.at)) is not None:
+        anywhere = bool(number) or not within.behind
+        near = aligned.near(change.at)
+        if anywhere and (place := self._found(change.ours, number, outer, near)):
+            return place
+        if change.ours and (stretch := aligned.stretch(*here)):
+            return _Place(number, self._span(begins, stretch), True)
+        for value in self._value_in(change.ours) if anywhere else ():
+            if place := self._found(value, number, outer, near):
+                return place
+        if change.ours and (between := aligned.between(*here)):
+            return _Place(number, self._span(begins, between), False)
+        if not change.ours and (behind := aligned.behind(change.at)) is not None:
             return _Place(number, self.source.span(begins + behind, begins + behind), True)
         return _Place(number, question.span if number else Span(self.source.name), False)
 
-    def _nearest(self, number: str, wanted: str, places: list[Span], near: int | None, begins: int) -> _Place:
-        """Of all places with the same text the one where the passage has it."""
-        first = places[0]
-        if near is not None:
-            first = min(places, key=lambda place: abs(self.source.offset(place) - begins - near))
-        value = bool(find_quantities(wanted, self.decimal))
-        others = [place for place in places if place is not first] if value else []
-        return _Place(number, first, True, tuple(f"{one.line}:{one.column}" for one in others[:5]))
+    def _found(self, wanted: str, number: str, outer: Sequence[str], near: int | None) -> _Place | None:
+        """The place of a text in a question or around it: of several the one where the passage has it."""
+        for one in outer if wanted.strip() else ():
+            if one not in self.lines or not (places := self._search(wanted, self.lines[one])):
+                continue
+            first = places[0]
+            if near is not None and one == number:
+                there = self.lines[number][0] + near
+                first = min(places, key=lambda place: abs(self.source.offset(place) - there))
+            value = bool(find_quantities(wanted, self.decimal))
+            others = [place for place in places if place is not first] if value else []
+            return _Place(number, first, True, tuple(f"{place.line}:{place.column}" for place in others[:5]))
+        return None
 
-    def _span(self, start: int, end: int) -> Span:
+    def _span(self, begins: int, stretch: tuple[int, int]) -> Span:
+        start, end = begins + stretch[0], begins + stretch[1]
         text = self.source.text[start:end]
         blank = len(text) - len(text.lstrip())
         return self.source.span(start + blank, max(start + blank, end - len(text) + len(text.rstrip())))
@@ -206,7 +215,9 @@ class _Places:
             start, end = self.lines[number]
             self.tokens[number] = tokens_of(self.source.text[start:end], self.decimal)
         if self.last is None or self.last[:2] != (text, number):
-            self.last = text, number, Aligned(tokens_of(text, self.decimal), self.tokens[number])
+            passage = tokens_of(text, self.decimal) if self.patience > 0 else []
+            self.last = text, number, Aligned(passage, self.tokens[number])
+            self.patience -= self.last[2].pairs
         return self.last[2]
 
     def _value_in(self, text: str) -> list[str]:

@@ -102,7 +102,7 @@ class WordComment(Problem):
 
     def sentence(self) -> str:
         about = f' on "{_short(self.about)}"' if self.about else ""
-        where = f" in {_where(self.question)}" if self.placed else " on no words"
+        where = f" in question {self.question}" if self.question else "" if self.placed else " on no words"
         return f"{self.file} has a comment{about}{where}: {' '.join(self.text.split())}"
 
 
@@ -166,7 +166,7 @@ _LINE = 160
 
 
 def _where(question: str) -> str:
-    return f"question {question}" if question else "the text outside the questions"
+    return f"question {question}" if question else "the document"
 
 
 def _short(text: str, longest: int = _LONGEST) -> str:
