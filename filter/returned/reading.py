@@ -14,7 +14,7 @@ from ..document import read_json, run_reader
 from ..document.plain import plain_text
 from ..problems import DocumentUnreadable
 from .problems import WordUnreadable
-from .remarks import comments_in
+from .remarks import boxes_in, comments_in
 
 #: What pandoc takes for the document's data when it is set as a title at the beginning.
 _TITLES = ("title", "subtitle", "author", "date", "abstract")
@@ -89,6 +89,8 @@ def read_word(content: bytes, name: str) -> WordText:
     reader.blocks(document.content)
     reader.close()
     lost = [one for number, one in comments_in(content).items() if number not in reader.met]
+    said = {passage.text for passage in reader.passages}
+    reader.passages += [Passage(text) for text in boxes_in(content) if text not in said]
     return WordText(tuple(reader.passages), (*reader.comments, *(Comment(one, "", -1) for one in lost)))
 
 

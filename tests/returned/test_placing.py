@@ -258,8 +258,17 @@ def test_no_comment_is_lost(
         assert "in question 1.2: " in str(note["sentence"])
 
 
+def test_text_boxes_are_compared(pushed: Path, back: Changed, capsys: Capture) -> None:
+    text = one_with(back(), "State a law")
+    box = "<w:txbxContent><w:p><w:r><w:t>Rather ask for a unit.</w:t></w:r></w:p></w:txbxContent>"
+    shape = f"<w:r><w:pict><v:shape><v:textbox>{box}</v:textbox></v:shape></w:pict></w:r>"
+    back((text, text.replace("<w:r>", shape + shape + "<w:r>", 1)))
+    (one,) = told(capsys)
+    assert '"Rather ask for a unit." more' in str(one["sentence"])
+
+
 @pytest.mark.parametrize(
-    "text", [b"", b"<a", b"\xff\xfe\x00", COMMENTS[:-5].encode(), b"<a/>" + b" " * 6_000_000]
+    "text", [b"", b"<a", b"\xff\xfe\x00", COMMENTS[:-5].encode(), b"<a/>" + b" " * 21_000_000]
 )
 def test_comments_that_are_damaged_or_large_stop_nothing(back: Changed, text: bytes) -> None:
     from physcalc_filter.returned.remarks import comments_in
