@@ -22,7 +22,7 @@ _NAME = 80
 
 @dataclass(frozen=True, slots=True)
 class Token:
-    """A word, or a number with its unit, in whatever way it is typed."""
+    """A word as it is typed, or a number with its unit in whatever way."""
 
     key: str
     start: int
@@ -43,7 +43,7 @@ def tokens_of(text: str, decimal: DecimalSign) -> list[Token]:
 
 def _words(text: str, start: int, end: int) -> list[Token]:
     return [
-        Token(found[0].lower().replace(",", "."), found.start(), found.end())
+        Token(found[0].replace(",", "."), found.start(), found.end())
         for found in _WORD.finditer(text, start, end)
     ]
 

@@ -137,11 +137,19 @@ class _Reader:
                 for _, words, _ in self.opened.values():
                     words.append(" ")
             elif isinstance(block, pf.Table):
+                self._caption(block)
                 self._table(block)
+            elif isinstance(block, pf.Figure):
+                self.blocks(block.content)
+                self._caption(block)
             elif isinstance(block, pf.CodeBlock):
                 self._add(block.text)
             elif not isinstance(block, pf.RawBlock):
                 self.blocks(getattr(block, "content", ()))
+
+    def _caption(self, block: pf.Table | pf.Figure) -> None:
+        if block.caption is not None:
+            self.blocks(block.caption.content)
 
     def _table(self, table: pf.Table) -> None:
         bodies = [row for body in table.content for row in (*body.head, *body.content)]
@@ -151,7 +159,9 @@ class _Reader:
                 self.blocks(cell.content)
             texts = [passage.text for passage in self.passages[begun:]]
             del self.passages[begun:]
-            self._add(" ".join(texts))
+            if texts:
+                # A wide blank: "A 2" and "B 4" in two cells are no two amperes and four bels.
+                self.passages.append(Passage("\u2003".join(texts)))
 
     def _add(self, text: str, heading: int = 0) -> None:
         text = _BLANKS.sub(" ", text).strip()

@@ -190,6 +190,26 @@ def test_footnotes_are_compared(pushed: Path, back: Changed, capsys: Capture) ->
     assert place(one) == at(PUSHED, "dry")
 
 
+def test_captions_are_compared_and_cells_stay_apart(paper: Path, back: Changed, capsys: Capture) -> None:
+    source = """---
+lang: en
+---
+
+What was measured in the shed is kept in a table.
+
+| row | first | next |
+|-----|-------|------|
+| one | 2     | C    |
+
+: Readings in the shed
+"""
+    (paper / "test.md").write_text(source, encoding="utf-8")
+    back((">Readings in the shed<", ">Readings in the barn<"), (">2<", ">3<"))
+    caption, cell = told(capsys)
+    assert 'has "barn"' in str(caption["sentence"])
+    assert 'has "3" in back.docx, where "2" was' in str(cell["sentence"])
+
+
 def test_what_is_struck_out_by_hand_counts_as_taken_out(pushed: Path, back: Changed, capsys: Capture) -> None:
     struck = "</w:t></w:r><w:r><w:rPr><w:strike/></w:rPr><w:t>of your own</w:t></w:r><w:r><w:t>"
     back(("of your own", struck))
