@@ -78,7 +78,8 @@ def command(source: Path, word: Path, edition: str | None, form: str, overrides:
     problems = problems_of(found, ours, theirs, worked.tree, text, decimal, words, word.name)
     total = report_found([Found(str(source), tuple(problems), text)], format_of(form))
     if form == "text":
-        count = {0: "nothing was changed", 1: "1 change"}.get(len(found), f"{len(found)} changes")
+        told = sum(one.level != "note" for one in problems)
+        count = {0: "nothing was changed", 1: "1 change"}.get(told, f"{told} changes")
         screen.say(f"{count} in {screen.named(word.name)}")
     return total.code
 

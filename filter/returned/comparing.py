@@ -5,12 +5,14 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import SequenceMatcher
+from itertools import groupby
 
 from physcalc.exact.number import DecimalSign
 
 from ..sources import find_quantities
+from .problems import Sort
 from .reading import Passage, WordText
 
 _WORD = re.compile(r"[0-9]+(?:[.,][0-9]+)*|[^\W\d_⁰¹²³⁴-⁹]+|[⁻⁰¹²³⁴-⁹]+|\S")
@@ -20,12 +22,15 @@ _ALIKE = str.maketrans("‘’‚“”„–—−‑\u00a0\u202f\u2009", "'''\
 _NEAR = 3
 #: How much of the words around is shown.
 _AROUND = 34
-#: How many pairs of equal words are looked at; a page of a paper has some ten thousand with another page.
-_MOST = 2_000_000
+#: How many pairs of equal words are looked at; a page of a paper has some ten thousand with another page. The work
+#: grows faster than they do where the same words come again and again.
+_MOST = 500_000
 #: Letters of the longest passage that need not be of one paper.
 _HEADING = 16
-#: How many words say where something came in.
-_ANCHOR = 5
+#: A passage with fewer words may have come in and gone by itself.
+_SENTENCE = 4
+#: The number of a part, which is another one as soon as a part before it came in or went.
+_PART = re.compile(r"[0-9]{1,3}(?:\.[0-9]{1,3})+(?=\s)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,14 +50,19 @@ class Change:
         theirs: what is there now; empty where it was taken out.
         passage: the passage of ours in which it stands, from 0; −1 before the first.
         around: what is there now with the words around it.
-        anchor: the words of ours straight before it.
+        at: where it begins in that passage; where it came in, the end of the word before it.
+        sort: whether words were changed, a passage was moved as a whole, or a question has another number and is
+            the same else.
+        more: how many other questions have another number.
     """
 
     ours: str
     theirs: str
     passage: int
     around: str
-    anchor: str = ""
+    at: int = 0
+    sort: Sort = "words"
+    more: int = 0
 
 
 def likeness(ours: WordText, theirs: WordText) -> float:
@@ -73,14 +83,50 @@ def changes(ours: WordText, theirs: WordText, decimal: DecimalSign) -> list[Chan
         theirs: what came back.
         decimal: the decimal sign of both.
     """
-    a = [_key(passage.text) for passage in ours.passages]
-    b = [_key(passage.text) for passage in theirs.passages]
+    # Without their numbers: else a part that came in would change every part behind it.
+    a, b = ([_bare(one.text) for one in side.passages] for side in (ours, theirs))
     found: list[Change] = []
     # Passages first: most are the same, and words are many.
     for tag, i1, i2, j1, j2 in _opcodes(a, b):
         if tag != "equal":
             found += _Stretch(ours.passages, (i1, i2), theirs.passages, (j1, j2), decimal).changes()
-    return found
+            continue
+        for i, j in zip(range(i1, i2), range(j1, j2), strict=True):
+            one, other = ours.passages[i].text, theirs.passages[j].text
+            numbers = _number_of(one), _number_of(other)
+            if numbers[0] != numbers[1]:
+                around = other[: len(numbers[1]) + _AROUND].strip()
+                found.append(Change(*numbers, i, around, 0, "renumbered"))
+    return _numbers_once(_moved(found))
+
+
+def _moved(found: Sequence[Change]) -> list[Change]:
+    """The changes, what was taken out and stands elsewhere as it was told once."""
+    came = {_bare(one.theirs): one for one in found if not one.ours and len(one.theirs.split()) >= _SENTENCE}
+    went = {_bare(one.ours) for one in found if not one.theirs} & {*came}
+    return [
+        replace(one, theirs=came[_bare(one.ours)].theirs, around=came[_bare(one.ours)].around, sort="moved")
+        if not one.theirs and _bare(one.ours) in went
+        else one
+        for one in found
+        if one.ours or came.get(_bare(one.theirs)) is not one or _bare(one.theirs) not in went
+    ]
+
+
+def _numbers_once(found: Sequence[Change]) -> list[Change]:
+    """The changes, of other numbers of questions only the first: they follow from one another."""
+    numbers = [one for one in found if one.sort == "renumbered"]
+    kept = [one for one in found if one.sort != "renumbered" or one is numbers[0]]
+    return [replace(one, more=len(numbers) - 1) if one.sort == "renumbered" else one for one in kept]
+
+
+def _bare(text: str) -> str:
+    return _key(_PART.sub("", text, 1) if _PART.match(text) else text)
+
+
+def _number_of(text: str) -> str:
+    found = _PART.match(text)
+    return found[0] if found else ""
 
 
 def _opcodes(ours: Sequence[str], theirs: Sequence[str]) -> list[tuple[str, int, int, int, int]]:
@@ -129,30 +175,41 @@ class _Stretch:
         return [change for change in found if _key(change.ours) != _key(change.theirs)]
 
     def _change(self, i1: int, i2: int, j1: int, j2: int) -> Change:
-        ours, theirs = self.words
         one, other = list(self._cut(0, i1, i2)), list(self._cut(1, j1, j2))
-        at = ours[min(i1, len(ours) - 1)].passage if ours else self.begins - 1
+        passage, at = self._place(i1, i2, j1, j2)
         return Change(
             " / ".join(text[start:end] for text, start, end in one),
             " / ".join(text[start:end] for text, start, end in other),
+            passage,
+            self._around(other, self.words[1], j1),
             at,
-            self._around(other, theirs, j1),
-            self._anchor(i1),
         )
 
-    def _anchor(self, at: int) -> str:
-        before = self.words[0][max(0, at - _ANCHOR) : at]
-        before = [word for word in before if word.passage == before[-1].passage]
-        return self.texts[0][before[0].passage][before[0].start : before[-1].end] if before else ""
+    def _place(self, i1: int, i2: int, j1: int, j2: int) -> tuple[int, int]:
+        """In which passage of ours a change begins, and where in it."""
+        ours, theirs = self.words
+        if i1 < i2:
+            return ours[i1].passage, ours[i1].start
+        # What came in at the beginning of a passage is told there, not at the end of the one before.
+        begins = j1 == 0 or theirs[j1 - 1].passage < theirs[j1].passage
+        goes_on = j2 < len(theirs) and theirs[j2].passage == theirs[j2 - 1].passage
+        if begins and goes_on and i1 < len(ours):
+            return ours[i1].passage, ours[i1].start
+        if i1:
+            return ours[i1 - 1].passage, ours[i1 - 1].end
+        before = self.begins - 1
+        return before, len(self.texts[0][before]) if before >= 0 else 0
 
     def _cut(self, side: int, first: int, last: int) -> Iterator[tuple[str, int, int]]:
         """The stretches of words, passage by passage; a number with its unit, and marks with their brackets."""
         words = self.words[side][first:last]
-        for passage in dict.fromkeys(word.passage for word in words):
-            within = [word for word in words if word.passage == passage]
+        for passage, group in groupby(words, lambda word: word.passage):
+            within = [*group]
             text, start, end = self.texts[side][passage], within[0].start, within[-1].end
             for quantity in find_quantities(text, self.decimal):
-                if quantity.start < end and start < quantity.end:
+                # "1.3 A winch" has the number of a question, no current.
+                number = quantity.start < len(_number_of(text))
+                if not number and quantity.start < end and start < quantity.end:
                     start, end = min(start, quantity.start), max(end, quantity.end)
             if text[start - 1 : start] in ("(", "[") and text[end : end + 1] in (")", "]"):
                 start, end = start - 1, end + 1

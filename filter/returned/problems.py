@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import ClassVar, Literal
 
 from physcalc.problems import Level, Problem
+
+Sort = Literal["words", "moved", "renumbered"]
 
 
 @dataclass(eq=False, repr=False)
@@ -23,6 +25,8 @@ class WordChanged(Problem):
         around: what is there now, with the words around it.
         typed: whether the place is that of the very words, so that they were typed and not worked out.
         elsewhere: further places in the question where the same value stands.
+        sort: whether words were changed, a passage was moved, or a question has another number.
+        more: how many other questions have another number.
     """
 
     slug: ClassVar[str] = "word-changed"
@@ -36,9 +40,15 @@ class WordChanged(Problem):
     around: str = ""
     typed: bool = True
     elsewhere: tuple[str, ...] = ()
+    sort: Sort = "words"
+    more: int = 0
 
     def sentence(self) -> str:
-        where = f"question {self.question}" if self.question else "the beginning"
+        where = _where(self.question)
+        if self.sort == "renumbered":
+            return f"{where} has the number {self.theirs} in {self.file}"
+        if self.sort == "moved":
+            return f'{where} has "{_short(self.ours)}" in another place in {self.file}'
         if not self.ours:
             return f'{where} has "{_short(self.theirs)}" more in {self.file}'
         if not self.theirs:
@@ -48,15 +58,22 @@ class WordChanged(Problem):
         )
 
     def because(self) -> tuple[str, ...]:
-        there = (f"there: {self.around}",) if self.around else ()
+        there = (f"there: {_short(self.around, _LINE)}",) if self.around else ()
         also = (f"the same value stands at {', '.join(self.elsewhere)}",) if self.elsewhere else ()
-        return (*there, *also)
+        more = (f"further questions with another number: {self.more}",) if self.more else ()
+        return (*there, *also, *more)
 
     def mend(self) -> str:
-        if not self.typed:
+        if self.sort == "renumbered":
+            return "numbers are worked out: they follow when questions come in, go or are moved here"
+        if self.sort == "moved":
+            return "if it is meant, move it here too"
+        if not self.typed and self.ours:
             return "it was worked out, or is typed otherwise: if it is meant, change what it comes from"
         if not self.ours:
             return "if it is meant, add it here too"
+        if not self.theirs:
+            return "if it is meant, take it out here too"
         return "if it is meant, change it here too; what follows from it is worked out anew"
 
 
@@ -69,6 +86,7 @@ class WordComment(Problem):
         text: what the comment says.
         about: the words that it is about.
         file: the Word file.
+        placed: whether the file says where it belongs.
     """
 
     slug: ClassVar[str] = "word-comment"
@@ -80,11 +98,12 @@ class WordComment(Problem):
     text: str
     about: str
     file: str
+    placed: bool = True
 
     def sentence(self) -> str:
-        where = f"question {self.question}" if self.question else "the beginning"
         about = f' on "{_short(self.about)}"' if self.about else ""
-        return f"{self.file} has a comment{about} in {where}: {' '.join(self.text.split())}"
+        where = f" in question {self.question}" if self.question else "" if self.placed else " on no words"
+        return f"{self.file} has a comment{about}{where}: {' '.join(self.text.split())}"
 
 
 @dataclass(eq=False, repr=False)
@@ -142,7 +161,15 @@ class WordUnreadable(Problem):
 _LONGEST = 90
 
 
-def _short(text: str) -> str:
-    if len(text) <= _LONGEST:
+#: More than this around a change.
+_LINE = 160
+
+
+def _where(question: str) -> str:
+    return f"question {question}" if question else "the document"
+
+
+def _short(text: str, longest: int = _LONGEST) -> str:
+    if len(text) <= longest:
         return text
-    return text[: _LONGEST - 25].rstrip() + " … " + text[-22:].lstrip()
+    return text[: longest - 25].rstrip() + " … " + text[-22:].lstrip()
