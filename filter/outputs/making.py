@@ -141,7 +141,7 @@ def _stored(job: Job, name: str, content: str | bytes) -> str:
 
 def _template_head(job: Job, meta: dict[str, Any]) -> None:
     meta.update(cover.as_metadata(job.cover))
-    for key in ("page", "of", "instructions"):
+    for key in ("page", "of", "instructions", "colon"):
         meta[f"word-{key}"] = tree.text(job.words[key])
 
 
