@@ -78,3 +78,14 @@ def test_quotation_marks_are_those_of_the_language(lang: str, said: str, tmp_pat
 
 def test_straight_marks_of_markdown_stay(tmp_path: Path) -> None:
     assert '"stone"' in build(tmp_path, "de", "guide.md")
+
+
+def test_the_lines_of_a_french_working_do_so_too(tmp_path: Path) -> None:
+    text = PAPER % "fr"
+    at, end = text.index("given:"), text.index("accept")
+    text = text[:at] + "formula:\n  - x + y = 5\n  - x^2 + y^2 = 17\nfind: x\ntake: largest\n" + text[end:]
+    (tmp_path / "a.md").write_text(text.replace("2 %%", "2 %"), encoding="utf-8")
+    assert main(["build", str(tmp_path / "a.md"), "--edition", "memo", "-o", str(tmp_path / "memo.md")]) == 0
+    made = (tmp_path / "memo.md").read_text(encoding="utf-8")
+    assert "(1)\u00a0: $x" in made
+    assert "(1): " not in made
