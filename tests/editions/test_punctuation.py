@@ -89,3 +89,17 @@ def test_the_lines_of_a_french_working_do_so_too(tmp_path: Path) -> None:
     made = (tmp_path / "memo.md").read_text(encoding="utf-8")
     assert "(1)\u00a0: $x" in made
     assert "(1): " not in made
+
+
+@pytest.mark.parametrize("lang", ["af", "nl"])
+def test_an_apostrophe_that_begins_a_word_is_one_in_typst_too(lang: str, tmp_path: Path) -> None:
+    # Typst makes an opening mark of a straight one before a letter.
+    (tmp_path / "a.md").write_text(
+        f'---\nlang: {lang}\ntitle: ’n Toets\n---\n\n# Vraag {{.question marks=1}}\n\n\'n Bal, ’n "kas".\n',
+        encoding="utf-8",
+    )
+    assert main(["build", str(tmp_path / "a.md"), "--edition", "paper", "-o", str(tmp_path / "a.typ")]) == 0
+    made = (tmp_path / "a.typ").read_text(encoding="utf-8")
+    assert "’n Bal, ’n “kas”." in made
+    assert "’n Toets" in made
+    assert "'n " not in made
