@@ -67,7 +67,7 @@ class Result:
 
 
 def _read(text: Text, conventions: Conventions) -> Typed:
-    typed = read_typed(text, conventions.decimal)
+    typed = read_typed(text, conventions.decimal, conventions.lang)
     if typed is None:
         raise QuantityUnreadable(text.span, text.value, "write a number and its unit, as in 6752 N")
     return typed
@@ -283,7 +283,7 @@ def _heading(
     if heading is None:
         assert typed.direction is not None
         try:
-            heading = read_heading(typed.direction, conventions.decimal)
+            heading = read_heading(typed.direction, conventions.decimal, conventions.lang)
         except Problem as problem:
             return problem
     if heading_agrees(heading, plane, conventions):

@@ -161,7 +161,7 @@ def _direction(text: Text, datum: Datum, conventions: Conventions) -> list[Probl
         return [_disagrees(text, name, f"none ({at_rest(lang)}: it is zero)", (datum,), reasons)]
     if quantity.plane is not None:
         start = len("at") if typed.value.startswith("at ") else 0
-        heading = read_heading(typed.part(start), conventions.decimal)
+        heading = read_heading(typed.part(start), conventions.decimal, lang)
         if heading_agrees(heading, quantity.plane, conventions):
             return []
         computed = printed_datum(datum, conventions.style, conventions.form, conventions.rule).direction

@@ -296,7 +296,7 @@ def _typed_heading(calculation: Calculation) -> bool:
     """Whether an answer is typed with a direction in a plane."""
     for answer in calculation.answers:
         try:
-            read = read_typed(answer.value, calculation.conventions.decimal)
+            read = read_typed(answer.value, calculation.conventions.decimal, calculation.conventions.lang)
         except Problem:
             continue
         if read is not None and (read.heading is not None or read.direction is not None):
@@ -338,7 +338,7 @@ def _directions(calculation: Calculation, setup: Setup) -> tuple[dict[Name, str 
     for answer in calculation.answers:
         name = read_name(answer.name.value) if answer.name else setup.asked[0].find.name
         try:
-            read = read_typed(answer.value, conventions.decimal)
+            read = read_typed(answer.value, conventions.decimal, conventions.lang)
         except Problem:
             continue  # The typed answer's own fault is said where it is compared.
         if read is not None and read.direction is not None and name is not None:

@@ -129,7 +129,7 @@ class _Trials:
     def read(self, text: Text, names_free: bool) -> _Valued:
         typed: Typed | None = None
         try:
-            typed = read_typed(text, self.conventions.decimal)
+            typed = read_typed(text, self.conventions.decimal, self.conventions.lang)
         except Problem:
             # "5 m g" is an expression although it begins with a number.
             tree = parse_expression(text, self.conventions.decimal)

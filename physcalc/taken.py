@@ -37,7 +37,7 @@ def take_value(typed: Text, result: Datum, conventions: Conventions) -> Datum:
         DirectionUnknown: the direction is none of the axis; and what numbers, units and directions raise.
     """
     text = typed.part(0)
-    read = read_typed(text, conventions.decimal)
+    read = read_typed(text, conventions.decimal, conventions.lang)
     if read is None:
         raise QuantityUnreadable(text.span, text.value, "write a number and its unit, as in 6725 N")
     own = result.quantity

@@ -24,7 +24,7 @@ def framed(problems: Iterable[Problem], layout: Layout, words: Words) -> list[Bl
         # The page is made from one document: its name goes without saying, but where it consists of several files.
         file = f"{span.file}:" if span.among else ""
         place = f" ({file}{span.line}:{span.column})" if span.file else ""
-        head = pf.Strong(*inlines_of(f"{words['problem']}{place}:"))
+        head = pf.Strong(*inlines_of(f"{words['problem']}{place}{words['colon']}"))
         lines = [pf.Para(head, pf.Space(), *inlines_of(problem.sentence()))]
         lines += [pf.Para(*inlines_of(line)) for line in (problem.mend(), *problem.because()) if line]
         blocks += layout.framed(lines)

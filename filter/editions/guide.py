@@ -99,7 +99,9 @@ class Guide(QuestionPage):
         if chosen is None or chosen.key is None:
             return blocks
         key = key_inlines(statement, chosen, self.engine, self.layout, 0)
-        said = [] if self.layout.folds else [*inlines_of(self.words["answer"] + ":"), pf.Space()]
+        said = (
+            [] if self.layout.folds else [*inlines_of(self.words["answer"] + self.words["colon"]), pf.Space()]
+        )
         answer = [pf.Para(*said, *key)]
         if statement.why is not None:
             answer.append(pf.Para(*inlines_of(statement.why.value)))

@@ -31,7 +31,7 @@ def layout_for(format: str, words: Words = ENGLISH) -> Layout:
         return LatexLayout()
     if name == "docx":
         return DocxLayout()
-    return PlainLayout()
+    return PlainLayout(words["colon"])
 
 
 def working(

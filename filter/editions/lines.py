@@ -9,7 +9,7 @@ import panflute as pf
 
 from physcalc.language import Conventions
 from physcalc.language.remarks import remark
-from physcalc.language.words import direction_words
+from physcalc.language.words import direction_words, punctuated
 from physcalc.steps.lines import Line, LineKind, Working
 
 from ..document import Edition, Engine
@@ -170,11 +170,11 @@ def _row(line: Line, engine: Engine, conventions: Conventions, ticked: bool) -> 
 def _sentence(line: Line, engine: Engine, conventions: Conventions) -> list[Inline]:
     """A remark, its names and values set as maths."""
     if not line.pieces:
-        return inlines_of(line.text)
+        return inlines_of(punctuated(line.text, conventions.lang))
     out: list[Inline] = []
     for piece in line.pieces:
         if isinstance(piece, str):
-            out += inlines_of(piece)
+            out += inlines_of(punctuated(piece, conventions.lang))
         else:
             out.append(math(engine.tex(piece, conventions)))
     return out

@@ -15,6 +15,7 @@ from .links import headings_of, settle_links
 from .memo import Memo
 from .page import Page
 from .paper import Paper
+from .quotes import with_own_quotes
 
 #: The key of the metadata that says that there are drawings.
 DRAWINGS = "physcalc-drawings"
@@ -43,6 +44,7 @@ def make_edition(
     document = worked.tree.document
     document.content = blocks
     settle_links(document, worked, page.words, headings)
+    with_own_quotes(document, worked.settings.lang, format)
     # Whoever writes the document can say at its head which edition it is.
     document.metadata["edition"] = pf.MetaString(edition)
     if any(drawn.diagram is not None for drawn in worked.solved.drawn.values()):

@@ -212,7 +212,7 @@ class Page:
             if words == self.words["question"].lower():
                 heading.content = []  # "Question" alone becomes "Question 1".
             if heading.content:
-                start += ":" if question.depth == 1 else ""
+                start += self.words["colon"] if question.depth == 1 else ""
                 heading.content = [*inlines_of(start), pf.Space(), *heading.content]
             else:
                 heading.content = inlines_of(start)
@@ -254,7 +254,7 @@ class Page:
         total = self.worked.marks.total
         if total is None:
             return blocks
-        return self.layout.closed(blocks, f"{self.words['total']}: {total}")
+        return self.layout.closed(blocks, f"{self.words['total']}{self.words['colon']} {total}")
 
     def sections(self) -> dict[int, list[Section]]:
         """The sections whose total is printed, by the number of their last block; to be asked first of all."""
@@ -269,7 +269,9 @@ class Page:
         """The document so far with the totals of sections that end here."""
         for section in sections:
             unit = self.words["mark"] if section.marks == 1 else self.words["marks"]
-            blocks = self.layout.closed(blocks, f"{section.title}: {section.marks}\u00a0{unit}")
+            blocks = self.layout.closed(
+                blocks, f"{section.title}{self.words['colon']} {section.marks}\u00a0{unit}"
+            )
         return blocks
 
     def margin(self, blocks: list[Block], text: str) -> list[Block]:

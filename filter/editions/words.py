@@ -40,6 +40,7 @@ KEYS: Mapping[str, str] = MappingProxyType(
         "level": "before the number of a level, in the grid",
         "target": "before the share of the marks that is aimed at, in the grid",
         "unsaid": "for marks whose topic or level is not said, in the grid",
+        "colon": "between a label and what it says",
     }
 )
 
@@ -52,7 +53,7 @@ _TABLE: Mapping[str, tuple[str, ...]] = {
         "Instructions", "Question", "Answer", "Given", "Working", "or", "Definition",
         "Slips to avoid", "Slips", "gives", "Why",
         "Accept", "to", "Carry an error through from", "Data and formulas", "Constants", "Formulas", "Problem", "Draft",
-        "Topic", "Level", "Target", "not said",
+        "Topic", "Level", "Target", "not said", ":",
     ),
     "af": (
         "Vraestel", "Nasienmemorandum", "Studiegids", "bladsy", "van", "Totaal", "punt", "punte", "Tyd",
@@ -60,7 +61,7 @@ _TABLE: Mapping[str, tuple[str, ...]] = {
         "Foute om te vermy", "Foute", "gee",
         "Waarom", "Aanvaar", "tot", "Dra ’n fout oor vanaf", "Data en formules", "Konstantes", "Formules", "Probleem",
         "Konsep",
-        "Onderwerp", "Vlak", "Teiken", "nie genoem nie",
+        "Onderwerp", "Vlak", "Teiken", "nie genoem nie", ":",
     ),
     "de": (
         "Aufgabenblatt", "Bewertungsbogen", "Lernheft", "Seite", "von", "Summe", "Punkt", "Punkte", "Zeit",
@@ -68,15 +69,15 @@ _TABLE: Mapping[str, tuple[str, ...]] = {
         "Häufige Fehler", "Fehler", "ergibt",
         "Warum", "Zulässig", "bis", "Folgefehler aus", "Daten und Formeln", "Konstanten", "Formeln", "Problem",
         "Entwurf",
-        "Thema", "Stufe", "Ziel", "ohne Angabe",
+        "Thema", "Stufe", "Ziel", "ohne Angabe", ":",
     ),
     "fr": (
         "Sujet", "Corrigé et barème", "Guide d’étude", "page", "sur", "Total", "point", "points", "Durée",
         "Consignes", "Question", "Réponse", "Données", "Calcul", "ou", "Définition",
         "Erreurs à éviter", "Erreurs", "donne",
-        "Pourquoi", "Accepter", "à", "Reporter depuis", "Données et formules", "Constantes", "Formules",
+        "Pourquoi", "Accepter", "à", "Reporter l’erreur depuis", "Données et formules", "Constantes", "Formules",
         "Problème", "Brouillon",
-        "Thème", "Niveau", "Cible", "non précisé",
+        "Thème", "Niveau", "Cible", "non précisé", "\u00a0:",
     ),
     "nl": (
         "Opgaven", "Correctiemodel", "Studiegids", "pagina", "van", "Totaal", "punt", "punten", "Tijd",
@@ -84,22 +85,22 @@ _TABLE: Mapping[str, tuple[str, ...]] = {
         "Fouten om te vermijden", "Fouten", "geeft",
         "Waarom", "Goed rekenen", "tot", "Doorrekenen vanaf", "Gegevens en formules",
         "Constanten", "Formules", "Probleem", "Concept",
-        "Onderwerp", "Niveau", "Doel", "niet vermeld",
+        "Onderwerp", "Niveau", "Doel", "niet vermeld", ":",
     ),
     "es": (
         "Examen", "Guía de corrección", "Guía de estudio", "página", "de", "Total", "punto", "puntos",
         "Tiempo", "Instrucciones", "Pregunta", "Respuesta", "Datos", "Cálculo", "o bien", "Definición",
         "Errores que evitar", "Errores", "da",
-        "Por qué", "Aceptar", "a", "Arrastrar desde", "Datos y fórmulas", "Constantes",
+        "Por qué", "Aceptar", "a", "Arrastrar el error desde", "Datos y fórmulas", "Constantes",
         "Fórmulas", "Problema", "Borrador",
-        "Tema", "Nivel", "Objetivo", "sin indicar",
+        "Tema", "Nivel", "Objetivo", "sin indicar", ":",
     ),
     "pt": (
         "Prova", "Guia de correção", "Guia de estudo", "página", "de", "Total", "ponto", "pontos", "Tempo",
         "Instruções", "Questão", "Resposta", "Dados", "Cálculo", "ou", "Definição", "Erros a evitar", "Erros", "dá",
-        "Porquê", "Aceitar", "a", "Transportar de", "Dados e fórmulas", "Constantes", "Fórmulas", "Problema",
+        "Porquê", "Aceitar", "a", "Propagar o erro de", "Dados e fórmulas", "Constantes", "Fórmulas", "Problema",
         "Rascunho",
-        "Tema", "Nível", "Meta", "não indicado",
+        "Tema", "Nível", "Meta", "não indicado", ":",
     ),
 }  # fmt: skip
 

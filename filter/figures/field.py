@@ -10,6 +10,7 @@ from typing import Any
 
 from physcalc.figures.field import Charges, FieldDiagram, Magnet, Plates, Wire
 from physcalc.figures.situation_scenes import Plan
+from physcalc.language.words import punctuated
 
 from .amounts import Labels
 from .board import Board, beside, distance, polar
@@ -216,10 +217,11 @@ def _thinned(points: list[Point]) -> list[Point]:
 
 def _words(source: Charges, diagram: FieldDiagram, labels: Labels) -> str:
     plan = Plan(source.placed, source.measures, (), (), source.scaled)
-    text = word("f-charges", labels.look.lang) + ". " + "; ".join(plan_words(plan, labels))
+    lang = labels.look.lang
+    text = word("f-charges", lang) + ". " + "; ".join(plan_words(plan, labels))
     if diagram.equipotentials:
-        text += "; " + word("f-equipotentials", labels.look.lang)
-    return text + "."
+        text += "; " + word("f-equipotentials", lang)
+    return punctuated(text + ".", lang)
 
 
 __all__ = ["charges_of", "contours", "field", "layout", "surfaces"]

@@ -9,12 +9,13 @@ from physcalc.exact import Form, Real, write
 from physcalc.exact import numeral_text as written
 from physcalc.figures.forces import Force, ForcesDiagram
 from physcalc.figures.reading import Slope
+from physcalc.language.words import punctuated
 
 from .board import DASHED, Board, beside, polar
 from .figure import Figure, KeyRow, Look
 from .letters import runs_equal, runs_of_name, runs_of_text
 from .picture import FINE, INK, LABEL_SIZE, Pen, Point, Run
-from .words import word
+from .words import way, word
 
 #: The longest arrow and the one length of arrows that are not to scale, in millimetres.
 LONGEST = 34.0
@@ -175,7 +176,7 @@ def _alternative(diagram: ForcesDiagram, look: Look) -> str:
         size = f" = {look.value(force.datum)}" if diagram.values and force.datum is not None else ""
         meaning = f" ({force.meaning})" if force.meaning else ""
         said.append(f"{force.name.key}{size}{meaning}: {direction_words(force, look)}")
-    return f"{head}. {'; '.join(said)}."
+    return punctuated(f"{head}. {'; '.join(said)}.", look.lang)
 
 
 def direction_words(force: Force, look: Look) -> str:
@@ -184,6 +185,6 @@ def direction_words(force: Force, look: Look) -> str:
     for turn, key in ((0, "right"), (90, "up"), (180, "left"), (270, "down")):
         if abs(turned - turn) < 0.01:
             return word(key, look.lang)
-    if force.direction.words:
-        return force.direction.words.removeprefix("at ")
+    if said := way(force.direction, look.conventions.style, look.lang):
+        return said
     return word("at", look.lang, angle=_degrees(Fraction(round(turned * 10), 10), look))

@@ -9,6 +9,7 @@ from physcalc.exact import Real
 from physcalc.figures.graph_diagram import Axis, GraphDiagram, Pair, Series
 from physcalc.language import tree as t
 from physcalc.language.plain import plain, plain_printed
+from physcalc.language.words import punctuated
 from physcalc.steps.values import plain_numeral
 
 from .figure import Look
@@ -30,7 +31,7 @@ def alternative(diagram: GraphDiagram, look: Look) -> str:
         parts = [part for part in _parts(series, diagram, look) if part]
         label = plain(series.label, look.conventions.style) if series.label is not None else series.words
         said.append((f"{label}: " if label else "") + "; ".join(parts))
-    return f"{word('graph', look.lang, **names)}: {'. '.join(said)}."
+    return punctuated(f"{word('graph', look.lang, **names)}: {'. '.join(said)}.", look.lang)
 
 
 def _parts(series: Series, diagram: GraphDiagram, look: Look) -> Iterator[str]:
@@ -73,5 +74,5 @@ def note(diagram: GraphDiagram, look: Look) -> tuple[Run, ...]:
             said.append((Run(word("graph-both" if series.fit.both else "graph-weighted", look.lang)),))
     if not said:
         return ()
-    (first, *others) = joined(said, "; ")
+    (first, *others) = joined(said, punctuated("; ", look.lang))
     return (Run(first.text[:1].upper() + first.text[1:]), *others)

@@ -11,11 +11,12 @@ from physcalc.figures import situation_scenes as s
 from physcalc.figures.situation_reading import Amount
 from physcalc.language import Name
 from physcalc.language.plain import plain_name
+from physcalc.language.words import punctuated
 from physcalc.problems import Text
 from physcalc.units import read_unit
 
 from .amounts import Labels
-from .words import word
+from .words import way, word
 
 
 def describe(diagram: s.SituationDiagram, labels: Labels) -> str:
@@ -29,7 +30,7 @@ def describe(diagram: s.SituationDiagram, labels: Labels) -> str:
         )
         parts.append(f"{text}: {direction(arrow, labels)}")
     text = "; ".join(parts)
-    return text[:1].upper() + text[1:] + "."
+    return punctuated(text[:1].upper() + text[1:] + ".", lang)
 
 
 def direction(arrow: s.Arrow, labels: Labels) -> str:
@@ -38,8 +39,8 @@ def direction(arrow: s.Arrow, labels: Labels) -> str:
     for turn, key in ((0, "right"), (90, "up"), (180, "left"), (270, "down"), (360, "right")):
         if abs(turned - turn) < 0.01:
             return word(key, labels.look.lang)
-    if arrow.direction.words:
-        return arrow.direction.words.removeprefix("at ")
+    if said := way(arrow.direction, labels.look.conventions.style, labels.look.lang):
+        return said
     style = labels.look.conventions.style
     degrees = Real.of(Fraction(round(turned * 10), 10))
     _, numeral = write(degrees, Form("places", 1, False), labels.look.conventions.rule, style)

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from physcalc.language.words import in_language
+from physcalc.exact import NumberStyle
+from physcalc.figures.reading import Direction
+from physcalc.language.headings import heading_words
+from physcalc.language.words import direction_pairs, direction_words, in_language, punctuated
 
 from .words_situation import SITUATION_WORDS
 
@@ -292,4 +295,15 @@ def word(key: str, lang: str, **parts: str) -> str:
         lang: a language tag, of which the first part counts.
         parts: what stands in the place of the names in braces.
     """
-    return in_language(_TABLE.get(key) or SITUATION_WORDS[key], lang, **parts)
+    return punctuated(in_language(_TABLE.get(key) or SITUATION_WORDS[key], lang, **parts), lang)
+
+
+def way(direction: Direction, style: NumberStyle, lang: str) -> str:
+    """A direction of a figure in words: as the author typed it, or in the document's language where there are tables
+    for it; empty where nothing says it."""
+    if not direction_pairs(lang):
+        return direction.words.removeprefix("at ")
+    if direction.heading is not None:
+        return heading_words(direction.heading, style)
+    said = direction_words(direction.words, lang)
+    return said if said != direction.words else ""

@@ -96,11 +96,12 @@ def as_blocks(cover: Cover, words: Words, layout: Layout) -> list[tree.Json]:
     if cover.facts:
         inlines: list[tree.Json] = []
         for label, value, side in cover.facts:
-            spoken = [{"t": "Str", "c": f"{label}:"}, {"t": "Space"}, *value]
+            spoken = [{"t": "Str", "c": f"{label}{words['colon']}"}, {"t": "Space"}, *value]
             if side == "right":
                 # The layout's own way to the right margin, around inlines instead of its text.
                 inlines += [
-                    part.to_json() for part in layout.marks_margin(f"{label}: {tree.words_of(value)}")
+                    part.to_json()
+                    for part in layout.marks_margin(f"{label}{words['colon']} {tree.words_of(value)}")
                 ]
             else:
                 inlines += spoken

@@ -31,6 +31,9 @@ _OURS = (
     "header-includes",
 )
 
+#: Languages with words that begin with an apostrophe (’n in Afrikaans, ’s and ’t in Dutch).
+_APOSTROPHE_FIRST = ("af", "nl")
+
 
 @dataclass(frozen=True, slots=True)
 class Job:
@@ -120,8 +123,10 @@ def made(job: Job, meta: dict[str, Any]) -> bytes:
 
 
 def _run(job: Job, *arguments: str, sandbox: bool = True) -> bytes:
+    # Typst's own quotation marks would open before the apostrophe that begins a word.
+    as_written = job.kind.writer == "typst" and job.language in _APOSTROPHE_FIRST
     options = [
-        f"--to={job.kind.writer}",
+        f"--to={job.kind.writer}{'-smart' if as_written else ''}",
         "--wrap=none" if job.kind.layout == "typst" else "--wrap=auto",
         *arguments,
     ]
@@ -141,7 +146,7 @@ def _stored(job: Job, name: str, content: str | bytes) -> str:
 
 def _template_head(job: Job, meta: dict[str, Any]) -> None:
     meta.update(cover.as_metadata(job.cover))
-    for key in ("page", "of", "instructions"):
+    for key in ("page", "of", "instructions", "colon"):
         meta[f"word-{key}"] = tree.text(job.words[key])
 
 

@@ -20,7 +20,7 @@ LABELS = (
     "paper", "memo", "guide", "page", "of", "total", "mark", "marks", "time", "instructions", "question",
     "answer", "given", "working", "or", "definition", "slips", "slip", "gives", "why", "accept", "to", "carried",
     "sheet", "constants", "formulas", "problem", "draft",
-    "topic", "level", "target", "unsaid",
+    "topic", "level", "target", "unsaid", "colon",
 )  # fmt: skip
 
 LANG = re.compile(r"[A-Za-z]{2,3}(?:[-_][A-Za-z0-9]{1,8}){0,4}")

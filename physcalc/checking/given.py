@@ -198,7 +198,7 @@ class _Reader:
         return self.done.get(name)
 
     def _read(self, name: Name, item: GivenText) -> Datum | None:
-        read = read_quantity(item.value, self.conventions.decimal)
+        read = read_quantity(item.value, self.conventions.decimal, self.conventions.lang)
         where = item.value.span.line_in_words
         if isinstance(read, Formed) and read.as_typed is not None and self._lacks(read.expression):
             read = read.as_typed

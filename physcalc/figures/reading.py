@@ -10,7 +10,7 @@ from ..checking.given import read_given
 from ..checking.scope import Datum, GivenLayer, Scope
 from ..exact import PI, Real
 from ..language.directions import printed_direction
-from ..language.headings import Heading, read_heading
+from ..language.headings import Heading, own_heading_at, read_heading
 from ..language.names import Name, read_name
 from ..language.statements import Conventions, GivenText
 from ..language.words import english_direction
@@ -166,7 +166,7 @@ def read_direction(text: Text, conventions: Conventions, slope: Slope | None = N
     at = re.match(r"at\s+(?:an\s+angle\s+of\s+)?", words)
     inner = typed.part(at.end()) if at else typed
     try:
-        heading = read_heading(inner, conventions.decimal)
+        heading = read_heading(inner, conventions.decimal, conventions.lang)
     except HeadingUnreadable:
         if at or re.match(r"[0-9.,]+\s*(?:°|deg)", words):
             raise
@@ -206,6 +206,9 @@ def split_direction(
         direction = read_direction(text.part(at.end() - len("at ")), conventions, slope)
         if direction is not None:
             return text.part(0, at.start()), direction
+    own = own_heading_at(text.value, conventions.lang)
+    if own is not None:
+        return text.part(0, own), read_direction(text.part(own), conventions, slope)
     commas = [found.start() for found in re.finditer(r",\s", text.value)]
     for comma in commas:
         direction = read_direction(text.part(comma + 2), conventions, slope)

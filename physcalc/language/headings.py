@@ -8,14 +8,16 @@ the very angle that was typed, as a teacher writes them.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cache
 from typing import Literal
 
 from ..exact import PI, Number, NumberStyle, Numeral, Real, numeral_text, read_number
 from ..problems import Span, Text
 from ..problems.language import HeadingUnreadable
-from .words import direction_words, in_language, language_of
+from .words import direction_pairs, direction_words, in_language, language_of
 
 Kind = Literal["angle", "bearing", "compass", "screen"]
 
@@ -48,21 +50,25 @@ _PHRASES = {
         "es": "a {angle}", "pt": "a {angle}",
     },
     "from": {
-        "en": "at {angle} {towards} of {base}", "af": "{angle} {towards} van {base}",
-        "de": "{angle} von {base} nach {towards}", "fr": "à {angle} {towards} {base}",
-        "nl": "{angle} van {base} naar {towards}", "es": "a {angle} {towards} {base}",
+        "en": "at {angle} {towards} of {base}", "af": "teen {angle} {towards} van {base}",
+        "de": "im Winkel von {angle} von {base} nach {towards}", "fr": "à {angle} {towards} {base}",
+        "nl": "onder een hoek van {angle} van {base} naar {towards}", "es": "a {angle} {towards} {base}",
         "pt": "a {angle} {towards} {base}",
     },
     "above": {
-        "en": "at {angle} above the horizontal, {side}", "af": "{angle} bo die horisontaal, {side}",
-        "de": "{angle} über der Waagerechten, {side}", "fr": "à {angle} au-dessus de l'horizontale, {side}",
-        "nl": "{angle} boven de horizontaal, {side}", "es": "a {angle} por encima de la horizontal, {side}",
+        "en": "at {angle} above the horizontal, {side}", "af": "teen {angle} bo die horisontaal, {side}",
+        "de": "im Winkel von {angle} über der Waagerechten, {side}",
+        "fr": "à {angle} au-dessus de l'horizontale, {side}",
+        "nl": "onder een hoek van {angle} boven de horizontaal, {side}",
+        "es": "a {angle} por encima de la horizontal, {side}",
         "pt": "a {angle} acima da horizontal, {side}",
     },
     "below": {
-        "en": "at {angle} below the horizontal, {side}", "af": "{angle} onder die horisontaal, {side}",
-        "de": "{angle} unter der Waagerechten, {side}", "fr": "à {angle} au-dessous de l'horizontale, {side}",
-        "nl": "{angle} onder de horizontaal, {side}", "es": "a {angle} por debajo de la horizontal, {side}",
+        "en": "at {angle} below the horizontal, {side}", "af": "teen {angle} onder die horisontaal, {side}",
+        "de": "im Winkel von {angle} unter der Waagerechten, {side}",
+        "fr": "à {angle} au-dessous de l'horizontale, {side}",
+        "nl": "onder een hoek van {angle} onder de horizontaal, {side}",
+        "es": "a {angle} por debajo de la horizontal, {side}",
         "pt": "a {angle} abaixo da horizontal, {side}",
     },
     "points": {
@@ -106,6 +112,16 @@ _QUARTERS: dict[str, dict[str, tuple[str, ...]]] = {
         "es": ("a la izquierda", "de la izquierda"), "pt": ("à esquerda", "da esquerda"),
     },
 }  # fmt: skip
+#: Halfway between two, in other languages.
+_CORNERS = {
+    "af": ("noordoos", "noordwes", "suidoos", "suidwes"),
+    "de": ("nach Nordosten", "nach Nordwesten", "nach Südosten", "nach Südwesten"),
+    "fr": ("vers le nord-est", "vers le nord-ouest", "vers le sud-est", "vers le sud-ouest"),
+    "nl": ("noordoost", "noordwest", "zuidoost", "zuidwest"),
+    "es": ("hacia el noreste", "hacia el noroeste", "hacia el sureste", "hacia el suroeste"),
+    "pt": ("para nordeste", "para noroeste", "para sudeste", "para sudoeste"),
+}  # fmt: skip
+_CORNERS_ENGLISH = ("north-east", "north-west", "south-east", "south-west")
 _DEGREE = PI * Real.of(Fraction(1, 180))
 
 
@@ -180,15 +196,108 @@ def _quarter(word: str) -> tuple[int, Kind] | None:
     return None
 
 
-def read_heading(text: Text, decimal: str) -> Heading:
+def english_heading(words: str, lang: str) -> str | None:
+    """A direction in a plane in English, where the words are of the document's own language; None for others.
+
+    What is printed is understood, also without the words before its angle.
+    """
+    said = " ".join(words.replace("’", "'").split())
+    if (simple := _own_words(lang).get(said.casefold())) is not None:
+        return simple
+    for form, english in _own_forms(lang):
+        if found := form.fullmatch(said):
+            parts = {
+                name: _own_words(lang).get(part.casefold(), part) for name, part in found.groupdict().items()
+            }
+            return english.format(**parts)
+    return None
+
+
+def own_heading_at(text: str, lang: str) -> int | None:
+    """Where a direction in a plane begins behind a value, with a word of the document's own language before its
+    angle (`12 N teen 30° noord van oos`); None where there is none."""
+    if language_of(lang) not in _CORNERS:
+        return None
+    for blank in re.finditer(r"\s+(?=[^\W\d_][^0-9]*[0-9])", text):
+        if english_heading(text[blank.end() :], lang) is not None:
+            return blank.end()
+    return None
+
+
+@cache
+def _own_words(lang: str) -> Mapping[str, str]:
+    """Words of a language for the axis directions and what lies between two of them, with the English ones."""
+    language = language_of(lang)
+    out = dict(
+        zip((corner.casefold() for corner in _CORNERS.get(language, ())), _CORNERS_ENGLISH, strict=False)
+    )
+    out |= {_bare(corner): english for corner, english in out.items()}
+    for english, row in _QUARTERS.items():
+        out |= {word.casefold(): english for word in row.get(language, ())}
+    out |= {word.casefold(): english for word, english in direction_pairs(lang)}
+    return {word: english for word, english in out.items() if _quarter(english) or "-" in english}
+
+
+def _bare(words: str) -> str:
+    return words.rsplit(" ", 1)[-1]
+
+
+@cache
+def _own_forms(lang: str) -> tuple[tuple[re.Pattern[str], str], ...]:
+    """How a language says a direction by an angle, with the English form of each."""
+    language = language_of(lang)
+    if language not in _CORNERS:
+        return ()
+    angle = r"(?P<angle>[0-9][0-9.,]*\s*(?:°|deg|degrees?|rad))"
+    known = "|".join(re.escape(word) for word in sorted(_own_words(lang), key=len, reverse=True))
+    words = {name: rf"(?P<{name}>{known})" for name in ("towards", "base", "side")}
+    before_angles = {_PHRASES[kind][language].split("{angle}")[0] for kind in ("from", "above", "angle")}
+    leads = "|".join(re.escape(before) for before in sorted(before_angles))
+    forms = []
+    for kind, english in (
+        ("from", "{angle} {towards} of {base}"),
+        ("above", "{angle} above the horizontal, {side}"),
+        ("below", "{angle} below the horizontal, {side}"),
+        ("angle", "{angle}"),
+        ("bearing", "bearing {angle}"),
+    ):
+        before, behind = _PHRASES[kind][language].split("{angle}")
+        if kind == "bearing":
+            # A bearing needs a word before it; of the others the angle tells enough.
+            noun = re.split("[ ']", before.strip())[-1]
+            lead = rf"(?:{re.escape(before)}|{re.escape(noun)} )"
+        else:
+            lead = rf"(?:{leads})?"
+        rest = re.escape(behind)
+        for name, pattern in words.items():
+            rest = rest.replace(re.escape("{" + name + "}"), pattern)
+        forms.append((re.compile(lead + angle + rest, re.IGNORECASE), english))
+    short = rf"{angle} {words['towards']} {words['base']}"
+    forms.append((re.compile(short, re.IGNORECASE), "{angle} {towards} of {base}"))
+    one, other = (rf"(?P<{name}>\w{{1,4}})" for name in ("one", "other"))
+    points = re.escape(_PHRASES["points"][language])
+    points = points.replace(re.escape("{one}"), one).replace(re.escape("{other}"), other)
+    forms.append((re.compile(points), "{one} to {other}"))
+    return tuple(forms)
+
+
+def read_heading(text: Text, decimal: str, lang: str = "en") -> Heading:
     """Read what stands after `at`: `30°`, `bearing 120°`, `20° north of east`, `30° below left`, `north`,
-    `north-east`, `A to P`.
+    `north-east`, `A to P`, or the same in the document's own language.
 
     Raises:
         HeadingUnreadable: another form, or an angle without ° or rad.
     """
-    value = text.value.strip()
     inner = text.part(0)
+    if (own := english_heading(inner.value, lang)) is not None:
+        # Its place is that of what the author typed.
+        found = _read_heading(Text(own, inner.span), decimal)
+        return replace(found, span=inner.span)
+    return _read_heading(inner, decimal)
+
+
+def _read_heading(inner: Text, decimal: str) -> Heading:
+    value = inner.value
     if leads := re.fullmatch(r"(?:from\s+)?(\w{1,4})\s+to\s+(\w{1,4})", value):
         return Heading("angle", None, False, 0, 1, inner.span, (leads[1], leads[2]))
     bearing = re.match(r"(?:a\s+)?bearing(?:\s+of)?\s+", value, re.IGNORECASE)
@@ -260,7 +369,7 @@ def heading_words(heading: Heading, style: NumberStyle) -> str:
     if heading.between is not None:
         return in_language(_PHRASES["points"], style.lang, one=heading.between[0], other=heading.between[1])
     if heading.angle is None:
-        return axis_word(heading.base, heading.kind)
+        return direction_words(axis_word(heading.base, heading.kind), style.lang)
     angle = numeral_text(Numeral.of_number(heading.angle), style)
     angle += " rad" if heading.radians else "°"
     if heading.kind in ("angle", "bearing"):

@@ -12,7 +12,7 @@ from ..problems.language import NameUnreadable, QuantityUnreadable, UnitInExpres
 from ..problems.units import UnitUnknown, UnitUnreadable
 from ..units import ONE, Dimension, Unit, read_unit
 from . import tree as t
-from .headings import Heading, read_heading
+from .headings import Heading, own_heading_at, read_heading
 from .money import may_be_product, read_money
 from .names import GREEK, NAME_PATTERN, Name, read_name
 from .parser import parse_expression
@@ -105,17 +105,25 @@ _AT = re.compile(r"\s+at\s+(?=\S)")
 _COMPONENTS = re.compile(r"[;,]\s+(?=[-+−]?\s*[0-9.])|;")
 
 
-def read_typed(text: Text, decimal: str) -> Typed | None:
+def _heading_at(value: str, lang: str) -> tuple[int, int] | None:
+    """Where a value ends and its direction in a plane begins: behind `at`, or with a word of the document's own."""
+    if at := _AT.search(value):
+        return at.span()
+    own = own_heading_at(value, lang)
+    return None if own is None else (own, own)
+
+
+def read_typed(text: Text, decimal: str, lang: str = "en") -> Typed | None:
     """A number with its unit and direction, or None where the text does not begin with a number.
 
     Raises:
         NumberAmbiguous, UnitUnknown, UnitAmbiguous, UnitUnreadable, HeadingUnreadable.
     """
-    if at := _AT.search(text.value):
-        inner = _read_typed(text.part(0, at.start()), decimal)
+    if (at := _heading_at(text.value, lang)) is not None:
+        inner = _read_typed(text.part(0, at[0]), decimal)
         if inner is None:
             return None
-        return replace(inner, heading=read_heading(text.part(at.end()), decimal), span=text.span)
+        return replace(inner, heading=read_heading(text.part(at[1]), decimal, lang), span=text.span)
     if parts := _COMPONENTS.search(text.value):
         first = _read_typed(text.part(0, parts.start()), decimal)
         second = _read_typed(text.part(parts.end()), decimal)
@@ -201,7 +209,7 @@ def _is_expression(text: Text) -> bool:
     return True
 
 
-def read_quantity(text: Text, decimal: str) -> Typed | Formed | Reference:
+def read_quantity(text: Text, decimal: str, lang: str = "en") -> Typed | Formed | Reference:
     """What stands after the colon of a datum: a quantity, a reference, a name or an expression.
 
     Raises:
@@ -219,10 +227,10 @@ def read_quantity(text: Text, decimal: str) -> Typed | Formed | Reference:
             "or, if its name there is another, T from lift-tension"
         )
         raise QuantityUnreadable(text.span, text.value.strip(), hint)
-    if at := _AT.search(text.value):
-        inner = read_quantity(text.part(0, at.start()), decimal)
+    if (at := _heading_at(text.value, lang)) is not None:
+        inner = read_quantity(text.part(0, at[0]), decimal)
         if not isinstance(inner, Reference):
-            return replace(inner, heading=read_heading(text.part(at.end()), decimal), span=text.span)
+            return replace(inner, heading=read_heading(text.part(at[1]), decimal, lang), span=text.span)
     as_unit: Problem | None = None
     value, direction = _split_direction(text)
     try:

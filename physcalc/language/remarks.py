@@ -29,7 +29,7 @@ _TABLE: Mapping[str, Mapping[str, str]] = {
         "nl": "{way} positief", "es": "{way} positivo", "pt": "{way} positivo",
     },
     "not negative": {
-        "en": "not negative", "af": "nie negatief nie", "de": "nicht negativ", "fr": "non négatif",
+        "en": "not negative", "af": "nie negatief nie", "de": "nicht negativ", "fr": "positif ou nul",
         "nl": "niet negatief", "es": "no negativo", "pt": "não negativo",
     },
     "more than zero": {
@@ -41,7 +41,7 @@ _TABLE: Mapping[str, Mapping[str, str]] = {
         "es": "mayor que", "pt": "maior que",
     },
     "at least": {
-        "en": "at least", "af": "minstens", "de": "mindestens", "fr": "au moins", "nl": "minstens",
+        "en": "at least", "af": "minstens", "de": "mindestens", "fr": "au moins égal à", "nl": "minstens",
         "es": "al menos", "pt": "pelo menos",
     },
     "less than": {
@@ -49,7 +49,7 @@ _TABLE: Mapping[str, Mapping[str, str]] = {
         "es": "menor que", "pt": "menor que",
     },
     "at most": {
-        "en": "at most", "af": "hoogstens", "de": "höchstens", "fr": "au plus", "nl": "hoogstens",
+        "en": "at most", "af": "hoogstens", "de": "höchstens", "fr": "au plus égal à", "nl": "hoogstens",
         "es": "como máximo", "pt": "no máximo",
     },
     "and": {"en": "and", "af": "en", "de": "und", "fr": "et", "nl": "en", "es": "y", "pt": "e"},

@@ -18,6 +18,7 @@ from ..language.plain import plain, plain_name
 from ..language.remarks import remark
 from ..language.statements import Conventions
 from ..language.tree import Printed
+from ..language.words import punctuated
 from ..solve.as_typed import is_pure
 from ..solve.deviation import Deviation
 from ..solve.linear import Linear, as_linear
@@ -480,6 +481,7 @@ def _both_roots(carried: Carried, unknown: Name, move: Move, lines: list[Line]) 
         pieces += [f"; {remark('taken', lang)}: ", kept]
     else:
         pieces.append("; " + remark("magnitude asked", lang))
+    pieces = [punctuated(p, lang) if isinstance(p, str) else p for p in pieces]
     style = conventions.style
     text = "".join(p if isinstance(p, str) else plain(p, style, conventions.unit_style) for p in pieces)
     lines.append(Line(LineKind.REMARK, text=text, pieces=tuple(pieces)))

@@ -10,7 +10,7 @@ from physcalc_filter.editions.words import KEYS, LANGUAGES, words_for
 def test_every_language_has_every_word(lang: str) -> None:
     words = words_for(lang)
     assert set(words) == set(KEYS)
-    assert all(word.strip() == word and word for word in words.values())
+    assert all(word.strip() == word and word for key, word in words.items() if key != "colon")
 
 
 def test_a_region_a_case_and_an_unknown_language() -> None:

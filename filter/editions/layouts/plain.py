@@ -17,6 +17,9 @@ if TYPE_CHECKING:
 class PlainLayout(Layout):
     """Nothing but elements that every writer of pandoc has."""
 
+    def __init__(self, colon: str = ":") -> None:
+        self._colon = colon
+
     def working(self, rows: Sequence[Row], notes: Sequence[Note] = ()) -> list[Block]:
         # The left side, then the sign with the right side, then ticks and total; a table without a head,
         # in the simple shape that stays a table in Markdown.
@@ -40,8 +43,8 @@ class PlainLayout(Layout):
             )
         for note in notes:
             said: list[Inline] = [pf.Str(note.label)] if note.label else []
-            said += [pf.Str(":"), pf.Space()] if note.label and note.content else []
-            said += [*note.content, *([pf.Str(":"), pf.Space()] if note.value else []), *note.value]
+            said += [pf.Str(self._colon), pf.Space()] if note.label and note.content else []
+            said += [*note.content, *([pf.Str(self._colon), pf.Space()] if note.value else []), *note.value]
             body.append(pf.TableRow(pf.TableCell(), pf.TableCell(pf.Plain(*said)), pf.TableCell()))
         specs = [
             ("AlignRight", "ColWidthDefault"),
