@@ -74,8 +74,12 @@ def accept_range(
         computed = plain_printed(result.printed, conventions.style, conventions.unit_style)
         return None, [AcceptMisses(text.span, result.name, computed, text.value.strip())]
     form = Form("places", places, None) if accept.kind == "range" else result.form
-    ends = [Printed(write(end, form, conventions.rule, conventions.style)[1], unit) for end in (low, high)]
-    return Range(ends[0], ends[1]), []
+    ends = [write(end, form, conventions.rule, conventions.style)[1] for end in (low, high)]
+    if accept.kind == "range" and any(end.exponent is not None for end in ends):
+        # Places count on the leading factor there: what was typed has figures, 3.4e-6 two.
+        form = Form("figures", max(2, _figures_of(accept.low), _figures_of(accept.high)), None)
+        ends = [write(end, form, conventions.rule, conventions.style)[1] for end in (low, high)]
+    return Range(Printed(ends[0], unit), Printed(ends[1], unit)), []
 
 
 def _places_of(value: Fraction) -> int:
@@ -83,3 +87,10 @@ def _places_of(value: Fraction) -> int:
     while value.denominator != 1 and places < 12:
         value, places = value * 10, places + 1
     return places
+
+
+def _figures_of(value: Fraction) -> int:
+    """How many figures a number has without the zeros around them."""
+    while value.denominator != 1 and value.denominator % 2 * (value.denominator % 5) == 0:
+        value *= 10
+    return len(str(abs(value.numerator)).rstrip("0"))
