@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import panflute as pf
 
 from physcalc.exact.work import DOCUMENT, bounded
+from physcalc.limits import limits_held
 from physcalc.problems import Span, Text
 from physcalc.sheets import Sheet, read_sheet
 
@@ -28,6 +29,7 @@ from .document import (
     check_prose,
     find_questions,
     forget_consequences,
+    in_order,
     places,
     read_markdown,
     read_statements,
@@ -298,7 +300,7 @@ def grid(source: Source, overrides: Overrides = ()) -> tuple[PaperGrid | None, R
             front = read.made.front if read.made is not None else front_matter(source)
             settings = settle_document(read.document, front, overrides, findings, source.name)
             if read.made is None:
-                check_classes(read.document, source, findings, question_words(settings))
+                check_classes(list(in_order(read.document)), source, findings, question_words(settings))
             marked = read.made.marks if read.made is not None else places(read.document, source)
             tree = find_questions(read.document, marked, findings, source.name, question_words(settings))
             numbers = tree.question_numbers()
@@ -390,15 +392,16 @@ def _work(
     """The stages, in their order."""
     name = source.name if source is not None else made.name if made is not None else ""
     try:
-        with findings.catching(None), bounded(DOCUMENT):
+        with findings.catching(None), bounded(DOCUMENT), limits_held():
             front = made.front if made is not None else front_matter(source) if source is not None else None
             settings = settle_document(document, front, overrides, findings, name)
             sheet = _sheet(settings, front, folder, name, findings, overrides)
             if made is None:
-                check_classes(document, source, findings, question_words(settings))
-                check_misplaced(document, source, findings)
-                check_attributes(document, source, findings)
-                check_links(document, source, findings)
+                elements = list(in_order(document))
+                check_classes(elements, source, findings, question_words(settings))
+                check_misplaced(document, elements, source, findings)
+                check_attributes(elements, source, findings)
+                check_links(elements, source, findings)
             marked = made.marks if made is not None else places(document, source)
             tree = find_questions(document, marked, findings, name, question_words(settings))
             settled = settle_parts(tree, settings, findings)

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass
 from types import MappingProxyType
 
@@ -77,6 +78,22 @@ LIMITS: Mapping[str, Limit] = MappingProxyType(
 _read: tuple[str, dict[str, int]] = ("", {})
 
 
+#: The values in force while a document is worked out; None between.
+_held: dict[str, int] | None = None
+
+
+@contextmanager
+def limits_held() -> Iterator[None]:
+    """What is done inside does not look at the variable again: a document asks for limits some thousand times."""
+    global _held
+    before = _held
+    _held = {name: limit(name) for name in LIMITS}
+    try:
+        yield
+    finally:
+        _held = before
+
+
 class LimitUnreadable(ValueError):
     """A text that is no limit with its value; its words say why."""
 
@@ -88,6 +105,8 @@ def limit(name: str) -> int:
         name: a key of `LIMITS`.
     """
     global _read
+    if _held is not None:
+        return _held[name]
     text = os.environ.get(VARIABLE, "")
     if text != _read[0]:
         values: dict[str, int] = {}

@@ -11,11 +11,9 @@ from physcalc.problems import Span
 
 from ..problems import ClassMissing, ClassMisspelt, DivUnbalanced
 from ..sources import CLASSES, Source
-from ..sources.fences import FenceScan
 from .findings import Findings
 from .numbering import typed_number
 from .placing import kind
-from .walking import in_order
 
 _BLOCKS = tuple(CLASSES["block"])
 _SECTIONS = tuple(CLASSES["section"])
@@ -45,20 +43,23 @@ _KEYED = re.compile(r"\s*[^\s:][^:\n]*: +\S")
 
 
 def check_classes(
-    document: pf.Doc, source: Source | None, findings: Findings, words: Sequence[str] = ()
+    elements: Sequence[pf.Element],
+    source: Source | None,
+    findings: Findings,
+    words: Sequence[str] = (),
 ) -> None:
     """A problem for every element whose class is almost one of ours, is a word for one of ours, or is missing.
 
     Args:
-        document: pandoc's tree.
+        elements: everything in pandoc's tree, in its order.
         source: the text it was read from, to find the place; None where it is not known.
         findings: takes what is wrong.
         words: further words for "question" that may stand before a number, in small letters.
     """
     at = 0
     strays = _strays(source) if source is not None else iter(())
-    questions = any(kind(element) == "question" for element in in_order(document))
-    for element in in_order(document):
+    questions = any(kind(element) == "question" for element in elements)
+    for element in elements:
         if type(element) not in _LOOKED_AT or kind(element) is not None:
             continue
         meant = _meant(element)
@@ -154,6 +155,8 @@ def _class_missing(shown: tuple[str, str, str], source: Source | None) -> ClassM
 
 def _strays(source: Source) -> Iterator[Span]:
     """Lines of colons where no div is open, in order."""
+    from ..sources.fences import FenceScan  # Here: a filter has no raw text.
+
     code = {line for fence in FenceScan(source).fences() for line in range(fence.opening, fence.closing + 1)}
     depth = 0
     for number, start in enumerate(source.starts):

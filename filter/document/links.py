@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 import panflute as pf
 
@@ -13,23 +13,22 @@ from ..problems import LinkUnknown
 from ..sources import Source
 from .findings import Findings
 from .placing import kind
-from .walking import in_order
 
 #: The places in raw markup that a link may lead to.
 _ANCHOR = re.compile(r"\b(?:id|name)\s*=\s*[\"']?([^\s\"'>]+)|\\label\{([^{}]+)\}|<([\w:.-]+)>")
 
 
-def inside_links(document: pf.Doc) -> Iterator[tuple[pf.Link, str]]:
+def inside_links(elements: Iterable[pf.Element]) -> Iterator[tuple[pf.Link, str]]:
     """Links to places of the document itself, each with the id of its place, in order."""
-    for element in in_order(document):
+    for element in elements:
         if isinstance(element, pf.Link) and element.url.startswith("#") and len(element.url) > 1:
             yield element, element.url[1:]
 
 
-def places_in(document: pf.Doc) -> set[str]:
+def places_in(elements: Iterable[pf.Element]) -> set[str]:
     """The ids that a link may lead to."""
     found: set[str] = set()
-    for element in in_order(document):
+    for element in elements:
         if isinstance(element, pf.RawBlock | pf.RawInline):
             found.update(name for match in _ANCHOR.finditer(element.text) for name in match.groups() if name)
         else:
@@ -37,21 +36,21 @@ def places_in(document: pf.Doc) -> set[str]:
     return found - {""}
 
 
-def check_links(document: pf.Doc, source: Source | None, findings: Findings) -> None:
+def check_links(elements: Sequence[pf.Element], source: Source | None, findings: Findings) -> None:
     """A problem for every link that leads nowhere, or that would be printed without a word.
 
     Args:
-        document: pandoc's tree.
+        elements: everything in pandoc's tree, in its order.
         source: the text it was read from, to find the place; None where it is not known.
         findings: takes what is wrong.
     """
-    links = list(inside_links(document))
+    links = list(inside_links(elements))
     if not links:
         return
-    known = places_in(document)
+    known = places_in(elements)
     named = {
         element.identifier
-        for element in in_order(document)
+        for element in elements
         if isinstance(element, pf.Header) or kind(element) == "question"
     }
     at = 0

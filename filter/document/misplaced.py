@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import panflute as pf
 
@@ -19,16 +19,19 @@ from .walking import in_order
 _TYPED = re.compile(r"\[[^\[\]]*\]\{[^{}\n]*\.(?:value|define)\b[^{}\n]*\}")
 
 
-def check_misplaced(document: pf.Doc, source: Source | None, findings: Findings) -> None:
+def check_misplaced(
+    document: pf.Doc, elements: Sequence[pf.Element], source: Source | None, findings: Findings
+) -> None:
     """A problem for every typed value that would never be checked, because it is no span where it stands.
 
     Args:
         document: pandoc's tree.
+        elements: everything in it, in order.
         source: the text it was read from, to find the place; None where it is not known.
         findings: takes what is wrong.
     """
     at = 0
-    for where, typed in _misplaced(document):
+    for where, typed in _misplaced(document, elements):
         span = Span(source.name if source else "")
         if source is not None:
             start = source.text.find(typed, at)
@@ -40,11 +43,11 @@ def check_misplaced(document: pf.Doc, source: Source | None, findings: Findings)
         findings.add(None, [ValueMisplaced(span, where, typed)])
 
 
-def _misplaced(document: pf.Doc) -> Iterator[tuple[str, str]]:
+def _misplaced(document: pf.Doc, elements: Sequence[pf.Element]) -> Iterator[tuple[str, str]]:
     for element in _metadata(document.metadata):
         if kind(element) in ("span-value", "code-value", "define"):
             yield "in the front matter", pf.stringify(element).strip()
-    for element in in_order(document):
+    for element in elements:
         match element:
             case pf.Math():
                 where = "in mathematics"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import inf
 from typing import Any
 
@@ -31,7 +31,7 @@ from ..sources import CLASSES, UNTIED, Source
 from .findings import Findings
 from .placing import kind
 from .tree import Question, Tree
-from .walking import held_in, in_order
+from .walking import held_in
 
 _BLOCKS = "|".join(CLASSES["block"])
 _CLASSES = "|".join(dict.fromkeys([*(name for names in CLASSES.values() for name in names), UNTIED]))
@@ -48,16 +48,16 @@ _OPENING = re.compile(r"#{1,6} |:{3,}\s")
 _QUOTES = "\"'“”‘’„«»"
 
 
-def check_attributes(document: pf.Doc, source: Source | None, findings: Findings) -> None:
+def check_attributes(elements: Sequence[pf.Element], source: Source | None, findings: Findings) -> None:
     """A problem for everything of ours that pandoc took for ordinary text.
 
     Args:
-        document: pandoc's tree.
+        elements: everything in pandoc's tree, in its order.
         source: the text it was read from, to find the place; None where it is not known.
         findings: takes what is wrong.
     """
     at = 0
-    for typed, reason in _unread(document):
+    for typed, reason in _unread(elements):
         span = Span(source.name if source else "")
         if source is not None:
             pattern = re.compile(_as_typed(typed))
@@ -106,9 +106,9 @@ def forget_consequences(tree: Tree, findings: Findings) -> None:
     findings.forget(follows)
 
 
-def _unread(document: pf.Doc) -> Iterator[tuple[str, UnreadReason]]:
+def _unread(elements: Sequence[pf.Element]) -> Iterator[tuple[str, UnreadReason]]:
     questions = False
-    for element in in_order(document):
+    for element in elements:
         match element:
             case pf.Header() | pf.Para() | pf.Plain() | pf.LineItem():
                 yield from _in_text("".join(_pieces(element.content)), isinstance(element, pf.Header))

@@ -21,7 +21,7 @@ def headings_of(worked: Worked) -> dict[str, str]:
     They are kept as JSON: an element of panflute knows those around it, so that to copy one copies all of them.
     """
     document = worked.tree.document
-    wanted = {target for link, target in inside_links(document) if not link.content}
+    wanted = {target for link, target in inside_links(in_order(document)) if not link.content}
     if not wanted:
         return {}
     return {
@@ -40,7 +40,7 @@ def settle_links(document: pf.Doc, worked: Worked, words: Words, headings: Mappi
         words: the words of the page.
         headings: as `headings_of` gives them.
     """
-    links = list(inside_links(document))
+    links = list(inside_links(in_order(document)))
     if not links:
         return
     numbers = {
@@ -48,7 +48,7 @@ def settle_links(document: pf.Doc, worked: Worked, words: Words, headings: Mappi
         for question in worked.tree.root.walk()
         if isinstance(question, Question) and question.identifier
     }
-    known = places_in(document)
+    known = places_in(in_order(document))
     dead: set[int] = set()
     for link, target in links:
         if not link.content and target in numbers:
