@@ -78,7 +78,7 @@ def uncertain_answer(
     width_numeral = Numeral.of_rounded(width, exponent)
     printed = replace(answer.printed, numeral=numeral, uncertainty=width_numeral)
     uncertain = Answer(answer.name, printed, rounded)
-    final = round_figures(size, max(2, len(str(width.coefficient))))
+    final = _rounding_to(width, size, conventions)
     total = Printed(Numeral.of_rounded(final, _power(size, conventions)), unit)
     thumb = None
     if conventions.uncertainty == "sum" and tree is not None and deviation.independent:
@@ -87,6 +87,20 @@ def uncertain_answer(
     if asked.find.with_percentage and not told and value.sign() != 0 and not unit.offset:
         lines.append(Line(LineKind.UNCERTAINTY, (_ratio(answer.name), _percent(size / abs(value)))))
     return uncertain, lines
+
+
+def _rounding_to(width: Rounded, size: Real, conventions: Conventions) -> Rounded:
+    """An uncertainty with two figures at least, and as many as it takes to see why it is rounded as it is.
+
+    0,0447 is rounded to 0,04; as 0,045 it would seem to be 0,05.
+    """
+    least = max(2, len(str(width.coefficient)))
+    for figures in range(least, least + 4):
+        final = round_figures(size, figures)
+        again = round_places(Real.of(final.fraction), width.places, conventions.rule)
+        if again.fraction == width.fraction:
+            return final
+    return round_figures(size, least)
 
 
 def rounded_like(

@@ -123,6 +123,14 @@ def test_fractional_uncertainties_add_in_a_product() -> None:
     ]
 
 
+def test_an_uncertainty_shows_why_it_is_rounded_as_it_is() -> None:
+    # √5 · 0.02 is 0.0447: as 0.045 it would seem to be 0.05.
+    given = [f"t_{n}: 20.{n} s ± 0.02 s" for n in range(1, 6)]
+    made = lines("t_m = t_1 + t_2 + t_3 + t_4 + t_5", "t_m in s", POINT, given)
+    assert any(line.endswith("= 0.0447 s") for line in made)
+    assert made[-1] == "t_m = (101.50 ± 0.04) s"
+
+
 def test_a_power_counts_as_often_as_it_says() -> None:
     assert lines("R_1 = ρ L / (π d^2 / 4)", "ρ in Ω·m", SUM)[2:] == [
         "Δρ / ρ = ΔR₁ / R₁ + 2 Δd / d + ΔL / L = 0.025 + 2(0.02) + 0.0059 = 7.1 %",
