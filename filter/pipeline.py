@@ -43,7 +43,7 @@ from .settings import Settings
 from .sources import FrontMatter, Mark, Source, front_matter, is_tex, refuse_aliases
 
 if TYPE_CHECKING:
-    from .document import Followed, PaperGrid, Trace
+    from .document import PaperGrid
 
 #: Settings of the command line: names and values.
 Overrides = Sequence[tuple[Text, object]]
@@ -74,7 +74,14 @@ def check(
         read = _read(source, _folder(source, folder), findings, Reading(instead=instead))
         if read is not None:
             worked = _work(
-                read.document, read.source, overrides, _folder(source, folder), engine, findings, read.made
+                read.document,
+                read.source,
+                overrides,
+                _folder(source, folder),
+                engine,
+                findings,
+                read.made,
+                read.front,
             )
     if strict and worked is not None and read is not None:
         from .document import check_loose  # Here, and below: what few runs need.
@@ -170,35 +177,6 @@ def pair(
     return first, second
 
 
-def trace_value(
-    source: Source,
-    asked: Text,
-    overrides: Overrides = (),
-    folder: Path | None = None,
-    engine: Engine | None = None,
-) -> tuple[Trace | None, Report]:
-    """What a value rests on, and what rests on it.
-
-    Args:
-        source, overrides, folder, engine: as for `check`.
-        asked: its name, perhaps with the question before it: "q_B", "sphere:q_B".
-
-    Returns:
-        The trace (None where the document could not be read) and what was found in the document. A document with
-        problems is traced as far as it could be worked out.
-
-    Raises:
-        TraceUnknown, TraceSeveral: the name means nothing, or several things.
-    """
-    from .document import trace
-
-    findings = Findings()
-    engine = engine or _engine()
-    worked = _read_and_work(source, overrides, folder, engine, findings)
-    report = findings.report(worked.tree.question_numbers() if worked is not None else None)
-    return (trace(asked, worked, engine) if worked is not None else None), report
-
-
 def work_out(
     source: Source,
     overrides: Overrides = (),
@@ -213,37 +191,6 @@ def work_out(
     findings = Findings()
     worked = _read_and_work(source, overrides, folder, engine or _engine(), findings)
     return worked, findings.report(worked.tree.question_numbers() if worked is not None else None)
-
-
-def follow(
-    source: Source,
-    taken: Sequence[Text],
-    overrides: Overrides = (),
-    folder: Path | None = None,
-    engine: Engine | None = None,
-) -> tuple[tuple[Followed, ...] | None, Report]:
-    """What follows from a learner's values.
-
-    Args:
-        source, overrides, folder, engine: as for `check`.
-        taken: results with the learner's values: "T=6725 N", "lift-tension:T=6725 N".
-
-    Returns:
-        Every result that comes out otherwise (None where the document has problems, or a value cannot be taken),
-        and what was found: the problems of the document, or else those of the values.
-    """
-    from .document import follow_on, read_taken
-
-    findings = Findings()
-    engine = engine or _engine()
-    worked = _read_and_work(source, overrides, folder, engine, findings)
-    report = findings.report(worked.tree.question_numbers() if worked is not None else None)
-    if worked is None or report.failed:
-        return None, report
-    layers, faults = read_taken(taken, worked, engine)
-    if faults:
-        return None, Report(tuple(faults))
-    return follow_on(worked, layers, engine), report
 
 
 def filter_document(
@@ -297,7 +244,7 @@ def grid(source: Source, overrides: Overrides = ()) -> tuple[PaperGrid | None, R
             read = _read(source, _folder(source, None), findings)
             if read is None:
                 return None, findings.report()
-            front = read.made.front if read.made is not None else front_matter(source)
+            front = read.front
             settings = settle_document(read.document, front, overrides, findings, source.name)
             if read.made is None:
                 check_classes(list(in_order(read.document)), source, findings, question_words(settings))
@@ -335,11 +282,13 @@ class _Read:
         document: pandoc's tree.
         source: its text; of LaTeX with those of the files that it reads.
         made: what is known of the tree of a LaTeX document; None for Markdown, where it is looked for.
+        front: the places of its settings; None where it has none.
     """
 
     document: pf.Doc
     source: Source
     made: Made | None = None
+    front: FrontMatter | None = None
 
 
 def _folder(source: Source, folder: Path | None) -> Path:
@@ -350,10 +299,10 @@ def _read(source: Source, folder: Path, findings: Findings, reading: Reading | N
     """The tree of a document; None where it cannot be read."""
     if not is_tex(source.name):
         refuse_aliases(source)
-        front_matter(source)  # What it refuses it tells better than pandoc.
+        front = front_matter(source)  # What it refuses it tells better than pandoc.
         document, problems = read_markdown(source)
         findings.add(None, problems)
-        return _Read(document, source)
+        return _Read(document, source, front=front)
     from .document import read_tex
 
     reading = reading or Reading()
@@ -361,7 +310,8 @@ def _read(source: Source, folder: Path, findings: Findings, reading: Reading | N
     findings.add(None, problems)
     if read is None:
         return None
-    return _Read(read.document, read.source, Made(source.name, read.front, read.marks, read.kept))
+    made = Made(source.name, read.front, read.marks, read.kept)
+    return _Read(read.document, read.source, made, read.front)
 
 
 def _read_and_work(
@@ -376,7 +326,9 @@ def _read_and_work(
         folder = _folder(source, folder)
         read = _read(source, folder, findings, reading)
         if read is not None:
-            return _work(read.document, read.source, overrides, folder, engine, findings, read.made)
+            return _work(
+                read.document, read.source, overrides, folder, engine, findings, read.made, read.front
+            )
     return None
 
 
@@ -388,12 +340,12 @@ def _work(
     engine: Engine,
     findings: Findings,
     made: Made | None = None,
+    front: FrontMatter | None = None,
 ) -> Worked | None:
     """The stages, in their order."""
     name = source.name if source is not None else made.name if made is not None else ""
     try:
         with findings.catching(None), bounded(DOCUMENT), limits_held():
-            front = made.front if made is not None else front_matter(source) if source is not None else None
             settings = settle_document(document, front, overrides, findings, name)
             sheet = _sheet(settings, front, folder, name, findings, overrides)
             if made is None:
@@ -454,7 +406,7 @@ def work_tree(
     Returns:
         What it leads to; None where it could not be worked out at all.
     """
-    return _work(document, None, overrides, folder, engine, findings, made)
+    return _work(document, None, overrides, folder, engine, findings, made, made.front)
 
 
 def _edition(

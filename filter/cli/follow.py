@@ -62,7 +62,7 @@ def command(source: Path, taken: tuple[str, ...], form: str, overrides: Override
         raise click.UsageError(
             f'say what the learner has with --took, as in: physcalc follow {source} --took "T=6725 N"'
         )
-    from .. import pipeline
+    from .. import asking
     from ..report import Found, as_text
     from ..report.followed import followed_json, followed_text
     from ..sources import Source, read_source
@@ -70,7 +70,7 @@ def command(source: Path, taken: tuple[str, ...], form: str, overrides: Override
     text: Source | None = None
     try:
         text = read_source(source)
-        followed, report = pipeline.follow(text, _texts(taken), overrides)
+        followed, report = asking.follow(text, _texts(taken), overrides)
     except Problem as problem:
         return screen.refuse(problem, text)
     if followed is None:

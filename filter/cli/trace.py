@@ -47,7 +47,7 @@ def command(source: Path, name: str, form: str, overrides: Overrides) -> int:
     Exit code: 0 traced, 1 traced in a document that has problems, 2 it could not be read, or the name means
     nothing or several things.
     """
-    from .. import pipeline
+    from .. import asking
     from ..report import Found, count_text
     from ..report.traced import traced_json, traced_text
     from ..sources import Source, read_source
@@ -55,9 +55,7 @@ def command(source: Path, name: str, form: str, overrides: Overrides) -> int:
     text: Source | None = None
     try:
         text = read_source(source)
-        found, report = pipeline.trace_value(
-            text, Text(name, Span(PLACE, 1, 1, max(1, len(name)))), overrides
-        )
+        found, report = asking.trace_value(text, Text(name, Span(PLACE, 1, 1, max(1, len(name)))), overrides)
     except Problem as problem:
         if problem.span.file == PLACE:
             text = Source(PLACE, name.replace("\n", " "))

@@ -68,7 +68,8 @@ def check_classes(
                 span = next(strays, Span(source.name if source else ""))
                 findings.add(None, [DivUnbalanced(span, opens=False)])
             elif questions and (shown := _like_a_question(element, words)) is not None:
-                findings.add(None, [_class_missing(shown, source)])
+                missing, at = _class_missing(shown, source, at)
+                findings.add(None, [missing])
             continue
         span = Span(source.name if source else "")
         found = re.compile(rf"(?<!\w){re.escape(meant[0])}(?!\w)").search(source.text, at) if source else None
@@ -146,11 +147,12 @@ def _like_a_question(element: pf.Element, words: Sequence[str]) -> tuple[str, st
     return None
 
 
-def _class_missing(shown: tuple[str, str, str], source: Source | None) -> ClassMissing:
+def _class_missing(shown: tuple[str, str, str], source: Source | None, at: int) -> tuple[ClassMissing, int]:
+    """The problem, with its place at or behind an offset, and where that ends."""
     element, what, line = shown
-    found = re.search(line, source.text, re.MULTILINE) if source is not None else None
-    span = source.span(*found.span()) if found and source else Span(source.name if source else "")
-    return ClassMissing(span, element, what)
+    if source is None or (found := re.compile(line, re.MULTILINE).search(source.text, at)) is None:
+        return ClassMissing(Span(source.name if source else ""), element, what), at
+    return ClassMissing(source.span(*found.span()), element, what), found.end()
 
 
 def _strays(source: Source) -> Iterator[Span]:

@@ -17,6 +17,9 @@ from .placing import kind
 #: The places in raw markup that a link may lead to.
 _ANCHOR = re.compile(r"\b(?:id|name)\s*=\s*[\"']?([^\s\"'>]+)|\\label\{([^{}]+)\}|<([\w:.-]+)>")
 
+#: To so many dead links the place is named that was likely meant.
+_SUGGESTED = 40
+
 
 def inside_links(elements: Iterable[pf.Element]) -> Iterator[tuple[pf.Link, str]]:
     """Links to places of the document itself, each with the id of its place, in order."""
@@ -53,7 +56,8 @@ def check_links(elements: Sequence[pf.Element], source: Source | None, findings:
         for element in elements
         if isinstance(element, pf.Header) or kind(element) == "question"
     }
-    at = 0
+    names = tuple(sorted(known))
+    at = told = 0
     for link, target in links:
         empty = not link.content
         if target in known and not (empty and target not in named):
@@ -62,5 +66,7 @@ def check_links(elements: Sequence[pf.Element], source: Source | None, findings:
         if source is not None and (place := source.text.find(f"(#{target})", at)) >= 0:
             at = place + len(target) + 3
             span = source.span(place + 1, at - 1)
-        near = nearest(target, tuple(sorted(known)))
+        # To look for the nearest name takes as long as there are names; who has so many slips mends the first ones.
+        near = nearest(target, names) if told < _SUGGESTED else None
+        told += 1
         findings.add(None, [LinkUnknown(span, target, near, empty and target in known)])

@@ -36,6 +36,8 @@ _SAME = {
 }
 #: Halfway between two of them: 45° from the second word towards the first.
 _BETWEEN = re.compile(r"(?:due\s+)?(north|south|n|s)[\s-]?(east|west|e|w)(?:wards?)?", re.IGNORECASE)
+#: No direction has more letters.
+_LONGEST = 100
 _HALFWAY = Number(Fraction(45), "45", None, "45")
 _COMPASS_WORDS = {quarter: word for word, quarter in _COMPASS.items()}
 _SCREEN_WORDS = {0: "to the right", 1: "upwards", 2: "to the left", 3: "downwards"}
@@ -218,7 +220,9 @@ def own_heading_at(text: str, lang: str) -> int | None:
     angle (`12 N teen 30° noord van oos`); None where there is none."""
     if language_of(lang) not in _CORNERS:
         return None
-    for blank in re.finditer(r"\s+(?=[^\W\d_][^0-9]*[0-9])", text):
+    # It ends the text, and is short: a long one is not looked through word by word.
+    start = max(0, len(text) - _LONGEST)
+    for blank in re.compile(r"\s+(?=[^\W\d_][^0-9]*[0-9])").finditer(text, start):
         if english_heading(text[blank.end() :], lang) is not None:
             return blank.end()
     return None

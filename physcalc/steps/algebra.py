@@ -18,7 +18,7 @@ from ..language.tree import Printed
 from ..solve.linear import Linear
 from ..solve.polynomial import Polynomial
 from .lines import Line, LineKind
-from .values import LEAST_FIGURES, plain_numeral, says, with_figures, worth
+from .values import LEAST_FIGURES, plain_numeral, said, says, with_figures
 
 _ZERO, _ONE = Real.of(0), Real.of(1)
 _SAME = Name("")
@@ -53,8 +53,7 @@ def _digits(value: Real, conventions: Conventions, figures: int) -> Numeral:
 
 def as_printed(value: Real, conventions: Conventions, figures: int) -> Real:
     """What the digits of a coefficient say."""
-    said = worth(_digits(value, conventions, figures))
-    return value if said is None else Real.of(said)
+    return said(_digits(value, conventions, figures), value)
 
 
 def eliminate(
@@ -115,8 +114,8 @@ def eliminate(
         if not needs <= known:
             return None
         back = Line(LineKind.ALGEBRA, (t.Sym(name), printer.sum(expression)))
-        said = {n: printer.worth(c) for n, c in expression[0].items()}, printer.worth(expression[1])
-        found.append(Elimination(name, (back,), said))
+        told = {n: printer.worth(c) for n, c in expression[0].items()}, printer.worth(expression[1])
+        found.append(Elimination(name, (back,), told))
         known.add(name)
     return found
 

@@ -13,11 +13,11 @@ from ..language.statements import Conventions
 from ..language.tree import Printed
 from ..solve.polynomial import Polynomial
 from ..solve.stage import Found
-from ..units import coherent_with_angles, from_si, to_si
+from ..units import Unit, coherent_with_angles, from_si, to_si
 from .algebra import Elimination, quadratic_roots
 from .answers import answer_again, answer_line, on_the_way, printed_root, put_answer
 from .lines import Answer, Line
-from .values import LEAST_FIGURES, MOST_FIGURES, says, with_figures, worth
+from .values import LEAST_FIGURES, MOST_FIGURES, said, says, with_figures
 
 
 class Carried:
@@ -74,14 +74,17 @@ class Carried:
 
     def number(self, name: Name) -> Real:
         """The number that `put` rounds."""
-        value = self.found.solution.values[name]
+        value, unit = self.found.solution.values[name], self._unit(name)
+        return value if unit is None else from_si(value, unit)
+
+    def _unit(self, name: Name) -> Unit | None:
+        """The unit in which a result goes on, where it is not the coherent one of the SI."""
         if name not in self.found.as_typed:
-            return value
+            return None
         if name in self.asked:
             unit = self.asked[name].unit
-            return value if unit.angle else from_si(value, unit)
-        way = unit_on_the_way(self.setup, name)
-        return value if way is None else from_si(value, way)
+            return None if unit.angle else unit
+        return unit_on_the_way(self.setup, name)
 
     def _way(self, name: Name, value: Real) -> tuple[Line, Printed]:
         unit = unit_on_the_way(self.setup, name) if name in self.found.as_typed else None
@@ -100,13 +103,8 @@ class Carried:
 
     def _coherent(self, name: Name, number: Real) -> Real:
         """A number in the place of a result, in SI coherent units."""
-        if name not in self.found.as_typed:
-            return number
-        if name in self.asked:
-            unit = self.asked[name].unit
-            return number if unit.angle else to_si(number, unit)
-        way = unit_on_the_way(self.setup, name)
-        return number if way is None else to_si(number, way)
+        unit = self._unit(name)
+        return number if unit is None else to_si(number, unit)
 
     def _said(self, name: Name, figures: int) -> Printed:
         """What stands for a result, in so many figures where it is rounded; as it is for none."""
@@ -116,8 +114,7 @@ class Carried:
         return Printed(with_figures(number, figures, self.conventions), put.unit)
 
     def _worth(self, put: Printed, number: Real) -> Real:
-        said = None if put.unit is not None and put.unit.angle else worth(put.numeral)
-        return number if said is None else Real.of(said)
+        return number if put.unit is not None and put.unit.angle else said(put.numeral, number)
 
     def enough(
         self, results: Iterable[Name], name: Name, solve: Callable[[dict[Name, Real]], list[Real]]

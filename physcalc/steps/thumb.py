@@ -13,7 +13,7 @@ from ..exact import Number, Numeral, Real, round_figures
 from ..language import tree as t
 from ..language.names import Name
 from ..language.tree import Printed
-from .values import worth
+from .values import said
 
 Powers = dict[Name, Fraction]
 
@@ -151,12 +151,6 @@ FIGURES = range(2, 7)
 def enough(fits: Callable[[int], bool]) -> int:
     """The least number of figures with which a line gives what is printed at its end."""
     return next((figures for figures in FIGURES if fits(figures)), FIGURES[0])
-
-
-def said(numeral: Numeral, value: Real) -> Real:
-    """What the digits say of a value."""
-    number = worth(numeral)
-    return value if number is None else Real.of(number)
 
 
 def _sum(terms: list[t.Expr]) -> t.Expr:

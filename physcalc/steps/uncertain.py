@@ -17,7 +17,8 @@ from ..problems.uncertainty import UncertaintyVanishes
 from ..solve.deviation import Deviation
 from ..units import Unit, difference_of, read_unit
 from .lines import Answer, Line, LineKind
-from .thumb import FIGURES, added, enough, factors_of, powers_of, said, short
+from .thumb import FIGURES, added, enough, factors_of, powers_of, short
+from .values import said
 
 
 def rounded_size(size: Real, conventions: Conventions) -> Rounded:

@@ -51,6 +51,12 @@ def worth(numeral: Numeral) -> Fraction | None:
     return -size if numeral.negative else size
 
 
+def said(numeral: Numeral, value: Real) -> Real:
+    """What the digits say of a value: the number that they are, or the value itself where they are a fraction."""
+    number = worth(numeral)
+    return value if number is None else Real.of(number)
+
+
 def says(numeral: Numeral, value: Real) -> bool:
     """Whether the digits say a value exactly."""
     said = worth(numeral)

@@ -18,7 +18,7 @@ from ..language.plain import plain, plain_name
 from ..language.remarks import remark
 from ..language.statements import Conventions
 from ..language.tree import Printed
-from ..language.words import punctuated
+from ..language.words import language_of, punctuated
 from ..solve.as_typed import is_pure
 from ..solve.deviation import Deviation
 from ..solve.linear import Linear, as_linear
@@ -474,7 +474,7 @@ def _both_roots(carried: Carried, unknown: Name, move: Move, lines: list[Line]) 
     if aside.reason == "limits":
         how = setup.limits[aside.name].words(conventions.style, lang)
         # What sheets call a quantity is English: elsewhere its symbol is said.
-        what = aside.title if lang.split("-")[0] == "en" else plain_name(aside.name)
+        what = aside.title if language_of(lang) == "en" else plain_name(aside.name)
         pieces.append("; " + remark("is", lang, what=what, how=how))
     elif aside.reason == "take":
         kept = _equality(unknown, carried.root(unknown, found.solution.values[unknown]))

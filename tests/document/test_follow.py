@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from physcalc_filter import pipeline
+from physcalc_filter import asking, pipeline
 from physcalc_filter.document import Findings, Followed
 from physcalc_filter.document.own_engine import OwnEngine
 from physcalc_filter.report.followed import followed_text
@@ -22,13 +22,13 @@ def tidy(text: str) -> str:
 
 
 def follow(document: str, *taken: str) -> tuple[Followed, ...]:
-    found, report = pipeline.follow(Source("test.md", document), [Text(one) for one in taken])
+    found, report = asking.follow(Source("test.md", document), [Text(one) for one in taken])
     assert found is not None, [str(problem) for problem in report.problems]
     return found
 
 
 def refused(document: str, *taken: str) -> list[Problem]:
-    found, report = pipeline.follow(Source("test.md", document), [Text(one) for one in taken])
+    found, report = asking.follow(Source("test.md", document), [Text(one) for one in taken])
     assert found is None
     return list(report.problems)
 

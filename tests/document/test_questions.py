@@ -97,3 +97,10 @@ def test_a_document_nested_beyond_use_is_refused(check: Check) -> None:
 def test_front_matter_that_pandoc_refuses_is_unreadable(check: Check) -> None:
     report = check("---\ntitle: [\n---\n\nText.\n")
     assert report.unreadable
+
+
+def test_every_div_without_its_class_is_told_at_its_own_place(check: Check) -> None:
+    text = "# A {.question marks=1}\n\nx\n\n" + "::: {marks=2}\ny\n:::\n\n" * 3
+    report = check(text)
+    assert slugs(report) == ["class-missing"] * 3
+    assert [problem.span.line for problem in report.problems] == [5, 9, 13]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from physcalc_filter import pipeline
+from physcalc_filter import asking
 from physcalc_filter.document import Trace, Traced
 from physcalc_filter.problems import TraceSeveral, TraceUnknown
 from physcalc_filter.sources import Source
@@ -69,7 +69,7 @@ find: v_f in m/s with direction
 
 
 def trace(name: str, text: str = DOCUMENT) -> Trace:
-    found, report = pipeline.trace_value(Source("test.md", text), Text(name))
+    found, report = asking.trace_value(Source("test.md", text), Text(name))
     assert not report.failed, report
     assert found is not None
     return found
@@ -144,7 +144,7 @@ def test_several_and_none() -> None:
 
 
 def test_a_document_with_problems_is_traced_as_far_as_it_goes() -> None:
-    found, report = pipeline.trace_value(Source("test.md", DOCUMENT.replace("6752 N", "6725 N")), Text("P"))
+    found, report = asking.trace_value(Source("test.md", DOCUMENT.replace("6752 N", "6725 N")), Text("P"))
     assert report.failed
     assert found is not None
     assert found.value.name == "P"

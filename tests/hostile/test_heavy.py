@@ -77,6 +77,19 @@ def test_thousands_of_names_and_blocks(folder: Path, physcalc: Physcalc) -> None
     assert "answer-disagrees" not in physcalc("check", "a.md").said
 
 
+@pytest.mark.parametrize("lang", ["af", "de", "fr"])
+def test_a_value_of_many_words_in_another_language(lang: str, folder: Path, physcalc: Physcalc) -> None:
+    text = f"---\nlang: {lang}\n---\n\n```{{.given}}\nF: 5 N {'a ' * 90_000}\n```\n"
+    (folder / "a.md").write_text(text, encoding="utf-8")
+    assert physcalc("check", "a.md").code == 1
+
+
+def test_thousands_of_links_that_lead_nowhere(folder: Path, physcalc: Physcalc) -> None:
+    text = "".join(f"## H {n} {{#id{n}}}\n\n[a](#xx{n})\n\n" for n in range(12_000))
+    (folder / "a.md").write_text(text, encoding="utf-8")
+    assert physcalc("check", "a.md").said.count("link-unknown") == 1000
+
+
 def test_a_line_of_thousands_of_problems(folder: Path, physcalc: Physcalc) -> None:
     (folder / "a.md").write_text("`m`{.value} " * 1500, encoding="utf-8")
     done = physcalc("check", "a.md")
