@@ -91,6 +91,8 @@ def _other_case(word: str) -> str | None:
         return (known not in _USUAL, changed, known)
 
     best = min(found, key=rank)
+    if best not in _USUAL and len(word) == 2 and word[0] in _PARTS:
+        return word[0]  # "Nw" is rather a newton than a nanowatt, "hh" an hour than a hectohenry.
     return "".join(KNOWN[best]) if best in KNOWN else best
 
 

@@ -55,6 +55,8 @@ def marked(typed: str, problem: Problem) -> str:
         ("cc", "cc", "cm³"),
         ("newtons", "newtons", "N"),
         ("ohms", "ohms", "Ω"),
+        ("Nw", "Nw", "N"),
+        ("hh", "hh", "h"),
         ("kiloohms", "kiloohms", "kΩ"),
         ("kilometres", "kilometres", "km"),
         ("Joule", "Joule", "J"),
