@@ -21,8 +21,9 @@ from .language.plain import plain, plain_name, plain_printed
 from .language.statements import Calculation, Conventions
 from .language.tree import Printed
 from .problems import Problem, Text
+from .problems.change import ChangeGoesOn, ChangeUnfit
 from .problems.checking import NameNotInFormula
-from .problems.solving import AnswerDisagrees, ChangeGoesOn, ChangeUnfit, NoRealRoot
+from .problems.solving import AnswerDisagrees, NoRealRoot
 from .solve.system import solve_all
 from .steps.lines import Answer, Line, LineKind
 

@@ -12,7 +12,8 @@ from ..language.plain import plain
 from ..language.statements import Conventions
 from ..language.tree import Printed
 from ..problems import Span
-from ..problems.checking import NameWithoutValue, VectorMeetsScalar, VectorsAsSizes
+from ..problems.checking import NameWithoutValue
+from ..problems.vectors import VectorMeetsScalar, VectorsAsSizes
 from .scope import Plane, Scope
 
 
